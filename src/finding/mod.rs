@@ -1,0 +1,219 @@
+//! What a reader is told: a fault, its place, the figures behind it and what to write instead.
+//!
+//! Invariants: a finding has exactly one primary [`Place`]; a place is a span of bytes of a file as
+//! it is on disk; line and column exist only when a finding is printed.
+
+mod file;
+mod rule;
+
+pub use file::{FileId, FileTable, FileText, Position};
+pub use rule::{Explanation, Rule};
+
+use std::ops::Range;
+
+/// How grave a finding is, least first.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Severity {
+    /// Worth knowing; never stops anything.
+    Note,
+    /// Stops the profiles `club` and `published`.
+    Warning,
+    /// Always stops.
+    Error,
+}
+
+impl Severity {
+    /// The word a report uses: `note`, `warning` or `error`.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Note => "note",
+            Self::Warning => "warning",
+            Self::Error => "error",
+        }
+    }
+}
+
+/// Where in the manual's folder something stands: a file and a span of its bytes.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Place {
+    /// The file.
+    pub file: FileId,
+    /// Bytes of the file as it is on disk; may be empty.
+    pub start: usize,
+    /// End of the span, never before `start`.
+    pub end: usize,
+}
+
+impl Place {
+    /// A place from a file and a span of its bytes. A reversed span becomes empty at its start.
+    #[must_use]
+    pub fn new(file: FileId, span: Range<usize>) -> Self {
+        Self { file, start: span.start, end: span.end.max(span.start) }
+    }
+
+    /// The start of a file, for what concerns the file as a whole.
+    #[must_use]
+    pub fn whole_file(file: FileId) -> Self {
+        Self { file, start: 0, end: 0 }
+    }
+
+    /// The part of this place that begins `offset.start` bytes after its start, clipped to it.
+    #[must_use]
+    pub fn part(&self, offset: Range<usize>) -> Self {
+        let start = self.start.saturating_add(offset.start).min(self.end);
+        let end = self.start.saturating_add(offset.end).clamp(start, self.end);
+        Self { file: self.file, start, end }
+    }
+}
+
+/// One fault, in the reader's words.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Finding {
+    rule: &'static Rule,
+    severity: Severity,
+    message: String,
+    place: Place,
+    label: String,
+    related: Vec<(Place, String)>,
+    figures: Vec<String>,
+    fix: String,
+    about: Option<String>,
+}
+
+impl Finding {
+    /// A finding of `rule` at `place`, as grave as the rule says. `message` is one phrase that
+    /// stands alone: lower-case start (unless a name), no full stop.
+    #[must_use]
+    pub fn new(rule: &'static Rule, place: Place, message: impl Into<String>) -> Self {
+        Self {
+            rule,
+            severity: rule.severity,
+            message: message.into(),
+            place,
+            label: String::new(),
+            related: Vec::new(),
+            figures: Vec::new(),
+            fix: String::new(),
+            about: None,
+        }
+    }
+
+    /// Makes the finding graver or lighter than its rule's usual severity.
+    #[must_use]
+    pub fn severity(mut self, severity: Severity) -> Self {
+        self.severity = severity;
+        self
+    }
+
+    /// The few words that stand under the caret: what is wrong *here*.
+    #[must_use]
+    pub fn label(mut self, label: impl Into<String>) -> Self {
+        self.label = label.into();
+        self
+    }
+
+    /// Another place that bears on the fault, and what it shows.
+    #[must_use]
+    pub fn related(mut self, place: Place, what: impl Into<String>) -> Self {
+        self.related.push((place, what.into()));
+        self
+    }
+
+    /// A computed figure behind the fault, so that the reader can disagree.
+    #[must_use]
+    pub fn figure(mut self, figure: impl Into<String>) -> Self {
+        self.figures.push(figure.into());
+        self
+    }
+
+    /// Several computed figures.
+    #[must_use]
+    pub fn figures(mut self, figures: impl IntoIterator<Item = String>) -> Self {
+        self.figures.extend(figures);
+        self
+    }
+
+    /// What to write or do instead.
+    #[must_use]
+    pub fn fix(mut self, fix: impl Into<String>) -> Self {
+        self.fix = fix.into();
+        self
+    }
+
+    /// What the finding is about, as a waiver names it: `ID`, `ID.field` or `PROCEDURE#STEP`.
+    #[must_use]
+    pub fn about(mut self, about: impl Into<String>) -> Self {
+        self.about = Some(about.into());
+        self
+    }
+
+    /// The rule that was broken.
+    #[must_use]
+    pub fn rule(&self) -> &'static Rule {
+        self.rule
+    }
+
+    /// How grave it is here.
+    #[must_use]
+    pub fn grade(&self) -> Severity {
+        self.severity
+    }
+
+    /// The fault in one phrase.
+    #[must_use]
+    pub fn message(&self) -> &str {
+        &self.message
+    }
+
+    /// The one primary place.
+    #[must_use]
+    pub fn place(&self) -> &Place {
+        &self.place
+    }
+
+    /// The words under the caret; may be empty.
+    #[must_use]
+    pub fn label_text(&self) -> &str {
+        &self.label
+    }
+
+    /// Other places that bear on it.
+    #[must_use]
+    pub fn related_places(&self) -> &[(Place, String)] {
+        &self.related
+    }
+
+    /// Computed figures, a line each.
+    #[must_use]
+    pub fn figure_lines(&self) -> &[String] {
+        &self.figures
+    }
+
+    /// What to write instead; may be empty.
+    #[must_use]
+    pub fn fix_text(&self) -> &str {
+        &self.fix
+    }
+
+    /// What a waiver would call it.
+    #[must_use]
+    pub fn subject(&self) -> Option<&str> {
+        self.about.as_deref()
+    }
+}
+
+/// Sorts findings into the order a reader meets them: by file name, place, gravity, rule, words.
+/// Doubles (same rule, place and words) are dropped.
+pub fn sort(findings: &mut Vec<Finding>, files: &FileTable) {
+    findings.sort_by(|a, b| {
+        files
+            .name(a.place.file)
+            .cmp(files.name(b.place.file))
+            .then_with(|| a.place.cmp(&b.place))
+            .then_with(|| b.severity.cmp(&a.severity))
+            .then_with(|| a.rule.name.cmp(b.rule.name))
+            .then_with(|| a.message.cmp(&b.message))
+    });
+    findings.dedup_by(|a, b| a.rule.name == b.rule.name && a.place == b.place && a.message == b.message);
+}

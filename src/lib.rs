@@ -1,0 +1,20 @@
+//! Benchleaf turns illustrated rebuild procedures into a cross-linked manual with printable bench
+//! checklists, and refuses to publish a value that is wrong, missing, ambiguous or left undone.
+//!
+//! The modules are the stages of one line, and data runs along it in one direction only:
+//! [`source`] reads files, [`manual`] gives them meaning, [`inspect`] looks for faults, [`figure`]
+//! makes pictures, [`page`] makes pages and sheets, [`output`] writes them. [`quantity`],
+//! [`trade`] and [`finding`] are vocabulary that any stage may use.
+
+#![forbid(unsafe_code)]
+
+pub mod command;
+pub mod figure;
+pub mod finding;
+pub mod inspect;
+pub mod manual;
+pub mod output;
+pub mod page;
+pub mod quantity;
+pub mod source;
+pub mod trade;
