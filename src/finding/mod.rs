@@ -4,9 +4,11 @@
 //! it is on disk; line and column exist only when a finding is printed.
 
 mod file;
+mod nearest;
 mod rule;
 
 pub use file::{FileId, FileTable, FileText, Position};
+pub use nearest::nearest;
 pub use rule::{Explanation, Rule};
 
 use std::ops::Range;
