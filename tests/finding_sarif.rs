@@ -2,6 +2,7 @@
 //! the standard that a schema can't express. Section numbers are the standard's.
 
 #![expect(clippy::disallowed_methods, reason = "the test reads the schema and asks where it lies")]
+#![expect(clippy::expect_used, reason = "helpers of tests fail by panicking, as the tests do")]
 
 use benchleaf::finding::{Explanation, FileTable, Finding, Place, Rule, Severity, sarif};
 use serde_json::{Value, json};
@@ -49,7 +50,7 @@ fn sample() -> Value {
             .about("nut.torque"),
         Finding::new(&LEFT_UNDONE, Place::whole_file(photo), "not a picture").severity(Severity::Note),
     ];
-    read(&sarif(&findings, &files, &[&LEFT_UNDONE]).unwrap())
+    read(&sarif(&findings, &files, &[&LEFT_UNDONE]).expect("a report"))
 }
 
 fn read(document: &str) -> Value {
@@ -144,8 +145,7 @@ fn the_message_holds_figures_and_fix_and_doubles_braces() {
     let report = sample();
     let result = &report["runs"][0]["results"][0];
     assert_eq!(
-        result["message"]["text"],
-        "`{{#fit}}` has no unit.\nFigure: 25 N·m is 18 lbf·ft\nInstead: write `25–30 N·m`",
+        result["message"]["text"], "`{{#fit}}` has no unit.\nFigure: 25 N·m is 18 lbf·ft\nInstead: write `25–30 N·m`",
         "3.11.3: the first sentence stands alone; 3.11.5: braces are doubled"
     );
     assert_eq!(result["locations"][0]["message"]["text"], "here");

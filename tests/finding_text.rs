@@ -2,8 +2,7 @@
 
 use benchleaf::finding::{Explanation, FileId, FileTable, Finding, Look, Place, Rule, Severity, text};
 
-const EXPLANATION: Explanation =
-    Explanation { finds: "", matters: "", may_be_wrong: "", example: "", instead: "" };
+const EXPLANATION: Explanation = Explanation { finds: "", matters: "", may_be_wrong: "", example: "", instead: "" };
 
 static WITHOUT_UNIT: Rule = Rule {
     name: "torque-without-unit",
@@ -38,12 +37,13 @@ fn a_whole_finding() {
     let mut files = FileTable::default();
     let machine = files.add("axle/machine.yaml", "seals:\n  - id: pinion-nut\n    thread: M20\n");
     let hub = files.add("axle/hub.md", "---\ntorque: 25–30\n---\n");
-    let finding = Finding::new(&WITHOUT_UNIT, place_of(&files, hub, "25–30"), "the torque of the pinion nut has no unit")
-        .label("newton metres or pound-feet?")
-        .figure("25 N·m is 18 lbf·ft")
-        .figure("25 lbf·ft is 34 N·m")
-        .related(place_of(&files, machine, "pinion-nut"), "the nut")
-        .fix("write the unit, such as `25–30 N·m`");
+    let finding =
+        Finding::new(&WITHOUT_UNIT, place_of(&files, hub, "25–30"), "the torque of the pinion nut has no unit")
+            .label("newton metres or pound-feet?")
+            .figure("25 N·m is 18 lbf·ft")
+            .figure("25 lbf·ft is 34 N·m")
+            .related(place_of(&files, machine, "pinion-nut"), "the nut")
+            .fix("write the unit, such as `25–30 N·m`");
     let expected = "\
 Error — the torque of the pinion nut has no unit (torque-without-unit)
   axle/hub.md:2:9
@@ -188,7 +188,10 @@ Error — no unit (torque-without-unit)
 
 1 error in 1 file
 ";
-    assert_eq!(report_on("nut:\n  torque:\n    low: 25\n    high: 30\nend: 1\n", "torque:\n    low: 25\n    high: 30\n"), expected);
+    assert_eq!(
+        report_on("nut:\n  torque:\n    low: 25\n    high: 30\nend: 1\n", "torque:\n    low: 25\n    high: 30\n"),
+        expected
+    );
     assert!(report_on("a\nb\n", "a\nb\n").contains("(and 1 line more)"));
 }
 

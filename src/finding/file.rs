@@ -70,10 +70,7 @@ impl FileTable {
         let line = self.line(file, byte);
         let before = text.get(..line.start).unwrap_or("");
         let here = text.get(line.start..boundary(text, byte)).unwrap_or("");
-        Position {
-            line: before.bytes().filter(|b| *b == b'\n').count() + 1,
-            column: here.chars().count() + 1,
-        }
+        Position { line: before.bytes().filter(|b| *b == b'\n').count() + 1, column: here.chars().count() + 1 }
     }
 
     /// The bytes of the line in which a byte stands, without its ending (LF or CR LF) and without a byte

@@ -67,8 +67,12 @@ fn log(rules: Vec<Descriptor>, results: Vec<ResultObject<'_>>) -> Log<'_> {
 
 fn descriptor(rule: &Rule) -> Descriptor {
     let headed = |mark: &str| -> String {
-        let sections: Vec<String> =
-            rule.explanation.sections().iter().map(|(head, words)| format!("{mark}{head}\n\n{}", words.trim())).collect();
+        let sections: Vec<String> = rule
+            .explanation
+            .sections()
+            .iter()
+            .map(|(head, words)| format!("{mark}{head}\n\n{}", words.trim()))
+            .collect();
         sections.join("\n\n")
     };
     Descriptor {
