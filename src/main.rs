@@ -1,1 +1,3 @@
+//! The program: reads the command line and runs one command.
+
 fn main() {}
