@@ -8,6 +8,7 @@ use super::things::{
 use super::varied::Combination;
 use crate::finding::Place;
 use indexmap::IndexMap;
+use std::collections::BTreeSet;
 
 /// Entries of one list by id, in the order written.
 pub type List<T> = IndexMap<String, Entry<T>>;
@@ -216,6 +217,8 @@ pub struct Lists {
     pub away: List<Away>,
     /// Every value of every entry as written, in the order written.
     pub written: Vec<WrittenValue>,
+    /// Fields that are there and could not be read (reported): nobody need report them missing.
+    pub unreadable: BTreeSet<(ListKind, String, &'static str)>,
 }
 
 /// One value of one entry as written, for comparing and for telling.
@@ -251,6 +254,12 @@ pub struct EntryHead<'a> {
 }
 
 impl Lists {
+    /// Whether a field of an entry is there but could not be read.
+    #[must_use]
+    pub fn is_unreadable(&self, kind: ListKind, id: &str, field: &'static str) -> bool {
+        self.unreadable.contains(&(kind, id.to_owned(), field))
+    }
+
     /// The head of an entry of any list.
     #[must_use]
     pub fn head(&self, kind: ListKind, id: &str) -> Option<EntryHead<'_>> {

@@ -333,14 +333,17 @@ fn minutes(reader: &mut Reader<'_>, text: &str, place: &Place) -> Option<f64> {
 }
 
 fn moment(reader: &mut Reader<'_>, text: &str, place: &Place) -> Option<Spot<MomentSpan>> {
-    let span = MomentSpan::parse(text).ok();
-    if span.is_none() {
-        reader.report(
-            Finding::new(&rules::VALUE_OF_ANOTHER_FORM, place.clone(), format!("‘{text}’ is no moment of a recording"))
-                .label("of another form")
-                .fix("write at=8:20, or a span at=8:20–9:05"),
-        );
-    }
+    let span = match MomentSpan::parse_or_moment(text) {
+        Ok(span) => Some(span),
+        Err(error) => {
+            reader.report(
+                Finding::new(&rules::VALUE_OF_ANOTHER_FORM, place.part(error.span()), error.message())
+                    .label("not a moment of a recording")
+                    .fix(error.fix()),
+            );
+            None
+        }
+    };
     span.map(|value| Spot { value, place: place.clone() })
 }
 

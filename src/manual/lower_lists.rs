@@ -15,6 +15,7 @@ use super::varied::Combination;
 use crate::finding::Finding;
 use crate::source::{Node, Pair, Value};
 use indexmap::IndexMap;
+use std::collections::BTreeSet;
 
 /// Reads every list that this kind of file may hold.
 pub(super) fn lists(reader: &mut Reader<'_>, node: &Node, kind: FileKind) -> Lists {
@@ -28,7 +29,7 @@ pub(super) fn lists(reader: &mut Reader<'_>, node: &Node, kind: FileKind) -> Lis
 }
 
 fn fill(reader: &mut Reader<'_>, lists: &mut Lists, kind: ListKind, node: &Node) {
-    let mut entries = EntryReader { reader, kind, written: &mut lists.written };
+    let mut entries = EntryReader { reader, kind, written: &mut lists.written, unreadable: &mut lists.unreadable };
     match kind {
         ListKind::Fasteners => lists.fasteners = entries.list(node, fastener),
         ListKind::Seals => lists.seals = entries.list(node, seal),
@@ -61,6 +62,7 @@ struct EntryReader<'r, 'f> {
     reader: &'r mut Reader<'f>,
     kind: ListKind,
     written: &'r mut Vec<WrittenValue>,
+    unreadable: &'r mut BTreeSet<(ListKind, String, &'static str)>,
 }
 
 impl EntryReader<'_, '_> {
@@ -118,6 +120,9 @@ impl EntryReader<'_, '_> {
     }
 
     fn keep_written(&mut self, pair: &Pair, record: &Record) {
+        for field in &record.unreadable {
+            self.unreadable.insert((self.kind, pair.key.clone(), field));
+        }
         for written in &record.written {
             self.written.push(WrittenValue {
                 kind: self.kind,

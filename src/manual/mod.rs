@@ -14,6 +14,7 @@ mod read;
 mod reading;
 mod resolve;
 pub mod rules;
+mod schema;
 pub mod shape;
 pub mod tables;
 mod things;
@@ -25,6 +26,8 @@ pub use lower::lower;
 pub use model::{Act, Change, History, Machine, Manual, Paper, Procedure, Profile, Step, Waiver};
 pub use quantity_rules::QUANTITY as QUANTITY_RULES;
 pub use resolve::MEDIA;
+pub use schema::schema;
+pub use tables::FileKind;
 pub use things::{
     Adapter, Align, Away, BacklashAt, Balloon, Bead, Bearing, BearingFit, Correction, Date, Entry, Expect, Faces,
     Fastener, Figure, Fill, Heat, InsteadOf, Kit, Layout, Material, Measure, OpenItem, Part, Person, Recording, Seal,

@@ -68,10 +68,14 @@ impl<'a> Reader<'a> {
         match known {
             Some(field) => {
                 if is_empty(&pair.node) {
+                    record.unreadable.push(field.key);
                     self.empty_value(pair, field);
                     return;
                 }
                 let value = self.field(field, &pair.node);
+                if !value.is_given() {
+                    record.unreadable.push(field.key);
+                }
                 for case in &value.cases {
                     record.written.push(Written {
                         field: field.key,

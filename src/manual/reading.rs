@@ -32,6 +32,8 @@ pub(super) struct Record {
     pub(super) place: Place,
     pub(super) fields: Vec<(&'static str, Varied<Reading>)>,
     pub(super) written: Vec<Written>,
+    /// Keys that are there and could not be read, which has been reported.
+    pub(super) unreadable: Vec<&'static str>,
 }
 
 /// One value as written, for comparing and for telling.
@@ -51,7 +53,7 @@ pub(super) struct Written {
 
 impl Record {
     pub(super) fn empty(place: Place) -> Self {
-        Self { place, fields: Vec::new(), written: Vec::new() }
+        Self { place, fields: Vec::new(), written: Vec::new(), unreadable: Vec::new() }
     }
 
     fn field(&self, key: &str) -> Option<&Varied<Reading>> {
@@ -91,17 +93,15 @@ impl Record {
         self.varied(key, Reading::count)
     }
 
+    /// Whether a flag is set, in some variant at least.
     pub(super) fn flag(&self, key: &str) -> bool {
-        self.first(key, |reading| match reading {
-            Reading::Flag(flag) => Some(*flag),
-            _ => None,
-        })
-        .unwrap_or(false)
+        self.field(key).is_some_and(|value| value.cases.iter().any(|case| case.value == Reading::Flag(true)))
     }
 
-    /// The texts of a list, with their places.
+    /// The texts of a list, with their places; of all variants, where it is written by variant.
     pub(super) fn spots(&self, key: &str) -> Vec<Spot<String>> {
-        self.first(key, |reading| Some(reading.items())).unwrap_or_default()
+        let cases = self.field(key).map(|value| value.cases.as_slice()).unwrap_or_default();
+        cases.iter().flat_map(|case| case.value.items()).collect()
     }
 }
 

@@ -19,6 +19,16 @@ const THINGS: &[ListKind] = &[
     ListKind::Shims,
     ListKind::Stacks,
 ];
+/// What can wait: a bead cures too.
+const WAITING: &[ListKind] = &[
+    ListKind::Fasteners,
+    ListKind::Seals,
+    ListKind::Bearings,
+    ListKind::Parts,
+    ListKind::Shims,
+    ListKind::Stacks,
+    ListKind::Beads,
+];
 const TOOLS: &[ListKind] = &[ListKind::Tools];
 const PARTS: &[ListKind] = &[ListKind::Parts];
 const MATERIALS: &[ListKind] = &[ListKind::Materials];
@@ -109,7 +119,7 @@ impl Checker<'_, '_> {
             self.varied(THINGS, &entry.what.of);
         }
         for entry in lists.waits.values() {
-            entry.what.of.iter().for_each(|thing| self.need(THINGS, thing));
+            entry.what.of.iter().for_each(|thing| self.need(WAITING, thing));
             self.varied_medium(&entry.what.medium);
         }
         for entry in lists.fills.values() {

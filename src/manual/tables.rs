@@ -1,4 +1,4 @@
-//! The keys of the four kinds of file, as data.
+//! The keys of the four kinds of file, as data. In an entry any key but `name` and `for` may differ by variant.
 
 use super::lists::ListKind;
 use super::shape::{Field, Shape};
@@ -28,7 +28,7 @@ pub static COMMON: &[Field] = &[
     Field::new("name", Shape::Text, "the name people use; it never differs by variant"),
     Field::varied("source", Shape::Id, "id of the source of its values"),
     Field::new("for", Shape::Condition, "the variants in which it exists, {shaft: L}"),
-    Field::new("note", Shape::Text, "anything a reader should know"),
+    Field::varied("note", Shape::Text, "anything a reader should know"),
     Field::varied("limit", Shape::Quantity(TEMPERATURE), "the most it may be treated with, max 100 °C"),
 ];
 
@@ -149,7 +149,7 @@ static FASTENERS: &[Field] = &[
     Field::varied("thread", Shape::Thread, "ISO metric with pitch, or Unified; left-hand after it"),
     Field::varied("class", Shape::Text, "property class or grade: 8.8, 10.9, A4-80, SAE 5; nuts 8, 10"),
     Field::varied("role", Shape::Words(&["clamp", "drive", "cover", "shaft-nut", "plug", "angle", "soft", "adjuster"]), "what it does"),
-    Field::new("holds", IDS, "ids of the parts it clamps"),
+    Field::varied("holds", IDS, "ids of the parts it clamps"),
     Field::varied("into", Shape::Words(&["steel", "cast-iron", "aluminium", "magnesium", "brass"]), "material of the internal thread"),
     Field::varied("length", Shape::Quantity(LENGTH), "length under the head"),
     Field::varied("clamped", Shape::Quantity(LENGTH), "thickness clamped"),
@@ -172,10 +172,10 @@ static FASTENERS: &[Field] = &[
     Field::varied("when", Shape::Text, "on what condition it is used again: a measure's id, or words"),
     Field::varied("new", Shape::Count, "new ones in hand"),
     Field::varied("spare", Shape::Count, "spares on top"),
-    Field::new("temporary", Shape::Flag, "must be out again before the work ends"),
-    Field::new("critical", Shape::Flag, "two signatures"),
+    Field::varied("temporary", Shape::Flag, "must be out again before the work ends"),
+    Field::varied("critical", Shape::Flag, "two signatures"),
     Field::varied("instead_of", Shape::Map(&INSTEAD_OF), "what the maker had in its place"),
-    Field::new("because", Shape::Text, "why it is only run up by hand"),
+    Field::varied("because", Shape::Text, "why it is only run up by hand"),
 ];
 
 const FACES: Shape = Shape::Either(&[Shape::Words(&["either"]), Shape::Named(&Shape::Text)]);
@@ -236,18 +236,18 @@ static PARTS: &[Field] = &[
     Field::varied("when", Shape::Text, "on what condition it is used again: a measure's id, or words"),
     Field::varied("new", Shape::Count, "new ones in hand"),
     Field::varied("spare", Shape::Count, "spares on top"),
-    Field::new("covers", IDS, "ids of what must be done before it goes on"),
+    Field::varied("covers", IDS, "ids of what must be done before it goes on"),
     Field::varied("under", Shape::Id, "for a gasket: id of its cover"),
     Field::varied("in", Shape::Id, "id of the part it sits in"),
     Field::varied("thickness", Shape::Quantity(LENGTH), "its thickness"),
     Field::varied("mass", Shape::Quantity(MASS), "its mass"),
     Field::varied("material", Shape::Text, "what it is made of"),
-    Field::new("temporary", Shape::Flag, "must be out again before the work ends"),
-    Field::new("critical", Shape::Flag, "two signatures"),
+    Field::varied("temporary", Shape::Flag, "must be out again before the work ends"),
+    Field::varied("critical", Shape::Flag, "two signatures"),
 ];
 
 static STACKS: &[Field] = &[
-    Field::new("of", IDS, "ids of the parts that take turns"),
+    Field::varied("of", IDS, "ids of the parts that take turns"),
     Field::varied("begin", Shape::Id, "id of the first"),
     Field::varied("end", Shape::Id, "id of the last"),
 ];
@@ -262,7 +262,7 @@ static HEATS: &[Field] = &[
 
 static BEADS: &[Field] = &[
     Field::varied("of", Shape::Id, "id of the sealant"),
-    Field::new("between", IDS, "ids of the parts of the joint"),
+    Field::varied("between", IDS, "ids of the parts of the joint"),
     Field::varied("diameter", Shape::Quantity(LENGTH), "diameter of the bead"),
     Field::varied("path", Shape::Quantity(LENGTH), "length of its path"),
 ];
@@ -305,9 +305,9 @@ static SHIMS: &[Field] = &[
 
 static WAITS: &[Field] = &[
     Field::varied("time", Shape::Quantity(TIME), "how long: ≥ 12 h"),
-    Field::new("of", IDS, "ids of what waits"),
+    Field::varied("of", IDS, "ids of what waits"),
     Field::varied("in", Shape::Id, "id of the medium"),
-    Field::new("covered", Shape::Flag, "fully covered by it"),
+    Field::varied("covered", Shape::Flag, "fully covered by it"),
     Field::varied("needs", Shape::Text, "nothing, or the act that must come first"),
 ];
 
@@ -317,7 +317,7 @@ static FILLS: &[Field] = &[
 ];
 
 static ALIGNS: &[Field] = &[
-    Field::new("marks", TEXTS, "the two marks, in words"),
+    Field::varied("marks", TEXTS, "the two marks, in words"),
     Field::varied("offset", Shape::Quantity(ANGLE), "offset of one mark from the other"),
     Field::varied("arc", Shape::Quantity(LENGTH), "the same as an arc"),
     Field::varied("diameter", Shape::Quantity(LENGTH), "the diameter the arc is measured on"),
@@ -350,9 +350,9 @@ static BALLOON: [Field; 3] = [
 ];
 
 static FIGURES: &[Field] = &[
-    Field::new("by", Shape::Text, "who made it"),
-    Field::new("licence", Shape::Text, "under what licence"),
-    Field::new("balloons", Shape::List(&Shape::Map(&BALLOON)), "numbered balloons"),
+    Field::varied("by", Shape::Text, "who made it"),
+    Field::varied("licence", Shape::Text, "under what licence"),
+    Field::varied("balloons", Shape::List(&Shape::Map(&BALLOON)), "numbered balloons"),
 ];
 
 static TOOLS: &[Field] = &[
@@ -360,13 +360,13 @@ static TOOLS: &[Field] = &[
         "torque-wrench", "angle-gauge", "holding-tool", "gauge", "press-tool", "sleeve", "heater", "thermometer",
         "lifting", "container", "protection", "other",
     ]), "what it is"),
-    Field::new("range", Shape::AnyQuantity, "its scale from end to end: 5–25 N·m"),
-    Field::new("scale", Shape::Text, "the unit on its scale"),
-    Field::new("step", Shape::AnyQuantity, "one division of its scale"),
-    Field::new("drive", Shape::Text, "its square: 1/2 in"),
-    Field::new("length", Shape::Quantity(LENGTH), "from its square to the middle of its grip"),
-    Field::new("resolution", Shape::AnyQuantity, "what it can tell apart"),
-    Field::new("against", Shape::List(&Shape::Words(HAZARDS)), "what a protection protects from"),
+    Field::varied("range", Shape::AnyQuantity, "its scale from end to end: 5–25 N·m"),
+    Field::varied("scale", Shape::Text, "the unit on its scale"),
+    Field::varied("step", Shape::AnyQuantity, "one division of its scale"),
+    Field::varied("drive", Shape::Text, "its square: 1/2 in"),
+    Field::varied("length", Shape::Quantity(LENGTH), "from its square to the middle of its grip"),
+    Field::varied("resolution", Shape::AnyQuantity, "what it can tell apart"),
+    Field::varied("against", Shape::List(&Shape::Words(HAZARDS)), "what a protection protects from"),
 ];
 
 static MATERIALS: &[Field] = &[
@@ -374,16 +374,16 @@ static MATERIALS: &[Field] = &[
         "thread-locker", "retaining-compound", "sealant", "oil", "grease", "anti-seize", "solvent", "coolant", "fuel",
         "adhesive", "other",
     ]), "what it is"),
-    Field::new("strength", Shape::Text, "a locker's strength: low, medium, high, wicking"),
-    Field::new("threads", Shape::Text, "threads it is meant for: M6–M20"),
-    Field::new("working", Shape::Quantity(TIME), "time in which the joint can still be tightened"),
-    Field::new("fixture", Shape::Quantity(TIME), "time until it holds"),
-    Field::new("cure", Shape::Quantity(TIME), "time until it may be loaded"),
-    Field::new("service", Shape::Quantity(TEMPERATURE), "temperatures it stands"),
-    Field::new("release", Shape::Quantity(TEMPERATURE), "temperature that lets go of it"),
-    Field::new("grade", Shape::Text, "its grade"),
-    Field::new("base", Shape::Text, "what it is made on: mineral, silicone, anaerobic"),
-    Field::new("pack", Shape::Quantity(AMOUNT), "how much a pack holds"),
+    Field::varied("strength", Shape::Text, "a locker's strength: low, medium, high, wicking"),
+    Field::varied("threads", Shape::Text, "threads it is meant for: M6–M20"),
+    Field::varied("working", Shape::Quantity(TIME), "time in which the joint can still be tightened"),
+    Field::varied("fixture", Shape::Quantity(TIME), "time until it holds"),
+    Field::varied("cure", Shape::Quantity(TIME), "time until it may be loaded"),
+    Field::varied("service", Shape::Quantity(TEMPERATURE), "temperatures it stands"),
+    Field::varied("release", Shape::Quantity(TEMPERATURE), "temperature that lets go of it"),
+    Field::varied("grade", Shape::Text, "its grade"),
+    Field::varied("base", Shape::Text, "what it is made on: mineral, silicone, anaerobic"),
+    Field::varied("pack", Shape::Quantity(AMOUNT), "how much a pack holds"),
 ];
 
 static SOURCES: &[Field] = &[
