@@ -158,7 +158,7 @@ fn entry<T>(pair: &Pair, record: &Record, what: T) -> Entry<T> {
         id_place: pair.key_place.clone(),
         name: record.text("name").unwrap_or_else(|| pair.key.clone()),
         source: record.texts("source"),
-        only: record.first("for", Reading::condition).unwrap_or_else(Combination::default),
+        only: record.first("for", Reading::condition).unwrap_or_default(),
         note: record.text("note"),
         limit: record.quantities("limit"),
         what,

@@ -20,9 +20,9 @@ pub(super) enum Reading {
     Span(MomentSpan),
     Percent(f64, f64),
     Pair(f64, f64),
-    List(Vec<Spot<Reading>>),
+    List(Vec<Spot<Self>>),
     Map(Record),
-    Named(Vec<(Spot<String>, Spot<Reading>)>),
+    Named(Vec<(Spot<String>, Spot<Self>)>),
     Condition(Combination),
 }
 

@@ -71,11 +71,10 @@ fn list_schema(kind: ListKind) -> Value {
     }
     let entry = json!({"type": "object", "properties": properties, "required": required, "additionalProperties": false});
     let mut list = json!({"type": "object", "description": format!("each entry is {}", kind.one()), "additionalProperties": entry});
-    if kind != ListKind::Figures {
-        if let Some(list) = list.as_object_mut() {
+    if kind != ListKind::Figures
+        && let Some(list) = list.as_object_mut() {
             list.insert("propertyNames".to_owned(), json!({"$ref": "#/$defs/id"}));
         }
-    }
     list
 }
 

@@ -49,15 +49,15 @@ pub enum Shape {
     /// A pair of numbers in millimetres, `[0, 12.5]`.
     Pair,
     /// A list of one shape.
-    List(&'static Shape),
+    List(&'static Self),
     /// A map of known keys.
     Map(&'static [Field]),
     /// A map whose keys the author chooses.
-    Named(&'static Shape),
+    Named(&'static Self),
     /// Axis values under which something holds, `{serial: late, shaft: L}`.
     Condition,
     /// The first of these whose outline fits.
-    Either(&'static [Shape]),
+    Either(&'static [Self]),
 }
 
 impl Field {
