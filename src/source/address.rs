@@ -59,7 +59,10 @@ pub(super) fn instead_of_relative(address: &str, words: &str) -> String {
     }
     let name = path.strip_suffix(".md").or_else(|| path.strip_suffix(".html")).unwrap_or("PROCEDURE");
     let step = if step.is_empty() { String::new() } else { format!("#{step}") };
-    format!("to point to another procedure write ‘[{}](see:{name}{step})’; a web address begins with https://", excerpt(words))
+    format!(
+        "to point to another procedure write ‘[{}](see:{name}{step})’; a web address begins with https://",
+        excerpt(words)
+    )
 }
 
 fn is_scheme(text: &str) -> bool {

@@ -18,7 +18,10 @@ pub(super) fn find(text: &str) -> Front {
     let start = byte_order_mark(text);
     let mut lines = lines_from(text, start);
     let Some(first) = lines.next().filter(|line| is_fence(text, line)) else {
-        let late = lines_from(text, start).find(|line| !blank(text, line)).filter(|line| is_fence(text, line)).map(|line| trimmed(text, &line));
+        let late = lines_from(text, start)
+            .find(|line| !blank(text, line))
+            .filter(|line| is_fence(text, line))
+            .map(|line| trimmed(text, &line));
         return Front::Missing { late };
     };
     let open = trimmed(text, &first);

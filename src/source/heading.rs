@@ -72,7 +72,9 @@ pub(super) fn id_from(title: &str) -> String {
 /// Whether a name is lower-case words joined by hyphens.
 pub(super) fn is_id(name: &str) -> bool {
     !name.is_empty()
-        && name.split('-').all(|word| !word.is_empty() && word.bytes().all(|b| b.is_ascii_lowercase() || b.is_ascii_digit()))
+        && name
+            .split('-')
+            .all(|word| !word.is_empty() && word.bytes().all(|b| b.is_ascii_lowercase() || b.is_ascii_digit()))
 }
 
 /// The line of a heading that may end in braces: without the closing `#` of one style and the underline of
@@ -124,7 +126,9 @@ fn read_token(slice: &Slice, span: Range<usize>, braces: &mut Braces, said_broke
         let place = slice.place(span.start + 1..span.start + 1 + id.len());
         read_id(id, place, braces, report);
     } else if token.starts_with('.') {
-        report.add(unknown(place, token, "a class means nothing in a manual").fix(format!("take ‘{}’ out", excerpt(token))));
+        report.add(
+            unknown(place, token, "a class means nothing in a manual").fix(format!("take ‘{}’ out", excerpt(token))),
+        );
     } else if let Some((key, value)) = token.split_once('=') {
         let value_place = slice.place(span.start + key.len() + 1..span.end);
         if key.is_empty() || value.is_empty() || value.contains(['"', '\'', '“', '”']) {
@@ -178,7 +182,8 @@ fn read_id(id: &str, place: Place, braces: &mut Braces, report: &mut Report) {
 }
 
 fn unknown(place: Place, written: &str, label: &str) -> Finding {
-    Finding::new(&STEP_ATTRIBUTE_UNKNOWN, place, format!("‘{}’ means nothing on a heading", excerpt(written))).label(label)
+    Finding::new(&STEP_ATTRIBUTE_UNKNOWN, place, format!("‘{}’ means nothing on a heading", excerpt(written)))
+        .label(label)
 }
 
 fn split(place: Place, token: &str) -> Finding {
@@ -188,16 +193,15 @@ fn split(place: Place, token: &str) -> Finding {
 }
 
 fn nearest(key: &str) -> &'static str {
-    KEYS.into_iter()
-        .min_by_key(|known| strsim::damerau_levenshtein(known, &key.to_ascii_lowercase()))
-        .unwrap_or("time")
+    KEYS.into_iter().min_by_key(|known| strsim::damerau_levenshtein(known, &key.to_ascii_lowercase())).unwrap_or("time")
 }
 
 fn tokens(text: &str) -> impl Iterator<Item = Range<usize>> {
     let mut at = 0;
     text.split(char::is_whitespace).filter_map(move |token| {
         let start = at;
-        at += token.len() + text.get(start + token.len()..).and_then(|rest| rest.chars().next()).map_or(0, char::len_utf8);
+        at += token.len()
+            + text.get(start + token.len()..).and_then(|rest| rest.chars().next()).map_or(0, char::len_utf8);
         (!token.is_empty()).then_some(start..start + token.len())
     })
 }
@@ -235,7 +239,11 @@ mod tests {
     #[test]
     fn reads_braces() {
         reads("## Fit {#carrier}\n", "carrier", &[]);
-        reads("## Fit {#a time=10min at=8:20–9:05 for=shaft-L,start-E} ##\n", "a", &["time=10min", "at=8:20–9:05", "for=shaft-L,start-E"]);
+        reads(
+            "## Fit {#a time=10min at=8:20–9:05 for=shaft-L,start-E} ##\n",
+            "a",
+            &["time=10min", "at=8:20–9:05", "for=shaft-L,start-E"],
+        );
         reads("Fit it\nnow {#a time=5min}\r\n-----\r\n", "a", &["time=5min"]);
         reads("## Fit { #a  time=1min }\n", "a", &["time=1min"]);
     }

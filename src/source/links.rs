@@ -5,7 +5,8 @@ use super::address::{self, Address};
 use super::body::{ActText, Inline, plain_text};
 use super::report::{Report, Slice, excerpt, floor_boundary};
 use super::rules::{
-    ACT_OUTSIDE_STEP, ADDRESS_WITH_SPACE, FOOTNOTE_MISSING, LINK_NOT_LET_THROUGH, LINK_WITHOUT_ADDRESS, LINK_WITHOUT_WORDS,
+    ACT_OUTSIDE_STEP, ADDRESS_WITH_SPACE, FOOTNOTE_MISSING, LINK_NOT_LET_THROUGH, LINK_WITHOUT_ADDRESS,
+    LINK_WITHOUT_WORDS,
 };
 use crate::finding::{Finding, Place};
 use pulldown_cmark::LinkType;
@@ -36,7 +37,9 @@ impl LinkAt {
     /// The address as it stands in the file; the whole link where it can't be told.
     fn address_span(&self, slice: &Slice) -> Range<usize> {
         match self.kind {
-            LinkType::Autolink | LinkType::Email => self.span.start + 1..self.span.end.saturating_sub(1).max(self.span.start + 1),
+            LinkType::Autolink | LinkType::Email => {
+                self.span.start + 1..self.span.end.saturating_sub(1).max(self.span.start + 1)
+            }
             LinkType::Inline => {
                 let tail = slice.get(self.words_end..self.span.end);
                 let Some(open) = tail.find("](") else { return self.span.clone() };
@@ -107,17 +110,25 @@ pub(super) fn close(
         }
         Address::Dangerous(scheme) => {
             report.add(
-                Finding::new(&LINK_NOT_LET_THROUGH, target_place, format!("a manual follows no address that begins with ‘{scheme}:’"))
-                    .label("its words stay as plain text")
-                    .fix("take the link out; a picture or file goes into the manual's folder"),
+                Finding::new(
+                    &LINK_NOT_LET_THROUGH,
+                    target_place,
+                    format!("a manual follows no address that begins with ‘{scheme}:’"),
+                )
+                .label("its words stay as plain text")
+                .fix("take the link out; a picture or file goes into the manual's folder"),
             );
             inlines
         }
         Address::Relative => {
             report.add(
-                Finding::new(&LINK_NOT_LET_THROUGH, target_place, format!("‘{}’ is no address that a manual follows", excerpt(&link.address)))
-                    .label("its words stay as plain text")
-                    .fix(address::instead_of_relative(&link.address, &words)),
+                Finding::new(
+                    &LINK_NOT_LET_THROUGH,
+                    target_place,
+                    format!("‘{}’ is no address that a manual follows", excerpt(&link.address)),
+                )
+                .label("its words stay as plain text")
+                .fix(address::instead_of_relative(&link.address, &words)),
             );
             inlines
         }
@@ -140,9 +151,13 @@ pub(super) fn report_broken(slice: &Slice, mut broken: Vec<(LinkType, Range<usiz
     for (_, span) in broken {
         let written = slice.get(span.clone());
         report.add(
-            Finding::new(&LINK_WITHOUT_ADDRESS, slice.place(span), format!("‘{}’ points to an address that is defined nowhere", excerpt(written)))
-                .label("printed as plain words")
-                .fix("write the address with it, ‘[words](torque:ID)’, or add a line ‘[name]: torque:ID’"),
+            Finding::new(
+                &LINK_WITHOUT_ADDRESS,
+                slice.place(span),
+                format!("‘{}’ points to an address that is defined nowhere", excerpt(written)),
+            )
+            .label("printed as plain words")
+            .fix("write the address with it, ‘[words](torque:ID)’, or add a line ‘[name]: torque:ID’"),
         );
     }
 }
@@ -162,7 +177,11 @@ pub(super) fn report_left_in_text(slice: &Slice, inlines: &[Inline], report: &mu
                 | Inline::Act(_, inner)
                 | Inline::Link(_, inner, _)
                 | Inline::See(_, inner, _) => rest.push(inner),
-                Inline::Code(..) | Inline::Picture(_) | Inline::FootnoteMark(..) | Inline::SoftBreak | Inline::HardBreak => {}
+                Inline::Code(..)
+                | Inline::Picture(_)
+                | Inline::FootnoteMark(..)
+                | Inline::SoftBreak
+                | Inline::HardBreak => {}
             }
         }
     }
@@ -171,6 +190,9 @@ pub(super) fn report_left_in_text(slice: &Slice, inlines: &[Inline], report: &mu
 fn left_in_words(slice: &Slice, span: &Range<usize>, report: &mut Report) {
     let written = slice.get(span.clone());
     for (at, _) in written.match_indices("](") {
+        if !report.wants(slice.file) {
+            return;
+        }
         if escaped(slice.text, span.start + at) {
             continue;
         }
@@ -204,14 +226,15 @@ fn left_link(place: Place, address: &str, closed: bool) -> Finding {
     let packed: String = address.chars().filter(|c| !c.is_whitespace()).collect();
     let fault = Finding::new(&ADDRESS_WITH_SPACE, place, format!("‘{}’ is not read as an address", excerpt(address)));
     if !closed {
-        return fault
-            .label("the round bracket is not closed on this line")
-            .fix(format!("close it directly behind the address: ‘({})’", excerpt(address.split_whitespace().next().unwrap_or(""))));
+        return fault.label("the round bracket is not closed on this line").fix(format!(
+            "close it directly behind the address: ‘({})’",
+            excerpt(address.split_whitespace().next().unwrap_or(""))
+        ));
     }
     if address.contains(['/', '.']) && !address.contains(':') {
-        return fault
-            .label("a path can't hold a space")
-            .fix("rename the file without spaces, and write its new name here; a caption goes in double quotes behind it");
+        return fault.label("a path can't hold a space").fix(
+            "rename the file without spaces, and write its new name here; a caption goes in double quotes behind it",
+        );
     }
     fault.label("an address can't hold a space").fix(format!("write ‘({})’", excerpt(&packed)))
 }

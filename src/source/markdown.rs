@@ -3,15 +3,13 @@
 //! The parser hands over a flat run of events, so nothing here recurses; what is nested deeper than
 //! [`DEEPEST`] is flattened into what stands around it.
 
-use super::body::{Align, Block, Body, Inline, PictureText, StepText, Table, plain_text};
-use super::heading;
+mod blocks;
+mod headings;
+
+use super::body::{Align, Block, Body, Inline, PictureText, Table, plain_text};
 use super::links::{self, LinkAt};
-use super::notice::{self, Quote};
-use super::report::{Report, Slice, excerpt};
-use super::rules::{
-    DOUBLED_ID, HEADING_OUT_OF_PLACE, HTML_NOT_LET_THROUGH, NESTING_TOO_DEEP, SIGNAL_WORD_NOT_BOLD, STEP_ATTRIBUTE_UNKNOWN,
-    STEP_ID_MISSING, TABLE_CELL_LOST,
-};
+use super::report::{Report, Slice};
+use super::rules::NESTING_TOO_DEEP;
 use crate::finding::{Finding, Place};
 use pulldown_cmark::{Alignment, BrokenLink, CodeBlockKind, Event, LinkType, Options, Parser, Tag, TagEnd};
 use std::collections::BTreeMap;
@@ -71,22 +69,60 @@ struct Builder<'a, 'r> {
 
 /// What is open and not yet closed.
 enum Frame {
-    Quote { blocks: Vec<Block>, start: usize, acts_before: usize },
-    List { first: Option<u64>, items: Vec<Vec<Block>> },
-    Item { blocks: Vec<Block> },
-    Footnote { name: String, blocks: Vec<Block>, at: Range<usize> },
+    Quote {
+        blocks: Vec<Block>,
+        start: usize,
+        acts_before: usize,
+    },
+    List {
+        first: Option<u64>,
+        items: Vec<Vec<Block>>,
+    },
+    Item {
+        blocks: Vec<Block>,
+    },
+    Footnote {
+        name: String,
+        blocks: Vec<Block>,
+        at: Range<usize>,
+    },
     /// `implied`: opened by words that stand directly in a list's item.
-    Paragraph { inlines: Vec<Inline>, implied: bool },
-    Heading { level: u8, inlines: Vec<Inline>, braces: bool },
-    Code { language: String, text: String },
+    Paragraph {
+        inlines: Vec<Inline>,
+        implied: bool,
+    },
+    Heading {
+        level: u8,
+        inlines: Vec<Inline>,
+        braces: bool,
+    },
+    Code {
+        language: String,
+        text: String,
+    },
     Html,
     Table(Table),
-    Row { cells: Vec<Vec<Inline>>, head: bool, end: usize },
-    Cell { inlines: Vec<Inline> },
-    Emphasis { inlines: Vec<Inline> },
-    Strong { inlines: Vec<Inline> },
-    Link { link: LinkAt, inlines: Vec<Inline> },
-    Picture { picture: PictureText },
+    Row {
+        cells: Vec<Vec<Inline>>,
+        head: bool,
+        end: usize,
+    },
+    Cell {
+        inlines: Vec<Inline>,
+    },
+    Emphasis {
+        inlines: Vec<Inline>,
+    },
+    Strong {
+        inlines: Vec<Inline>,
+    },
+    Link {
+        link: LinkAt,
+        inlines: Vec<Inline>,
+    },
+    Picture {
+        picture: PictureText,
+    },
 }
 
 impl Builder<'_, '_> {
@@ -103,7 +139,7 @@ impl Builder<'_, '_> {
             Event::Html(_) => {}
             Event::InlineHtml(text) => {
                 if !text.starts_with("</") {
-                    self.report.add(html(self.slice, span.clone()));
+                    self.report.add(blocks::html(self.slice, span.clone()));
                 }
                 self.text(&text, span);
             }
@@ -276,9 +312,13 @@ impl Builder<'_, '_> {
             self.said_deep = true;
             let at = self.slice.place(self.slice.character_at(span.start));
             self.report.add(
-                Finding::new(&NESTING_TOO_DEEP, at, format!("quotes, lists and marks are nested more than {DEEPEST} deep"))
-                    .label("from here on they are passed over")
-                    .fix("write shorter lists, side by side"),
+                Finding::new(
+                    &NESTING_TOO_DEEP,
+                    at,
+                    format!("quotes, lists and marks are nested more than {DEEPEST} deep"),
+                )
+                .label("from here on they are passed over")
+                .fix("write shorter lists, side by side"),
             );
         }
     }
@@ -352,127 +392,6 @@ impl Builder<'_, '_> {
         list.push(block);
     }
 
-    fn heading(&mut self, level: u8, inlines: Vec<Inline>, braces: bool, span: Range<usize>) {
-        links::report_left_in_text(self.slice, &inlines, self.report);
-        let written = self.slice.get(span.clone());
-        let span = span.start..span.start + written.trim_end().len();
-        let place = self.slice.place(span.clone());
-        let nested = !self.stack.is_empty();
-        if level == 2 && !nested {
-            self.step(&inlines, braces, span, place);
-            return;
-        }
-        if level <= 2 {
-            self.report.add(misplaced_heading(level, place.clone()));
-        }
-        if braces {
-            let at = written.rfind('{').map_or(place, |at| self.slice.place(span.start + at..span.end));
-            self.report.add(
-                Finding::new(&STEP_ATTRIBUTE_UNKNOWN, at, "braces mean something on a step's heading only")
-                    .label("passed over")
-                    .fix("take them out, or make this a step with ‘## ’"),
-            );
-        }
-        self.block(Block::Heading(level.max(3), inlines));
-    }
-
-    fn step(&mut self, inlines: &[Inline], recognised: bool, span: Range<usize>, place: Place) {
-        let words = plain_text(inlines);
-        let left = !recognised && heading::left_in_words(&words);
-        let braces = if recognised || left {
-            heading::read(self.slice, span.clone(), recognised, self.report)
-        } else {
-            heading::Braces::default()
-        };
-        let title = if left { heading::title_without_braces(&words) } else { words.trim().to_owned() };
-        match &braces.id {
-            None => self.report.add(step_without_id(self.slice, &span, &title, &place)),
-            Some((id, at)) => {
-                if let Some(first) = self.step_ids.get(id) {
-                    self.report.add(
-                        Finding::new(&DOUBLED_ID, at.clone(), format!("two steps are called ‘{}’", excerpt(id)))
-                            .label("the second of that name")
-                            .related(first.clone(), "the first")
-                            .fix(format!("give this one its own id, such as ‘{{#{}-2}}’", excerpt(id))),
-                    );
-                } else {
-                    self.step_ids.insert(id.clone(), at.clone());
-                }
-            }
-        }
-        self.body.steps.push(StepText {
-            place,
-            title,
-            id: braces.id,
-            attributes: braces.attributes,
-            blocks: Vec::new(),
-            acts: Vec::new(),
-        });
-    }
-
-    fn html_block(&mut self, span: Range<usize>) {
-        let written = self.slice.get(span.clone()).trim_end();
-        let span = span.start..span.start + written.len();
-        self.report.add(html(self.slice, span.clone()));
-        self.block(Block::Paragraph(vec![Inline::Text(written.to_owned(), self.slice.place(span))]));
-    }
-
-    fn row(&mut self, cells: Vec<Vec<Inline>>, head: bool, last_cell_end: usize, span: Range<usize>) {
-        let rest = self.slice.get(last_cell_end..span.end);
-        let lost = rest.trim_matches(|c: char| c == '|' || c.is_whitespace());
-        if !head && last_cell_end > 0 && !lost.is_empty() {
-            let start = last_cell_end + rest.find(lost).unwrap_or(0);
-            let place = self.slice.place(start..start + lost.len());
-            self.report.add(
-                Finding::new(&TABLE_CELL_LOST, place, format!("‘{}’ has no column and is dropped", excerpt(lost)))
-                    .label("more cells than the table's head has columns")
-                    .figure(format!("the head has {} columns", cells.len()))
-                    .fix("give the head one more column; a ‘|’ that is meant as text is written ‘\\|’"),
-            );
-        }
-        if let Some(Frame::Table(table)) = self.stack.last_mut() {
-            if head {
-                table.head = cells;
-            } else {
-                table.rows.push(cells);
-            }
-        }
-    }
-
-    fn quote(&mut self, blocks: Vec<Block>, span: Range<usize>, acts_before: usize) {
-        let written = self.slice.get(span.clone());
-        let place = self.slice.place(span.start..span.start + written.trim_end().len());
-        match notice::tell(self.slice, blocks, place, acts_before) {
-            Quote::Notice(notice) => self.block(Block::Notice(notice)),
-            Quote::Plain(blocks) => self.block(Block::Quote(blocks)),
-            Quote::Undressed(blocks, word, at) => {
-                self.report.add(
-                    Finding::new(&SIGNAL_WORD_NOT_BOLD, at, format!("this quote opens like a {} but is no safety notice", word.to_lowercase()))
-                        .label("not a bold signal word")
-                        .fix(format!("write ‘> **{word}** …’, with nothing else in the bold")),
-                );
-                self.block(Block::Quote(blocks));
-            }
-        }
-    }
-
-    fn footnote(&mut self, name: String, blocks: Vec<Block>, at: Range<usize>) {
-        let written = self.slice.get(at.clone());
-        let mark = written.find(':').map_or(written.len(), |colon| colon);
-        let place = self.slice.place(at.start..at.start + mark);
-        if let Some(first) = self.footnotes.get(&name) {
-            self.report.add(
-                Finding::new(&DOUBLED_ID, place, format!("two footnotes are called ‘{}’", excerpt(&name)))
-                    .label("the second, left out")
-                    .related(first.clone(), "the first, kept")
-                    .fix("give it another name, here and at its mark"),
-            );
-            return;
-        }
-        self.footnotes.insert(name.clone(), place);
-        self.body.footnotes.push((name, blocks));
-    }
-
     fn link(&mut self, link: LinkAt, inlines: Vec<Inline>) {
         let outside = self.where_no_act_belongs();
         let acts = match self.body.steps.last_mut() {
@@ -514,52 +433,6 @@ fn align(alignment: Alignment) -> Align {
         Alignment::Center => Align::Centre,
         Alignment::Right => Align::End,
     }
-}
-
-fn misplaced_heading(level: u8, place: Place) -> Finding {
-    if level == 1 {
-        Finding::new(&HEADING_OUT_OF_PLACE, place, "a heading of level 1 stands in the text")
-            .label("a second title")
-            .fix("the title stands in the front matter, ‘title: …’; a step begins with ‘## ’")
-    } else {
-        Finding::new(&HEADING_OUT_OF_PLACE, place, "a step's heading stands within a list or quote")
-            .label("opens no step here")
-            .fix("begin the heading in the first column, with an empty line before it; below a step use ‘### ’")
-    }
-}
-
-fn step_without_id(slice: &Slice, span: &Range<usize>, title: &str, place: &Place) -> Finding {
-    let id = heading::id_from(title);
-    let fault = Finding::new(&STEP_ID_MISSING, place.clone(), format!("the step ‘{}’ has no id", excerpt(title)));
-    if slice.get(span.clone()).starts_with("##") {
-        fault.label("a step's heading without ‘{#id}’").fix(format!("write ‘## {} {{#{id}}}’", excerpt(title)))
-    } else {
-        fault.label("text with a line below it is a heading of level 2").fix(format!(
-            "for a line across the page put an empty line before it; for a step write ‘## {} {{#{id}}}’",
-            excerpt(title)
-        ))
-    }
-}
-
-fn html(slice: &Slice, span: Range<usize>) -> Finding {
-    let written = slice.get(span.clone());
-    let name: String = written.trim_start_matches(['<', '/']).chars().take_while(char::is_ascii_alphanumeric).collect();
-    let fix = match name.to_ascii_lowercase().as_str() {
-        _ if written.starts_with("<!--") => "take the comment out; a note to authors stands in the front matter behind ‘# ’",
-        "b" | "strong" => "for bold write ‘**words**’",
-        "i" | "em" => "for emphasis write ‘*words*’",
-        "br" => "to end a line put a backslash ‘\\’ at its end",
-        "img" => "for a picture write ‘![what it shows](pictures/name.jpg)’",
-        "a" => "for a link write ‘[words](https://…)’",
-        "table" | "tr" | "td" | "th" => "for a table put ‘|’ between the cells and ‘| --- |’ below the head",
-        "sup" | "sub" => "use the signs themselves, such as ‘²’ or ‘½’",
-        "code" | "kbd" | "pre" => "put the text between backticks",
-        "ul" | "ol" | "li" => "for a list begin each line with ‘- ’ or ‘1. ’",
-        _ => "take it out; for the sign itself write ‘&lt;’",
-    };
-    Finding::new(&HTML_NOT_LET_THROUGH, slice.place(span), format!("‘{}’ is HTML, which is not let through", excerpt(written)))
-        .label("printed as it stands here")
-        .fix(fix)
 }
 
 #[cfg(test)]

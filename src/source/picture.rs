@@ -31,7 +31,12 @@ pub(super) struct Fault {
 }
 
 impl Fault {
-    pub(super) fn new(rule: &'static Rule, message: impl Into<String>, label: &'static str, fix: impl Into<String>) -> Self {
+    pub(super) fn new(
+        rule: &'static Rule,
+        message: impl Into<String>,
+        label: &'static str,
+        fix: impl Into<String>,
+    ) -> Self {
         Self { rule, message: message.into(), label, figure: None, fix: fix.into(), at: None }
     }
 }
@@ -53,7 +58,21 @@ pub(super) fn is_other_picture(name: &str) -> bool {
     let ending = name.rsplit_once('.').map_or(String::new(), |(_, ending)| ending.to_ascii_lowercase());
     matches!(
         ending.as_str(),
-        "gif" | "bmp" | "tif" | "tiff" | "heic" | "heif" | "avif" | "jxl" | "ico" | "psd" | "raw" | "dng" | "svgz" | "pdf" | "eps"
+        "gif"
+            | "bmp"
+            | "tif"
+            | "tiff"
+            | "heic"
+            | "heif"
+            | "avif"
+            | "jxl"
+            | "ico"
+            | "psd"
+            | "raw"
+            | "dng"
+            | "svgz"
+            | "pdf"
+            | "eps"
     )
 }
 
@@ -70,7 +89,12 @@ pub(super) fn ending(format: PictureFormat) -> &'static str {
 /// The facts of a picture from its bytes. Its format is that of the bytes, whatever its name says.
 pub(super) fn facts(path: &str, bytes: &[u8]) -> Result<PictureFile, Fault> {
     if bytes.is_empty() {
-        return Err(Fault::new(&PICTURE_UNREADABLE, "the picture's file is empty", "0 bytes", "copy the picture again"));
+        return Err(Fault::new(
+            &PICTURE_UNREADABLE,
+            "the picture's file is empty",
+            "0 bytes",
+            "copy the picture again",
+        ));
     }
     let format = format_of_bytes(bytes)?;
     let (width, height) = match format {
@@ -124,7 +148,12 @@ fn pixels(format: PictureFormat, bytes: &[u8]) -> Result<(u32, u32), Fault> {
     limits.max_alloc = Some(HEADER_LIMIT);
     reader.limits(limits);
     let damaged = |why: String| {
-        let mut fault = Fault::new(&PICTURE_UNREADABLE, "the picture is damaged", "its header can't be read", "copy it again, or save it anew");
+        let mut fault = Fault::new(
+            &PICTURE_UNREADABLE,
+            "the picture is damaged",
+            "its header can't be read",
+            "copy it again, or save it anew",
+        );
         fault.figure = Some(why);
         fault
     };
@@ -153,7 +182,12 @@ fn pixels(format: PictureFormat, bytes: &[u8]) -> Result<(u32, u32), Fault> {
 
 fn within_limits(width: u32, height: u32) -> Result<(), Fault> {
     if width == 0 || height == 0 {
-        return Err(Fault::new(&PICTURE_UNREADABLE, "the picture has no size", "zero pixels wide or high", "save it anew"));
+        return Err(Fault::new(
+            &PICTURE_UNREADABLE,
+            "the picture has no size",
+            "zero pixels wide or high",
+            "save it anew",
+        ));
     }
     if width <= SIDE_LIMIT && height <= SIDE_LIMIT && u64::from(width) * u64::from(height) <= AREA_LIMIT {
         return Ok(());
@@ -177,7 +211,12 @@ fn too_many_pixels(figure: String) -> Fault {
 
 /// What is said of a file over [`FILE_LIMIT`].
 pub(super) fn too_many_bytes(size: u64) -> Fault {
-    let mut fault = Fault::new(&PICTURE_TOO_LARGE, "the picture's file is too large", "not read", "save it smaller, as JPEG or WebP");
+    let mut fault = Fault::new(
+        &PICTURE_TOO_LARGE,
+        "the picture's file is too large",
+        "not read",
+        "save it smaller, as JPEG or WebP",
+    );
     fault.figure = Some(format!("{} MiB; {} MiB are let through", size / (1024 * 1024), FILE_LIMIT / (1024 * 1024)));
     fault
 }
@@ -205,7 +244,8 @@ fn png_is_whole(bytes: &[u8]) -> bool {
     let mut at = 8usize;
     while let Some([a, b, c, d, kind @ ..]) = bytes.get(at..at + 8) {
         let Ok(length) = usize::try_from(u32::from_be_bytes([*a, *b, *c, *d])) else { return false };
-        let Some(next) = at.checked_add(12).and_then(|n| n.checked_add(length)).filter(|next| *next <= bytes.len()) else {
+        let Some(next) = at.checked_add(12).and_then(|n| n.checked_add(length)).filter(|next| *next <= bytes.len())
+        else {
             return false;
         };
         if kind == b"IEND" {
@@ -219,7 +259,8 @@ fn png_is_whole(bytes: &[u8]) -> bool {
 /// A WebP is whole where the file is as long as its RIFF header says. Source: RFC 9649, section 2.4.
 fn webp_is_whole(bytes: &[u8]) -> bool {
     let Some([a, b, c, d]) = bytes.get(4..8) else { return false };
-    usize::try_from(u32::from_le_bytes([*a, *b, *c, *d])).is_ok_and(|size| size.checked_add(8).is_some_and(|size| size <= bytes.len()))
+    usize::try_from(u32::from_le_bytes([*a, *b, *c, *d]))
+        .is_ok_and(|size| size.checked_add(8).is_some_and(|size| size <= bytes.len()))
 }
 
 #[cfg(test)]
@@ -256,7 +297,10 @@ mod tests {
         assert_eq!(size(&encoded(ImageFormat::Png, 40, 30)), (PictureFormat::Png, 40, 30));
         assert_eq!(size(&encoded(ImageFormat::Jpeg, 40, 30)), (PictureFormat::Jpeg, 40, 30));
         assert_eq!(size(&encoded(ImageFormat::WebP, 40, 30)), (PictureFormat::WebP, 40, 30));
-        assert_eq!(size(b"<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 40 30'/>"), (PictureFormat::Svg, 40, 30));
+        assert_eq!(
+            size(b"<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 40 30'/>"),
+            (PictureFormat::Svg, 40, 30)
+        );
     }
 
     #[test]

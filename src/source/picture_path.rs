@@ -25,7 +25,9 @@ impl PathFault {
     pub fn remedy(self) -> &'static str {
         match self {
             Self::Empty => "write the path of the picture: ‘pictures/carrier.jpg’",
-            Self::Address => "put the picture into the machine's folder and write ‘pictures/name.jpg’: a manual loads nothing from elsewhere",
+            Self::Address => {
+                "put the picture into the machine's folder and write ‘pictures/name.jpg’: a manual loads nothing from elsewhere"
+            }
             Self::Absolute => "write the path from the procedure's folder: ‘pictures/name.jpg’",
             Self::Backslash => "write ‘/’ between the parts of the path",
             Self::Leaves => "put the picture into the manual's folder",

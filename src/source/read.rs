@@ -4,26 +4,24 @@ use super::body::Body;
 use super::disk::{self, Content};
 use super::error::ReadError;
 use super::front::{self, Front};
-use super::heading::{id_from, is_id};
+use super::layout::MachineFiles;
 use super::markdown;
 use super::node::{Node, Value};
-use super::picture::{self, Fault};
+use super::picture;
 use super::report::{Report, Slice, excerpt};
 use super::rules::{
-    FILE_NOT_READABLE, FILE_OUT_OF_PLACE, FILE_TOO_LARGE, FRONT_MATTER_MISSING, FRONT_MATTER_UNCLOSED, MACHINE_HEAD_MISSING,
-    NAME_NOT_AN_ID, PICTURE_MISNAMED, PICTURE_UNREADABLE, SPECIAL_FILE, SYMBOLIC_LINK_REFUSED, TEXT_NOT_UTF8,
+    FILE_NOT_READABLE, FILE_TOO_LARGE, FRONT_MATTER_MISSING, FRONT_MATTER_UNCLOSED, MACHINE_HEAD_MISSING, TEXT_NOT_UTF8,
 };
-use super::walk::{self, FileAt, Obstacle, ObstacleKind, Walked};
+use super::walk::{self, FileAt};
 use super::yaml;
-use super::{MachineSource, PictureFile, ProcedureSource, Sources, YamlFile};
-use crate::finding::{FileId, FileTable, Finding, Place, Rule};
-use std::collections::{BTreeMap, BTreeSet};
+use super::{MachineSource, ProcedureSource, Sources, YamlFile};
+use crate::finding::{FileId, FileTable, Finding, Place};
 use std::io;
 use std::path::Path;
 use std::sync::Arc;
 
 /// Bytes of a text file.
-const TEXT_LIMIT: u64 = 2 * 1024 * 1024;
+pub(super) const TEXT_LIMIT: u64 = 2 * 1024 * 1024;
 /// Bytes of a procedure's front matter.
 const FRONT_LIMIT: usize = 512 * 1024;
 
@@ -42,7 +40,13 @@ pub fn read(folder: &Path) -> Result<(Sources, Vec<Finding>), ReadError> {
     }
     let manual = match disk::real(&head.disk) {
         Ok(path) if path.starts_with(&root) => reader.yaml(&head),
-        _ => return Err(ReadError::new(&head.disk, "it is a link that leads out of the folder", "put the file itself there")),
+        _ => {
+            return Err(ReadError::new(
+                &head.disk,
+                "it is a link that leads out of the folder",
+                "put the file itself there",
+            ));
+        }
     };
     let theme = manual.root.get("theme").and_then(Node::text).map(|theme| root.join(theme));
     let walked = walk::walk(&root, theme.as_deref().filter(|theme| theme.starts_with(&root) && *theme != root));
@@ -66,7 +70,10 @@ pub fn read_picture(sources: &Sources, path: &str) -> io::Result<Vec<u8>> {
     }
     let real = disk::real(&sources.root.join(path))?;
     if !real.starts_with(&sources.root) {
-        return Err(io::Error::new(io::ErrorKind::PermissionDenied, format!("{path} leads out of the manual's folder")));
+        return Err(io::Error::new(
+            io::ErrorKind::PermissionDenied,
+            format!("{path} leads out of the manual's folder"),
+        ));
     }
     match disk::read(&real, picture::FILE_LIMIT) {
         Content::Bytes(bytes) => Ok(bytes),
@@ -77,8 +84,14 @@ pub fn read_picture(sources: &Sources, path: &str) -> io::Result<Vec<u8>> {
 
 fn root_of(folder: &Path) -> Result<std::path::PathBuf, ReadError> {
     let root = disk::real(folder).map_err(|error| match error.kind() {
-        io::ErrorKind::NotFound => ReadError::new(folder, "there is no such folder", "give the folder that holds manual.yaml"),
-        _ => ReadError::new(folder, format!("the folder can't be opened ({error})"), "allow reading it, or give another folder"),
+        io::ErrorKind::NotFound => {
+            ReadError::new(folder, "there is no such folder", "give the folder that holds manual.yaml")
+        }
+        _ => ReadError::new(
+            folder,
+            format!("the folder can't be opened ({error})"),
+            "allow reading it, or give another folder",
+        ),
     })?;
     if disk::is_folder(&root) {
         return Ok(root);
@@ -87,7 +100,8 @@ fn root_of(folder: &Path) -> Result<std::path::PathBuf, ReadError> {
 }
 
 fn no_manual(root: &Path) -> ReadError {
-    let misnamed = ["manual.yml", "Manual.yaml", "MANUAL.YAML"].into_iter().find(|name| disk::is_regular_file(&root.join(name)));
+    let misnamed =
+        ["manual.yml", "Manual.yaml", "MANUAL.YAML"].into_iter().find(|name| disk::is_regular_file(&root.join(name)));
     match misnamed {
         Some(name) => ReadError::new(root, "the folder has no manual.yaml", format!("rename {name} to manual.yaml")),
         None => ReadError::new(
@@ -98,20 +112,6 @@ fn no_manual(root: &Path) -> ReadError {
     }
 }
 
-/// Which file is what.
-#[derive(Default)]
-struct Layout {
-    shop: Option<FileAt>,
-    machines: BTreeMap<String, MachineFiles>,
-    pictures: Vec<FileAt>,
-}
-
-#[derive(Default)]
-struct MachineFiles {
-    head: Option<FileAt>,
-    procedures: Vec<(String, FileAt)>,
-}
-
 /// The text of a file, and whether all of it could be read.
 struct Loaded {
     file: FileId,
@@ -119,146 +119,13 @@ struct Loaded {
     whole: bool,
 }
 
-struct Reader {
-    files: FileTable,
-    report: Report,
+/// Reads files, and keeps their texts and what is found in them.
+pub(super) struct Reader {
+    pub(super) files: FileTable,
+    pub(super) report: Report,
 }
 
 impl Reader {
-    // ---- which file is what
-
-    fn sort(&mut self, walked: Walked) -> Layout {
-        let mut layout = Layout::default();
-        let folders = walked.folders;
-        for file in walked.files {
-            let parts: Vec<String> = file.parts().into_iter().map(str::to_owned).collect();
-            let Some(own) = parts.last() else { continue };
-            if picture::format_of_name(own).is_some() {
-                layout.pictures.push(file);
-                continue;
-            }
-            match parts.as_slice() {
-                [name] => self.sort_root(name, file, &folders, &mut layout),
-                [machine, name] if name == "machine.yaml" => layout.machines.entry(machine.clone()).or_default().head = Some(file),
-                [machine, name] if name.ends_with(".md") => {
-                    let id = name.strip_suffix(".md").unwrap_or(name).to_owned();
-                    self.check_id(&id, ".md", &file);
-                    layout.machines.entry(machine.clone()).or_default().procedures.push((id, file));
-                }
-                _ => self.out_of_place(&file),
-            }
-        }
-        let names: Vec<String> = layout.machines.keys().cloned().collect();
-        for machine in names {
-            self.check_machine(&machine);
-        }
-        layout
-    }
-
-    fn sort_root(&mut self, name: &str, file: FileAt, folders: &[String], layout: &mut Layout) {
-        let lower = name.to_lowercase();
-        let known = ["readme", "license", "licence", "changelog", "copying", "notice"];
-        match name {
-            "manual.yaml" => {}
-            "shop.yaml" => layout.shop = Some(file),
-            _ if known.iter().any(|start| lower.starts_with(start)) => {}
-            _ if lower.ends_with(".md") => {
-                let machine = folders.iter().find(|folder| !folder.contains('/')).map_or("MACHINE", String::as_str);
-                let place = self.about(&file.name);
-                self.report.add(
-                    Finding::new(&FILE_OUT_OF_PLACE, place, format!("the procedure ‘{}’ stands outside every machine's folder", excerpt(name)))
-                        .label("left out of the manual")
-                        .fix(format!("move it into its machine's folder, such as ‘{machine}/{name}’")),
-                );
-            }
-            _ => self.out_of_place(&file),
-        }
-    }
-
-    fn out_of_place(&mut self, file: &FileAt) {
-        let parts = file.parts();
-        let own = parts.last().copied().unwrap_or("");
-        let lower = own.to_lowercase();
-        if picture::is_other_picture(own) {
-            let place = self.about(&file.name);
-            self.report.add(
-                Finding::new(&PICTURE_UNREADABLE, place, format!("‘{}’ is of a format that a manual does not hold", excerpt(own)))
-                    .label("neither JPEG, PNG, WebP nor SVG")
-                    .fix("save it as JPEG or PNG, a drawing as SVG"),
-            );
-            return;
-        }
-        let message = format!("nothing in a manual is called ‘{}’ here", excerpt(own));
-        let fix = match lower.as_str() {
-            "machine.yml" | "machine.yaml" if parts.len() == 2 => format!("rename it to ‘{}/machine.yaml’", parts.first().copied().unwrap_or("")),
-            "machine.yaml" => "machine.yaml stands directly in a machine's folder: ‘tarn-18/machine.yaml’".to_owned(),
-            "shop.yml" | "shop.yaml" => "the shop's file is called ‘shop.yaml’ and stands beside manual.yaml".to_owned(),
-            "manual.yml" | "manual.yaml" => "there is one manual.yaml, in the manual's own folder".to_owned(),
-            _ if lower.ends_with(".md") && parts.len() > 2 => {
-                format!("procedures stand directly in their machine's folder: ‘{}/{own}’", parts.first().copied().unwrap_or(""))
-            }
-            _ if lower.ends_with(".md") || lower.ends_with(".markdown") => "a procedure's name ends in ‘.md’, in small letters".to_owned(),
-            _ => "remove it, keep it outside the manual's folder, or begin its name with a dot to have it passed over".to_owned(),
-        };
-        let place = self.about(&file.name);
-        self.report.add(Finding::new(&FILE_OUT_OF_PLACE, place, message).label("left out of the manual").fix(fix));
-    }
-
-    fn check_id(&mut self, id: &str, ending: &str, file: &FileAt) {
-        if is_id(id) {
-            return;
-        }
-        let place = self.about(&file.name);
-        self.report.add(
-            Finding::new(&NAME_NOT_AN_ID, place, format!("‘{}’ can't be the id of a procedure", excerpt(id)))
-                .label("not lower-case words joined by hyphens")
-                .fix(format!("rename the file to ‘{}{ending}’", id_from(id))),
-        );
-    }
-
-    fn check_machine(&mut self, machine: &str) {
-        if is_id(machine) {
-            return;
-        }
-        let place = self.about(machine);
-        self.report.add(
-            Finding::new(&NAME_NOT_AN_ID, place, format!("‘{}’ can't be the id of a machine", excerpt(machine)))
-                .label("not lower-case words joined by hyphens")
-                .fix(format!("rename the folder to ‘{}’", id_from(machine))),
-        );
-    }
-
-    fn obstacles(&mut self, obstacles: &[Obstacle]) {
-        for obstacle in obstacles {
-            let place = self.about(&obstacle.name);
-            let name = excerpt(&obstacle.name);
-            let fault = |rule: &'static Rule, message: String| Finding::new(rule, place.clone(), message).label("not read");
-            let finding = match &obstacle.kind {
-                ObstacleKind::LinkOut(_) => fault(&SYMBOLIC_LINK_REFUSED, format!("the link ‘{name}’ leads out of the manual's folder"))
-                    .fix("copy what it leads to into the manual, in place of the link"),
-                ObstacleKind::LinkLoop => {
-                    fault(&SYMBOLIC_LINK_REFUSED, format!("the link ‘{name}’ leads back to where it stands")).fix("remove the link")
-                }
-                ObstacleKind::LinkBroken => fault(&SYMBOLIC_LINK_REFUSED, format!("the link ‘{name}’ leads to nothing"))
-                    .fix("remove the link, or put the file itself there"),
-                ObstacleKind::LinkToFolder => fault(&SYMBOLIC_LINK_REFUSED, format!("the link ‘{name}’ leads to a folder"))
-                    .fix("refer to the pictures where they are, ‘../MACHINE/pictures/…’, and remove the link"),
-                ObstacleKind::Special => {
-                    fault(&SPECIAL_FILE, format!("‘{name}’ is neither a file nor a folder")).fix("remove it from the manual's folder")
-                }
-                ObstacleKind::TooDeep => {
-                    fault(&FILE_OUT_OF_PLACE, format!("‘{name}’ lies too many folders deep")).fix("move it up: MACHINE/pictures/… is as deep as a manual goes")
-                }
-                ObstacleKind::Refused(why) => fault(&FILE_NOT_READABLE, format!("‘{name}’ can't be opened"))
-                    .figure(why.clone())
-                    .fix("allow reading it, or remove it"),
-            };
-            self.report.add(finding);
-        }
-    }
-
-    // ---- reading
-
     fn machine(&mut self, id: &str, files: &MachineFiles) -> MachineSource {
         let head = match &files.head {
             Some(file) => self.yaml(file),
@@ -272,9 +139,13 @@ impl Reader {
         let file = self.files.add(format!("{id}/machine.yaml"), "");
         let place = Place::whole_file(file);
         self.report.add(
-            Finding::new(&MACHINE_HEAD_MISSING, place.clone(), format!("the folder ‘{}’ has procedures but no machine.yaml", excerpt(id)))
-                .label("there is no such file")
-                .fix(format!("write ‘{id}/machine.yaml’ with name, maker, kind, revision and date")),
+            Finding::new(
+                &MACHINE_HEAD_MISSING,
+                place.clone(),
+                format!("the folder ‘{}’ has procedures but no machine.yaml", excerpt(id)),
+            )
+            .label("there is no such file")
+            .fix(format!("write ‘{id}/machine.yaml’ with name, maker, kind, revision and date")),
         );
         YamlFile { file, root: Node { place, value: Value::Hole } }
     }
@@ -315,9 +186,15 @@ impl Reader {
                 (front, markdown::read_body(&slice.part(body..loaded.text.len()), &mut self.report))
             }
             Front::Missing { late } => {
-                let finding = Finding::new(&FRONT_MATTER_MISSING, slice.place(late.clone().unwrap_or(0..0)), "the procedure does not begin with its front matter");
+                let finding = Finding::new(
+                    &FRONT_MATTER_MISSING,
+                    slice.place(late.clone().unwrap_or(0..0)),
+                    "the procedure does not begin with its front matter",
+                );
                 self.report.add(if late.is_some() {
-                    finding.label("empty lines stand before this").fix("delete the empty lines: ‘---’ must be the first line of the file")
+                    finding
+                        .label("empty lines stand before this")
+                        .fix("delete the empty lines: ‘---’ must be the first line of the file")
                 } else {
                     finding
                         .label("‘---’ is wanted here")
@@ -330,9 +207,10 @@ impl Reader {
                 (hole(loaded.file), markdown::read_body(&slice.part(start..loaded.text.len()), &mut self.report))
             }
             Front::Unclosed { open, step } => {
-                let mut finding = Finding::new(&FRONT_MATTER_UNCLOSED, slice.place(open), "the front matter is never closed")
-                    .label("opened here")
-                    .fix("put a line ‘---’ behind the last value, before the text begins");
+                let mut finding =
+                    Finding::new(&FRONT_MATTER_UNCLOSED, slice.place(open), "the front matter is never closed")
+                        .label("opened here")
+                        .fix("put a line ‘---’ behind the last value, before the text begins");
                 if let Some(step) = step {
                     finding = finding.related(slice.place(step), "the text seems to have begun by here");
                 }
@@ -356,20 +234,30 @@ impl Reader {
             Content::TooLarge(size) => {
                 let loaded = self.unread(at);
                 self.report.add(
-                    Finding::new(&FILE_TOO_LARGE, Place::whole_file(loaded.file), format!("‘{}’ is too large to be read", excerpt(&at.name)))
-                        .label("not read")
-                        .figure(format!("{} KiB; {} KiB are let through", size / 1024, TEXT_LIMIT / 1024))
-                        .fix("keep text and values in it; pictures stand in files of their own, long procedures in several"),
+                    Finding::new(
+                        &FILE_TOO_LARGE,
+                        Place::whole_file(loaded.file),
+                        format!("‘{}’ is too large to be read", excerpt(&at.name)),
+                    )
+                    .label("not read")
+                    .figure(format!("{} KiB; {} KiB are let through", size / 1024, TEXT_LIMIT / 1024))
+                    .fix(
+                        "keep text and values in it; pictures stand in files of their own, long procedures in several",
+                    ),
                 );
                 loaded
             }
             Content::Failed(error) => {
                 let loaded = self.unread(at);
                 self.report.add(
-                    Finding::new(&FILE_NOT_READABLE, Place::whole_file(loaded.file), format!("‘{}’ can't be read", excerpt(&at.name)))
-                        .label("not read")
-                        .figure(error.to_string())
-                        .fix("allow reading it, or remove it"),
+                    Finding::new(
+                        &FILE_NOT_READABLE,
+                        Place::whole_file(loaded.file),
+                        format!("‘{}’ can't be read", excerpt(&at.name)),
+                    )
+                    .label("not read")
+                    .figure(error.to_string())
+                    .fix("allow reading it, or remove it"),
                 );
                 loaded
             }
@@ -386,10 +274,14 @@ impl Reader {
         let file = self.files.add(at.name.clone(), Arc::clone(&text));
         let position = self.files.position(file, valid);
         let wrong = bytes.get(valid).copied().unwrap_or(0);
-        let mut finding = Finding::new(&TEXT_NOT_UTF8, Place::new(file, valid..valid), format!("‘{}’ is not written in UTF-8", excerpt(&at.name)))
-            .label("the first wrong byte stands here; the file is not read")
-            .figure(format!("byte {valid} (line {}, column {}) is {wrong:02X}", position.line, position.column))
-            .fix("save the file as UTF-8 (in most editors under ‘save as’), then look at the units and signs in it");
+        let mut finding = Finding::new(
+            &TEXT_NOT_UTF8,
+            Place::new(file, valid..valid),
+            format!("‘{}’ is not written in UTF-8", excerpt(&at.name)),
+        )
+        .label("the first wrong byte stands here; the file is not read")
+        .figure(format!("byte {valid} (line {}, column {}) is {wrong:02X}", position.line, position.column))
+        .fix("save the file as UTF-8 (in most editors under ‘save as’), then look at the units and signs in it");
         if bytes.starts_with(&[0xff, 0xfe]) || bytes.starts_with(&[0xfe, 0xff]) {
             finding = finding.figure("the file begins like one saved as UTF-16");
         } else if wrong >= 0xa0 {
@@ -399,88 +291,8 @@ impl Reader {
         Loaded { file, text, whole: false }
     }
 
-    fn pictures(&mut self, files: &[FileAt]) -> (BTreeMap<String, PictureFile>, BTreeSet<String>) {
-        let mut pictures = BTreeMap::new();
-        let mut unusable = BTreeSet::new();
-        for file in files {
-            match self.picture(file) {
-                Some(picture) => {
-                    pictures.insert(file.name.clone(), picture);
-                }
-                None => {
-                    unusable.insert(file.name.clone());
-                }
-            }
-        }
-        (pictures, unusable)
-    }
-
-    fn picture(&mut self, at: &FileAt) -> Option<PictureFile> {
-        let own = at.parts().last().copied().unwrap_or("").to_owned();
-        if own.contains(|c: char| c.is_whitespace() || c.is_control() || matches!(c, '#' | '%' | '?' | '"' | '\'' | '<' | '>' | '(' | ')' | '\\' | '|')) {
-            let place = self.about(&at.name);
-            let stem = own.rsplit_once('.').map_or(own.as_str(), |(stem, _)| stem);
-            let ending = own.rsplit_once('.').map_or("", |(_, ending)| ending).to_lowercase();
-            self.report.add(
-                Finding::new(&NAME_NOT_AN_ID, place, format!("no address can hold the picture's name ‘{}’", excerpt(&own)))
-                    .label("a space or sign in the name")
-                    .fix(format!("rename it to ‘{}.{ending}’", id_from(stem))),
-            );
-        }
-        let (facts, text) = match disk::read(&at.disk, picture::FILE_LIMIT) {
-            Content::Bytes(bytes) => {
-                let facts = picture::facts(&at.name, &bytes);
-                // Only a faulty drawing of a text's size is kept, for the place of its fault.
-                let wanted = matches!(&facts, Err(fault) if fault.at.is_some()) && u64::try_from(bytes.len()).is_ok_and(|n| n <= TEXT_LIMIT);
-                let text = if wanted { String::from_utf8(bytes).unwrap_or_default() } else { String::new() };
-                (facts, text)
-            }
-            Content::TooLarge(size) => (Err(picture::too_many_bytes(size)), String::new()),
-            Content::Failed(error) => {
-                let mut fault = Fault::new(&FILE_NOT_READABLE, "the picture can't be read", "not read", "allow reading it, or remove it");
-                fault.figure = Some(error.to_string());
-                (Err(fault), String::new())
-            }
-        };
-        match facts {
-            Ok(facts) => {
-                self.check_ending(&facts);
-                Some(facts)
-            }
-            Err(fault) => {
-                self.picture_fault(at, fault, text);
-                None
-            }
-        }
-    }
-
-    fn check_ending(&mut self, facts: &PictureFile) {
-        if picture::format_of_name(&facts.path) == Some(facts.format) {
-            return;
-        }
-        let stem = facts.path.rsplit_once('.').map_or(facts.path.as_str(), |(stem, _)| stem);
-        let right = format!("{stem}.{}", picture::ending(facts.format));
-        let place = self.about(&facts.path);
-        self.report.add(
-            Finding::new(&PICTURE_MISNAMED, place, format!("‘{}’ holds a {} picture", excerpt(&facts.path), picture::ending(facts.format).to_uppercase()))
-                .label("its name promises another format")
-                .fix(format!("rename it to ‘{right}’, and in the text as well")),
-        );
-    }
-
-    fn picture_fault(&mut self, at: &FileAt, fault: Fault, text: String) {
-        let length = text.len();
-        let file = self.files.add(at.name.clone(), text);
-        let span = fault.at.filter(|span| span.end <= length).unwrap_or(0..0);
-        let mut finding = Finding::new(fault.rule, Place::new(file, span), fault.message).label(fault.label).fix(fault.fix);
-        if let Some(figure) = fault.figure {
-            finding = finding.figure(figure);
-        }
-        self.report.add(finding);
-    }
-
     /// A place for what is no text file: its name stands in the table, without text.
-    fn about(&mut self, name: &str) -> Place {
+    pub(super) fn about(&mut self, name: &str) -> Place {
         Place::whole_file(self.files.add(name, ""))
     }
 }

@@ -32,6 +32,11 @@ impl Report {
         }
     }
 
+    /// Whether more findings of a file would be shown; none need be made where not.
+    pub(super) fn wants(&self, file: FileId) -> bool {
+        self.counts.get(&file).is_none_or(|count| *count <= SHOWN_PER_FILE)
+    }
+
     /// Takes several findings in.
     pub(super) fn extend(&mut self, findings: impl IntoIterator<Item = Finding>) {
         for finding in findings {

@@ -19,8 +19,25 @@ const SIDE_LIMIT: f64 = 1_000_000.0;
 
 /// Elements that run, load, move or embed something else.
 const REFUSED_ELEMENTS: [&str; 19] = [
-    "script", "handler", "listener", "foreignobject", "iframe", "object", "embed", "audio", "video", "canvas", "link", "meta",
-    "animate", "animatecolor", "animatemotion", "animatetransform", "set", "discard", "mpath",
+    "script",
+    "handler",
+    "listener",
+    "foreignobject",
+    "iframe",
+    "object",
+    "embed",
+    "audio",
+    "video",
+    "canvas",
+    "link",
+    "meta",
+    "animate",
+    "animatecolor",
+    "animatemotion",
+    "animatetransform",
+    "set",
+    "discard",
+    "mpath",
 ];
 
 /// Parts of a style that load something, or could hide that they do.
@@ -29,9 +46,8 @@ const REFUSED_IN_STYLES: [&str; 9] =
 
 /// Width and height of a drawing in pixels, rounded; a fault where it is refused or can't be read.
 pub(super) fn size(bytes: &[u8]) -> Result<(u32, u32), Fault> {
-    let text = std::str::from_utf8(bytes).map_err(|error| {
-        unreadable("the drawing is not written in UTF-8", error.valid_up_to()..error.valid_up_to())
-    })?;
+    let text = std::str::from_utf8(bytes)
+        .map_err(|error| unreadable("the drawing is not written in UTF-8", error.valid_up_to()..error.valid_up_to()))?;
     let mut reader = Reader::from_str(text);
     let mut look = Look::default();
     loop {
@@ -80,10 +96,21 @@ impl Look {
             }
             Event::Text(text) if self.in_style => style(&text.xml10_content())?,
             Event::CData(text) if self.in_style => style(&text.xml10_content())?,
-            Event::PI(_) => return Err(refused("it calls for a processing instruction, such as a style sheet", "remove the line that begins with ‘<?’")),
-            Event::DocType(_) => return Err(refused("it declares a document type", "remove the line that begins with ‘<!DOCTYPE’; the drawing stays the same")),
+            Event::PI(_) => {
+                return Err(refused(
+                    "it calls for a processing instruction, such as a style sheet",
+                    "remove the line that begins with ‘<?’",
+                ));
+            }
+            Event::DocType(_) => {
+                return Err(refused(
+                    "it declares a document type",
+                    "remove the line that begins with ‘<!DOCTYPE’; the drawing stays the same",
+                ));
+            }
             Event::GeneralRef(name) => {
-                let known = name.is_char_ref() || matches!(name.xml10_content().as_ref(), "lt" | "gt" | "amp" | "apos" | "quot");
+                let known = name.is_char_ref()
+                    || matches!(name.xml10_content().as_ref(), "lt" | "gt" | "amp" | "apos" | "quot");
                 // Within a style the pieces around a reference would be looked at apart.
                 if !known || self.in_style {
                     return Err(refused("it uses an entity", "write the character itself"));
@@ -100,7 +127,10 @@ impl Look {
             return Err(unreadable("the file is no drawing", 0..0));
         }
         if REFUSED_ELEMENTS.contains(&name.as_str()) {
-            return Err(refused(format!("it holds a ‘{name}’ element"), "remove that element, or save the drawing as plain SVG"));
+            return Err(refused(
+                format!("it holds a ‘{name}’ element"),
+                "remove that element, or save the drawing as plain SVG",
+            ));
         }
         let mut sizes = Sizes::default();
         let mut seen = BTreeSet::new();
@@ -143,7 +173,9 @@ fn check_attribute(whole_key: &str, key: &str, value: &str) -> Result<(), Fault>
         )),
         "base" => Err(refused("it sets another base for its references", "remove the attribute ‘xml:base’")),
         "style" => style(value),
-        _ if calls_out(value) => Err(refused("it loads something from elsewhere", "refer to a part of the drawing: ‘url(#name)’")),
+        _ if calls_out(value) => {
+            Err(refused("it loads something from elsewhere", "refer to a part of the drawing: ‘url(#name)’"))
+        }
         _ => Ok(()),
     }
 }
@@ -154,16 +186,24 @@ fn is_inside(value: &str) -> bool {
     let lower = value.get(..value.len().min(32)).unwrap_or(&value).to_ascii_lowercase();
     value.is_empty()
         || value.starts_with('#')
-        || ["data:image/png;", "data:image/jpeg;", "data:image/jpg;", "data:image/png,"].iter().any(|start| lower.starts_with(start))
+        || ["data:image/png;", "data:image/jpeg;", "data:image/jpg;", "data:image/png,"]
+            .iter()
+            .any(|start| lower.starts_with(start))
 }
 
 fn style(text: &str) -> Result<(), Fault> {
     let lower = text.to_ascii_lowercase();
     if let Some(part) = REFUSED_IN_STYLES.into_iter().find(|part| lower.contains(part)) {
-        return Err(refused(format!("its style holds ‘{part}’"), "remove that rule from the style, or save the drawing as plain SVG"));
+        return Err(refused(
+            format!("its style holds ‘{part}’"),
+            "remove that rule from the style, or save the drawing as plain SVG",
+        ));
     }
     if calls_out(text) {
-        return Err(refused("its style loads something from elsewhere", "refer to a part of the drawing: ‘url(#name)’"));
+        return Err(refused(
+            "its style loads something from elsewhere",
+            "refer to a part of the drawing: ‘url(#name)’",
+        ));
     }
     Ok(())
 }
@@ -271,7 +311,8 @@ mod tests {
     use super::*;
 
     fn of(inner: &str) -> Result<(u32, u32), &'static str> {
-        size(format!("<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 40 30'>{inner}</svg>").as_bytes()).map_err(|f| f.rule.name)
+        size(format!("<svg xmlns='http://www.w3.org/2000/svg' viewBox='0 0 40 30'>{inner}</svg>").as_bytes())
+            .map_err(|f| f.rule.name)
     }
 
     fn sized(attributes: &str) -> Result<(u32, u32), &'static str> {
@@ -345,7 +386,15 @@ mod tests {
 
     #[test]
     fn damaged() {
-        for text in ["<svg viewBox='0 0 4 3'>", "<svg viewBox='0 0 4 3'></g>", "<svg", "<html/>", "<svg a='1' a='2'/>", "<svg a=1/>", "\u{feff}"] {
+        for text in [
+            "<svg viewBox='0 0 4 3'>",
+            "<svg viewBox='0 0 4 3'></g>",
+            "<svg",
+            "<html/>",
+            "<svg a='1' a='2'/>",
+            "<svg a=1/>",
+            "\u{feff}",
+        ] {
             assert_eq!(size(text.as_bytes()).map_err(|f| f.rule.name), Err("picture-unreadable"), "{text}");
         }
         assert_eq!(size(b"<svg>\xff</svg>").map_err(|f| f.rule.name), Err("picture-unreadable"));

@@ -26,7 +26,9 @@ pub(super) fn explain(kind: &ErrorKind, slice: &Slice, at: usize) -> Finding {
         | E::UnclosedVerbatimTag
         | E::InvalidTagEscape
         | E::InvalidGlobalTagCharacter => sign_in_front(slice, at),
-        E::MappingValueNotAllowed | E::InvalidColonPlacement | E::FlowMappingValueAdjacentCollection => second_colon(slice, at),
+        E::MappingValueNotAllowed | E::InvalidColonPlacement | E::FlowMappingValueAdjacentCollection => {
+            second_colon(slice, at)
+        }
         E::TabNotAllowed
         | E::TabInBlockIndentation
         | E::TabInIndentation
@@ -50,7 +52,8 @@ pub(super) fn explain(kind: &ErrorKind, slice: &Slice, at: usize) -> Finding {
         E::UnclosedQuotedScalar | E::DocumentIndicatorInQuotedScalar => Words {
             message: "a quote is opened and never closed".to_owned(),
             label: "opened here",
-            fix: "close it at the end of the value; an apostrophe at the start of a text needs quotes around the whole".to_owned(),
+            fix: "close it at the end of the value; an apostrophe at the start of a text needs quotes around the whole"
+                .to_owned(),
         },
         E::InvalidTrailingSingleQuotedScalar | E::InvalidTrailingDoubleQuotedScalar => Words {
             message: "text stands behind the closing quote".to_owned(),
@@ -125,7 +128,11 @@ fn where_it_is(kind: &ErrorKind, slice: &Slice, at: usize) -> usize {
     use ErrorKind as E;
     let tab = matches!(
         kind,
-        E::TabNotAllowed | E::TabInBlockIndentation | E::TabInIndentation | E::TabInPlainScalar | E::TabAtBlockScalarStart
+        E::TabNotAllowed
+            | E::TabInBlockIndentation
+            | E::TabInIndentation
+            | E::TabInPlainScalar
+            | E::TabAtBlockScalarStart
     );
     let start = slice.line_around(at).start;
     if tab { slice.text.get(start..).and_then(|rest| rest.find('\t')).map_or(at, |tab| start + tab) } else { at }
@@ -223,7 +230,8 @@ fn misfit_line(slice: &Slice, at: usize) -> Words {
         None => Words {
             message,
             label,
-            fix: "write it as ‘key: value’; if it belongs to the text above, indent it or put the whole text in quotes".to_owned(),
+            fix: "write it as ‘key: value’; if it belongs to the text above, indent it or put the whole text in quotes"
+                .to_owned(),
         },
         Some((key, value)) if !value.is_empty() && !value.starts_with(char::is_whitespace) => Words {
             message,

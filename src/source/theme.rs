@@ -23,7 +23,11 @@ pub fn read_theme(folder: &Path) -> Result<BTreeMap<String, Vec<u8>>, ReadError>
     })?;
     let walked = walk::walk(&root, None);
     if let Some(obstacle) = walked.obstacles.first() {
-        return Err(ReadError::new(&root.join(&obstacle.name), told(&obstacle.kind), "put a plain file in its place, or remove it"));
+        return Err(ReadError::new(
+            &root.join(&obstacle.name),
+            told(&obstacle.kind),
+            "put a plain file in its place, or remove it",
+        ));
     }
     let mut theme = BTreeMap::new();
     let mut total = 0usize;
@@ -34,15 +38,27 @@ pub fn read_theme(folder: &Path) -> Result<BTreeMap<String, Vec<u8>>, ReadError>
         let bytes = match disk::read(&file.disk, FILE_LIMIT) {
             Content::Bytes(bytes) => bytes,
             Content::TooLarge(size) => {
-                return Err(ReadError::new(&file.disk, format!("{size} bytes are too many for a file of a theme"), "make it smaller than 2 MiB"));
+                return Err(ReadError::new(
+                    &file.disk,
+                    format!("{size} bytes are too many for a file of a theme"),
+                    "make it smaller than 2 MiB",
+                ));
             }
             Content::Failed(error) => {
-                return Err(ReadError::new(&file.disk, format!("it can't be read ({error})"), "allow reading it, or remove it"));
+                return Err(ReadError::new(
+                    &file.disk,
+                    format!("it can't be read ({error})"),
+                    "allow reading it, or remove it",
+                ));
             }
         };
         total = total.saturating_add(bytes.len());
         if total > THEME_LIMIT {
-            return Err(ReadError::new(&root, "the theme is larger than 16 MiB", "remove what its templates don't use"));
+            return Err(ReadError::new(
+                &root,
+                "the theme is larger than 16 MiB",
+                "remove what its templates don't use",
+            ));
         }
         theme.insert(file.name, bytes);
     }

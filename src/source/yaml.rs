@@ -3,10 +3,14 @@
 //! The parser hands over events one by one, so nothing recurses, and an alias is one event that is
 //! refused instead of followed.
 
+mod faults;
+
+pub(super) use faults::{doubled, not_a_map, too_deep};
+
 use super::node::{Node, Pair, Scalar, Value};
 use super::recover;
 use super::report::{Report, SHOWN_PER_FILE, Slice, excerpt};
-use super::rules::{DOUBLED_KEY, NESTING_TOO_DEEP, YAML_TRAP, YAML_UNREADABLE};
+use super::rules::YAML_TRAP;
 use super::syntax;
 use crate::finding::{Finding, Place, Severity};
 use serde_yaml::granit_parser::{self, Event, Parser, ScalarStyle, Span, StructureStyle};
@@ -40,26 +44,6 @@ fn map_or_hole(slice: &Slice, node: Node, report: &mut Report) -> Node {
     }
 }
 
-/// What is said where lines of `key: value` are wanted and something else stands.
-pub(super) fn not_a_map(slice: &Slice, node: &Node) -> Finding {
-    let written = slice.get(node.place.start.saturating_sub(slice.base)..node.place.end.saturating_sub(slice.base));
-    let fault = |message: &str| Finding::new(&YAML_UNREADABLE, node.place.clone(), message);
-    match &node.value {
-        Value::List(_) => fault("a list stands where ‘key: value’ lines are wanted")
-            .label("this is a list")
-            .fix("give each entry a name of its own and write ‘name: …’ instead of ‘- …’"),
-        _ => {
-            let fix = match written.split_once(':') {
-                Some((key, value)) if !value.is_empty() && !value.starts_with(char::is_whitespace) => {
-                    format!("put a space after the colon: ‘{}: {}’", excerpt(key), excerpt(value))
-                }
-                _ => "write it as ‘key: value’".to_owned(),
-            };
-            fault("text stands where ‘key: value’ lines are wanted").label("this has no key").fix(fix)
-        }
-    }
-}
-
 /// The tree of a piece of YAML; none where it holds nothing but comments. Faults that leave the tree
 /// readable go to `findings`; the one that stops the reading is the error.
 pub(super) fn tree(slice: &Slice, findings: &mut Vec<Finding>) -> Result<Option<Node>, Box<Finding>> {
@@ -81,7 +65,8 @@ pub(super) fn tree(slice: &Slice, findings: &mut Vec<Finding>) -> Result<Option<
             }
             Err(error) => {
                 let at = error.marker().byte_offset().unwrap_or(slice.text.len());
-                let fault = builder.fault_of_refused_sign(at).unwrap_or_else(|| syntax::explain(error.kind(), slice, at));
+                let fault =
+                    builder.fault_of_refused_sign(at).unwrap_or_else(|| syntax::explain(error.kind(), slice, at));
                 return Err(Box::new(fault));
             }
         }
@@ -116,7 +101,11 @@ enum MapKind {
 /// The key whose value comes next.
 enum Key {
     None,
-    Text { text: String, span: Range<usize>, quoted: bool },
+    Text {
+        text: String,
+        span: Range<usize>,
+        quoted: bool,
+    },
     /// Reported already: its value is read and dropped.
     Refused,
 }
@@ -130,7 +119,7 @@ impl Builder<'_, '_> {
             Event::DocumentStart(..) => {
                 self.documents += 1;
                 if self.documents > 1 {
-                    self.findings.push(second_document(self.slice, span_bytes));
+                    self.findings.push(faults::second_document(self.slice, span_bytes));
                     return Ok(Flow::Break(()));
                 }
             }
@@ -160,7 +149,13 @@ impl Builder<'_, '_> {
                     StructureStyle::Flow if span_bytes.is_empty() => MapKind::Bare,
                     StructureStyle::Flow => MapKind::Braces,
                 };
-                self.open(Open::Map { start: span_bytes.start, kind, pairs: Vec::new(), seen: BTreeMap::new(), key: Key::None })?;
+                self.open(Open::Map {
+                    start: span_bytes.start,
+                    kind,
+                    pairs: Vec::new(),
+                    seen: BTreeMap::new(),
+                    key: Key::None,
+                })?;
             }
             Event::SequenceEnd | Event::MappingEnd => self.close(&span_bytes),
             _ => {}
@@ -220,12 +215,14 @@ impl Builder<'_, '_> {
                 Key::Text { text, span, quoted } => {
                     let pair = Pair { key: text, key_place: slice.place(span.clone()), node };
                     if *kind == MapKind::Braces && is_stray(&slice, &span, &pair.node) {
-                        self.findings.push(stray_key(&slice, pairs.last(), &pair, quoted));
+                        self.findings.push(faults::stray_key(&slice, pairs, &pair, quoted));
                     }
                     pairs.push(pair);
                 }
             },
         }
+        // What comes after is not shown anyway.
+        self.findings.truncate(SHOWN_PER_FILE + 1);
     }
 
     fn hole(&self, span: Range<usize>) -> Node {
@@ -244,9 +241,13 @@ impl Builder<'_, '_> {
 
     fn alias(&mut self, span: Range<usize>) {
         let said = self.say(|slice| {
-            Finding::new(&YAML_TRAP, slice.place(span.clone()), "‘*’ at the start of a value is read as a reference to another value")
-                .label("an alias, which a manual does not use")
-                .fix(format!("write the value itself, or put the text in quotes: '{}'", rest_of_value(slice, span.start)))
+            Finding::new(
+                &YAML_TRAP,
+                slice.place(span.clone()),
+                "‘*’ at the start of a value is read as a reference to another value",
+            )
+            .label("an alias, which a manual does not use")
+            .fix(format!("write the value itself, or put the text in quotes: '{}'", rest_of_value(slice, span.start)))
         });
         self.refused_to = said.then_some(span.end);
         let hole = self.hole(span);
@@ -309,7 +310,8 @@ impl Builder<'_, '_> {
         let rest = self.slice.text.get(span.end..).unwrap_or("");
         let comment = rest.trim_start_matches([' ', '\t']);
         let gap = rest.len() - comment.len();
-        if gap == 0 || !comment.starts_with('#') || comment.chars().nth(1).is_none_or(|c| c.is_whitespace() || c == '#') {
+        if gap == 0 || !comment.starts_with('#') || comment.chars().nth(1).is_none_or(|c| c.is_whitespace() || c == '#')
+        {
             return;
         }
         let comment = comment.lines().next().unwrap_or("");
@@ -356,69 +358,11 @@ fn key_of(slice: &Slice, node: Node, seen: &mut BTreeMap<String, Place>, finding
     Key::Text { text: scalar.text, span, quoted: scalar.quoted }
 }
 
-/// What is said of a key that stands twice.
-pub(super) fn doubled(key: &str, second: Place, first: Place) -> Finding {
-    Finding::new(&DOUBLED_KEY, second, format!("‘{}’ stands twice here", excerpt(key)))
-        .label("the second, left out")
-        .related(first, "the first, kept")
-        .fix("keep the right one and remove the other; two values for two variants go in one map")
-}
-
 /// Whether a key of a map in braces has neither a colon nor a value.
 fn is_stray(slice: &Slice, key: &Range<usize>, value: &Node) -> bool {
     value.text() == Some("")
         && value.place.start == value.place.end
         && !slice.text.get(key.end..).unwrap_or("").trim_start().starts_with(':')
-}
-
-fn stray_key(slice: &Slice, before: Option<&Pair>, stray: &Pair, quoted: bool) -> Finding {
-    let key = &stray.key;
-    let fault = Finding::new(
-        &YAML_TRAP,
-        stray.key_place.clone(),
-        format!("‘{}’ is read as a key without a value", excerpt(key)),
-    )
-    .label("a stray key, because of the comma before it");
-    if let Some((name, value)) = key.split_once(':').filter(|_| !quoted) {
-        return fault
-            .label("no space after the colon, so this is one word")
-            .fix(format!("put a space after the colon: ‘{}: {}’", excerpt(name), excerpt(value)));
-    }
-    let Some((before, text)) = before.and_then(|pair| Some((pair, plain_text_of(pair)?))) else {
-        return fault.label("a stray key").fix("give it a value: ‘key: value’");
-    };
-    let reading = format!("read as {} {} and a stray key ‘{}’", before.key, excerpt(text), excerpt(key));
-    let touches = stray.key_place.start == before.node.place.end + 1;
-    if touches && text.ends_with(|c: char| c.is_ascii_digit()) && key.starts_with(|c: char| c.is_ascii_digit()) {
-        let whole = slice.get(before.node.place.start - slice.base..stray.key_place.end - slice.base);
-        return fault
-            .figure(reading)
-            .figure(format!("likely meant: {} {text}.{key}, written with a decimal comma", before.key))
-            .fix(format!("write {text}.{key}; if ‘{}’ is meant as text, put it in quotes", excerpt(whole)));
-    }
-    fault
-        .figure(reading)
-        .fix(format!("a comma ends a value in braces: quote the whole, ‘{}: '{}, {}'’", before.key, excerpt(text), excerpt(key)))
-}
-
-fn plain_text_of(pair: &Pair) -> Option<&str> {
-    match &pair.node.value {
-        Value::Scalar(scalar) if !scalar.quoted && !scalar.text.is_empty() => Some(&scalar.text),
-        Value::Scalar(_) | Value::List(_) | Value::Map(_) | Value::Hole => None,
-    }
-}
-
-fn second_document(slice: &Slice, span: Range<usize>) -> Finding {
-    Finding::new(&YAML_UNREADABLE, slice.place(span), "a second document begins here")
-        .label("what follows is not read")
-        .fix("a file holds one document: remove this line of ‘---’, or begin a new file")
-}
-
-/// What is said where lists and maps go too deep.
-pub(super) fn too_deep(slice: &Slice, at: usize) -> Finding {
-    Finding::new(&NESTING_TOO_DEEP, slice.place(slice.character_at(at)), format!("lists and maps are nested more than {DEEPEST} deep"))
-        .label("not read from here on")
-        .fix("close the brackets that were opened before, or flatten the value")
 }
 
 /// The sign that opens the block scalar whose content begins at `content`, and where it stands.

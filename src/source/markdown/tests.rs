@@ -48,10 +48,19 @@ fn steps() {
     let [first, second] = body.steps.as_slice() else { panic!("{body:#?}") };
     assert_eq!(first.title, "Fit the carrier");
     assert_eq!(first.id.as_ref().map(|(id, at)| (id.as_str(), &text[at.start..at.end])), Some(("carrier", "carrier")));
-    let attributes: Vec<(&str, &str, &str)> =
-        first.attributes.iter().map(|(key, value, at)| (key.as_str(), value.as_str(), &text[at.start..at.end])).collect();
-    assert_eq!(attributes, [("time", "10min", "10min"), ("at", "8:20–9:05", "8:20–9:05"), ("for", "shaft-L", "shaft-L")]);
-    assert_eq!(&text[first.place.start..first.place.end], "## Fit the *carrier* {#carrier time=10min at=8:20–9:05 for=shaft-L}");
+    let attributes: Vec<(&str, &str, &str)> = first
+        .attributes
+        .iter()
+        .map(|(key, value, at)| (key.as_str(), value.as_str(), &text[at.start..at.end]))
+        .collect();
+    assert_eq!(
+        attributes,
+        [("time", "10min", "10min"), ("at", "8:20–9:05", "8:20–9:05"), ("for", "shaft-L", "shaft-L")]
+    );
+    assert_eq!(
+        &text[first.place.start..first.place.end],
+        "## Fit the *carrier* {#carrier time=10min at=8:20–9:05 for=shaft-L}"
+    );
     assert!(matches!(first.blocks.as_slice(), [Block::Paragraph(_), Block::Heading(3, _)]));
     assert_eq!(second.title, "Next");
 }
@@ -82,7 +91,15 @@ fn acts() {
     let acts: Vec<(&str, &str, &str, &str, usize)> = body.steps[0]
         .acts
         .iter()
-        .map(|a| (a.verb.as_str(), a.target.as_str(), a.words.as_str(), &text[a.target_place.start..a.target_place.end], a.block))
+        .map(|a| {
+            (
+                a.verb.as_str(),
+                a.target.as_str(),
+                a.words.as_str(),
+                &text[a.target_place.start..a.target_place.end],
+                a.block,
+            )
+        })
         .collect();
     assert_eq!(
         acts,
@@ -94,12 +111,16 @@ fn acts() {
             ("dry-fit", "clips*4", "x", "dry-fit:clips*4", 2),
         ]
     );
-    assert_eq!(&text[body.steps[0].acts[0].place.start..body.steps[0].acts[0].place.end], "[Warm *the carrier*](heat:warm-carrier)");
+    assert_eq!(
+        &text[body.steps[0].acts[0].place.start..body.steps[0].acts[0].place.end],
+        "[Warm *the carrier*](heat:warm-carrier)"
+    );
 }
 
 #[test]
 fn other_links() {
-    let found = blocks("[a](see:pinion#backlash) [b](https://films.example) <https://films.example> <a@b.example> [c](#s)");
+    let found =
+        blocks("[a](see:pinion#backlash) [b](https://films.example) <https://films.example> <a@b.example> [c](#s)");
     let Some(Block::Paragraph(inlines)) = found.first() else { panic!("{found:?}") };
     let addresses: Vec<&str> = inlines
         .iter()
@@ -108,7 +129,10 @@ fn other_links() {
             _ => None,
         })
         .collect();
-    assert_eq!(addresses, ["pinion#backlash", "https://films.example", "https://films.example", "mailto:a@b.example", "#s"]);
+    assert_eq!(
+        addresses,
+        ["pinion#backlash", "https://films.example", "https://films.example", "mailto:a@b.example", "#s"]
+    );
 }
 
 #[test]
@@ -152,7 +176,12 @@ fn what_no_link_leaves_are_words() {
 fn html_is_refused_and_shown() {
     in_step("a <b>c</b>", "html-not-let-through", "<b>", "**words**");
     in_step("a <!-- c --> d", "html-not-let-through", "<!-- c -->", "comment");
-    let body = in_step("<div onclick=\"x()\">\n[x](torque:nut)\n</div>\n", "html-not-let-through", "<div onclick=\"x()\">\n[x](torque:nut)\n</div>", "&lt;");
+    let body = in_step(
+        "<div onclick=\"x()\">\n[x](torque:nut)\n</div>\n",
+        "html-not-let-through",
+        "<div onclick=\"x()\">\n[x](torque:nut)\n</div>",
+        "&lt;",
+    );
     let Some(Block::Paragraph(inlines)) = body.steps[0].blocks.first() else { panic!("{body:?}") };
     assert!(plain_text(inlines).starts_with("<div"));
     assert!(body.steps[0].acts.is_empty());
@@ -161,7 +190,8 @@ fn html_is_refused_and_shown() {
 
 #[test]
 fn notices() {
-    let text = "## S {#s}\n\n[a](fit:b)\n\n> **WARNING** Hot. Wear [gloves](tool:gloves).\n> Twice.\n>\n> More.\n\n> plain\n";
+    let text =
+        "## S {#s}\n\n[a](fit:b)\n\n> **WARNING** Hot. Wear [gloves](tool:gloves).\n> Twice.\n>\n> More.\n\n> plain\n";
     let body = clean(text);
     let Some(Block::Notice(notice)) = body.steps[0].blocks.get(1) else { panic!("{body:#?}") };
     assert_eq!((notice.word.as_str(), notice.acts_before, notice.blocks.len()), ("WARNING", 1, 2));
@@ -192,7 +222,9 @@ fn notices_in_the_wrong_dress() {
 
 #[test]
 fn blocks_of_every_kind() {
-    let found = blocks("p *e* **s** `c`\nsoft\\\nhard\n\n1. a\n2. b\n   - c\n\n| h | i |\n|---|:-:|\n| j | k \\| l |\n\n```yaml\na: b\n```\n\n---\n\n![alt *x*](pictures/a.svg \"cap\")\n\na[^n]\n\n[^n]: note\n");
+    let found = blocks(
+        "p *e* **s** `c`\nsoft\\\nhard\n\n1. a\n2. b\n   - c\n\n| h | i |\n|---|:-:|\n| j | k \\| l |\n\n```yaml\na: b\n```\n\n---\n\n![alt *x*](pictures/a.svg \"cap\")\n\na[^n]\n\n[^n]: note\n",
+    );
     let kinds: Vec<&str> = found
         .iter()
         .map(|block| match block {
@@ -214,7 +246,10 @@ fn blocks_of_every_kind() {
     assert!(matches!(items[1].as_slice(), [Block::Paragraph(_), Block::List(None, _)]), "{items:#?}");
     let Some(Block::Paragraph(inlines)) = found.get(5) else { panic!() };
     let [Inline::Picture(picture)] = inlines.as_slice() else { panic!("{inlines:#?}") };
-    assert_eq!((picture.path.as_str(), picture.alternative.as_str(), picture.caption.as_str()), ("pictures/a.svg", "alt x", "cap"));
+    assert_eq!(
+        (picture.path.as_str(), picture.alternative.as_str(), picture.caption.as_str()),
+        ("pictures/a.svg", "alt x", "cap")
+    );
     let Some(Block::Paragraph(inlines)) = found.get(6) else { panic!() };
     assert!(matches!(inlines.as_slice(), [Inline::Text(..), Inline::FootnoteMark(name, _)] if name == "n"));
 }
@@ -258,7 +293,14 @@ fn depth_is_bounded() {
     deep("*a **b ".repeat(5_000) + &"c** d* ".repeat(5_000));
     let body = deep((0..40).map(|n| "  ".repeat(n) + "- a\n").collect::<String>() + "\n## S {#s}\n");
     assert_eq!(body.steps.len(), 1);
-    for harmless in ["[".repeat(10_000), "![".repeat(10_000), "*".repeat(10_000), "[a](".repeat(10_000), "`".repeat(10_000), "<".repeat(10_000)] {
+    for harmless in [
+        "[".repeat(10_000),
+        "![".repeat(10_000),
+        "*".repeat(10_000),
+        "[a](".repeat(10_000),
+        "`".repeat(10_000),
+        "<".repeat(10_000),
+    ] {
         read(&harmless);
     }
     blocks(&("> ".repeat(30) + "a"));
@@ -267,7 +309,22 @@ fn depth_is_bounded() {
 #[test]
 fn work_is_linear() {
     // Quadratic work would take minutes.
-    for piece in ["](", "[^", "\\](","> ", "[", "*a ", "[a](b c) ", "[^a] ", "<b>", "[a][b] ", "**a _b ", "| a ", "## a {#a b=c\n", "![[x](fit:y)](z)"] {
+    for piece in [
+        "](",
+        "[^",
+        "\\](",
+        "> ",
+        "[",
+        "*a ",
+        "[a](b c) ",
+        "[^a] ",
+        "<b>",
+        "[a][b] ",
+        "**a _b ",
+        "| a ",
+        "## a {#a b=c\n",
+        "![[x](fit:y)](z)",
+    ] {
         read(&piece.repeat(500_000 / piece.len()));
     }
 }
@@ -290,7 +347,9 @@ fn blocks_in_file(text: &str, blocks: &[Block]) -> bool {
     blocks.iter().all(|block| match block {
         Block::Paragraph(inlines) | Block::Heading(_, inlines) => inlines_in_file(text, inlines),
         Block::List(_, items) => items.iter().all(|item| blocks_in_file(text, item)),
-        Block::Table(table) => table.head.iter().chain(table.rows.iter().flatten()).all(|cell| inlines_in_file(text, cell)),
+        Block::Table(table) => {
+            table.head.iter().chain(table.rows.iter().flatten()).all(|cell| inlines_in_file(text, cell))
+        }
         Block::Quote(blocks) => blocks_in_file(text, blocks),
         Block::Notice(notice) => in_file(text, &notice.place) && blocks_in_file(text, &notice.blocks),
         Block::Code(..) | Block::Rule => true,

@@ -79,8 +79,15 @@ fn places_are_true(text: &str, node: &Node) {
         Value::Map(pairs) => {
             for pair in pairs {
                 let key = text.get(pair.key_place.start..pair.key_place.end).unwrap_or_else(|| panic!("{text:?}"));
-                assert!(key.contains(pair.key.trim()) || key.starts_with(['"', '\'', '|', '>']) || key.contains('\n'), "{key:?} {:?}", pair.key);
-                assert!(node.place.start <= pair.key_place.start && pair.node.place.end <= node.place.end, "{text:?} {node:#?}");
+                assert!(
+                    key.contains(pair.key.trim()) || key.starts_with(['"', '\'', '|', '>']) || key.contains('\n'),
+                    "{key:?} {:?}",
+                    pair.key
+                );
+                assert!(
+                    node.place.start <= pair.key_place.start && pair.node.place.end <= node.place.end,
+                    "{text:?} {node:#?}"
+                );
                 places_are_true(text, &pair.node);
             }
         }
@@ -89,7 +96,26 @@ fn places_are_true(text: &str, node: &Node) {
 
 #[test]
 fn scalars_come_out_as_written() {
-    for text in ["10.10", "0714", "NO", "5:40", "1e3", "~", "null", "2026-09-14", "70 N·m", "≥ 12 h", "75 ± 5 N·m", "-55 to 150 °C", "true", "a:b", "1_000", "0x1F", "?x", "-5"] {
+    for text in [
+        "10.10",
+        "0714",
+        "NO",
+        "5:40",
+        "1e3",
+        "~",
+        "null",
+        "2026-09-14",
+        "70 N·m",
+        "≥ 12 h",
+        "75 ± 5 N·m",
+        "-55 to 150 °C",
+        "true",
+        "a:b",
+        "1_000",
+        "0x1F",
+        "?x",
+        "-5",
+    ] {
         reads(&format!("a: {text}\n"), &format!("{{a={text};}}"));
         reads(&format!("a: {{b: {text}}}\n"), &format!("{{a={{b={text};}};}}"));
         reads(&format!("{text}: b\n"), &format!("{{{text}=b;}}"));
@@ -147,7 +173,12 @@ fn traps() {
     fault("<<: {a: b}\nc: d\n", "{c=d;}", "yaml-trap", "<<", "machine.yaml");
     fault("? [a]\n: b\nc: d\n", "{c=d;}", "yaml-trap", "[a]", "name: …");
     let (_, findings) = read("a: {torque: 22,5 N·m}\n");
-    assert!(findings[0].figure_lines().iter().any(|line| line == "read as torque 22 and a stray key ‘5 N·m’"), "{findings:#?}");
+    assert!(
+        findings[0].figure_lines().iter().any(|line| line == "read as torque 22 and a stray key ‘5 N·m’"),
+        "{findings:#?}"
+    );
+    let (_, findings) = read("a: {name: Bolt, left, front, x: y}\n");
+    assert!(findings[1].fix_text().contains("‘name: 'Bolt, left, front'’"), "{findings:#?}");
     let (_, findings) = read("a: Screw #4\n");
     assert_eq!(findings[0].grade(), Severity::Warning);
 }
@@ -214,7 +245,13 @@ fn reads_on_behind_a_mistake() {
     fault("a: 1\nb: [\nc: 3\n", "{a=1;b=?;c=3;}", "yaml-unreadable", "[", "missing");
     fault("a: 1\nb: 'x\nc: 3\n", "{a=1;b=?;c=3;}", "yaml-unreadable", "'", "close");
     fault("a: 1\nstray\nc: 3\n", "{a=1;c=3;}", "yaml-unreadable", "s", "key: value");
-    fault("f:\n  a: {t: 1}\n  b: {t: 1\n  c: {t: 3}\ng: 4\n", "{f={a={t=1;};b=?;c={t=3;};};g=4;}", "yaml-unreadable", "{", "missing");
+    fault(
+        "f:\n  a: {t: 1}\n  b: {t: 1\n  c: {t: 3}\ng: 4\n",
+        "{f={a={t=1;};b=?;c={t=3;};};g=4;}",
+        "yaml-unreadable",
+        "{",
+        "missing",
+    );
     fault("f:\n  a:\n    t: > 1\n    u: 2\n  c: 3\n", "{f={a={t=?;u=2;};c=3;};}", "yaml-unreadable", ">", "≥ 1");
     fault("f:\n  a: 1\n   b: 2\n  c: 3\nd: 4\n", "{f={a=?;c=3;};d=4;}", "yaml-unreadable", ":", "same column");
     fault("f:\n  a: 1\n b: 2\n  c: 3\nd: 4\n", "{f={a=1;c=3;};d=4;}", "yaml-unreadable", "b", "same column");
@@ -236,7 +273,9 @@ fn all_mistakes_in_one_run() {
 
 #[test]
 fn depth_is_bounded() {
-    for text in ["[".repeat(10_000), "{a: ".repeat(10_000), "a: ".to_owned() + &"[".repeat(100_000), "- ".repeat(10_000)] {
+    for text in
+        ["[".repeat(10_000), "{a: ".repeat(10_000), "a: ".to_owned() + &"[".repeat(100_000), "- ".repeat(10_000)]
+    {
         let (_, findings) = read(&text);
         assert!(findings.iter().any(|f| f.rule().name == "nesting-too-deep"), "{} {findings:#?}", &text[..9]);
     }
@@ -245,7 +284,10 @@ fn depth_is_bounded() {
     assert!(findings.iter().any(|f| f.rule().name == "nesting-too-deep"), "{findings:#?}");
     let mixed = "a: ".to_owned() + &"[{b: ".repeat(16) + "c" + &"}]".repeat(16) + "\n";
     assert!(read(&mixed).1.iter().any(|f| f.rule().name == "nesting-too-deep"));
-    reads(&format!("a: {}b{}\n", "[".repeat(31), "]".repeat(31)), &format!("{{a={}b{};}}", "[".repeat(31), ";]".repeat(31)));
+    reads(
+        &format!("a: {}b{}\n", "[".repeat(31), "]".repeat(31)),
+        &format!("{{a={}b{};}}", "[".repeat(31), ";]".repeat(31)),
+    );
 }
 
 #[test]
@@ -270,7 +312,22 @@ fn many_faults_stay_few() {
 #[test]
 fn work_is_linear() {
     // Quadratic work would take minutes.
-    for (start, piece) in [("a: [", "b, "), ("a: [", "*b, "), ("a: {", "b, "), ("a: {", "b: c,d "), ("a: [", "b: , "), ("", "a: >\n"), ("", "a #b\n"), ("a: ", "b "), ("a: [", "!x b, "), ("", "\t"), ("", "a:\n"), ("a: \n", "- > b\n"), ("a: '", "b''"), ("", "a: b\nc\n")] {
+    for (start, piece) in [
+        ("a: [", "b, "),
+        ("a: [", "*b, "),
+        ("a: {", "b, "),
+        ("a: {", "b: c,d "),
+        ("a: [", "b: , "),
+        ("", "a: >\n"),
+        ("", "a #b\n"),
+        ("a: ", "b "),
+        ("a: [", "!x b, "),
+        ("", "\t"),
+        ("", "a:\n"),
+        ("a: \n", "- > b\n"),
+        ("a: '", "b''"),
+        ("", "a: b\nc\n"),
+    ] {
         read(&(start.to_owned() + &piece.repeat(500_000 / piece.len())));
     }
 }
