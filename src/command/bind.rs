@@ -52,7 +52,10 @@ fn pages(work: &Work, proof_copy: bool, threads: usize) -> Result<Vec<output::Pa
         Some(theme) => read_theme(&work.sources.root.join(&theme.value)).map_err(|error| error.to_string())?,
         None => BTreeMap::new(),
     };
-    let pictures = renditions(&work.sources.pictures, &|path| read_picture(&work.sources, path), threads)
+    let shown = work.manual.shown_pictures();
+    let shown = work.sources.pictures.iter().filter(|(path, _)| shown.contains(*path));
+    let shown = shown.map(|(path, picture)| (path.clone(), picture.clone())).collect();
+    let pictures = renditions(&shown, &|path| read_picture(&work.sources, path), threads)
         .map_err(|fault| fault.to_string())?;
     let nothing: &[Finding] = &[];
     let findings = if proof_copy { work.report.findings.as_slice() } else { nothing };

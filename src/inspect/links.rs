@@ -1,10 +1,10 @@
 //! Links: each leads somewhere, and says where.
 
 use super::Context;
-use super::prose::{all_blocks, each_inline, runs};
+use super::prose::runs;
 use crate::finding::{Explanation, Finding, Place, Rule, Severity, nearest};
 use crate::manual::{Machine, Manual, Procedure};
-use crate::source::Inline;
+use crate::source::{Inline, each_inline};
 
 /// A link leads nowhere, or the text refers to another place without a link.
 pub(super) static BROKEN_OR_VAGUE_LINK: Rule = Rule {
@@ -46,7 +46,7 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 }
 
 fn links(manual: &Manual, machine: &Machine, procedure: &Procedure, findings: &mut Vec<Finding>) {
-    for blocks in all_blocks(procedure) {
+    for blocks in procedure.texts() {
         each_inline(blocks, &mut |inline| match inline {
             Inline::See(target, _, place) => findings.extend(see(manual, machine, procedure, target, place)),
             Inline::Link(address, _, place) => findings.extend(link(procedure, address, place)),
@@ -107,7 +107,7 @@ fn link(procedure: &Procedure, address: &str, place: &Place) -> Option<Finding> 
 }
 
 fn vague(procedure: &Procedure, findings: &mut Vec<Finding>) {
-    for blocks in all_blocks(procedure) {
+    for blocks in procedure.texts() {
         for run in runs(blocks) {
             let folded = run.text().to_ascii_lowercase();
             // The longest phrase first, so that one place is told once.

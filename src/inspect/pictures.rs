@@ -1,10 +1,9 @@
 //! Pictures in the text: each is there, and each says in words what it shows.
 
 use super::Context;
-use super::prose::{all_blocks, each_inline};
 use crate::finding::{Explanation, Finding, Rule, Severity, nearest};
 use crate::manual::{Machine, Procedure};
-use crate::source::{Inline, PictureText, resolve_picture};
+use crate::source::{Inline, PictureText, each_inline, resolve_picture};
 use std::collections::BTreeSet;
 
 /// A picture has no alternative text.
@@ -53,7 +52,7 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     for machine in &context.manual.machines {
         let mut shown: BTreeSet<String> = BTreeSet::new();
         for procedure in &machine.procedures {
-            for blocks in all_blocks(procedure) {
+            for blocks in procedure.texts() {
                 each_inline(blocks, &mut |inline| {
                     if let Inline::Picture(picture) = inline {
                         findings.extend(alternative(picture));
@@ -86,8 +85,8 @@ fn missing(context: &Context<'_>, machine: &Machine, picture: &PictureText) -> O
     let finding = match resolve_picture(&machine.id, &picture.path) {
         Err(fault) => Finding::new(&PICTURE_MISSING, picture.place.clone(), fault.to_string()).label("not in the manual").fix(fault.remedy()),
         Ok(path) if context.sources.pictures.contains_key(&path) => return None,
-        // A picture that could not be read has been reported by its own file.
-        Ok(path) if context.sources.files.iter().any(|(_, file)| file.name == path) => return None,
+        // A picture that is there but no good has been reported where it is read.
+        Ok(path) if context.sources.unusable_pictures.contains(&path) => return None,
         Ok(path) => {
             let near = nearest(&path, context.sources.pictures.keys().map(String::as_str));
             Finding::new(&PICTURE_MISSING, picture.place.clone(), format!("there is no picture ‘{}’", picture.path)).label("not there").fix(

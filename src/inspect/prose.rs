@@ -1,8 +1,7 @@
 //! Walking an author's text: every running text, link and picture with its place.
 
 use crate::finding::Place;
-use crate::manual::Procedure;
-use crate::source::{Block, Inline};
+use crate::source::{Block, Inline, each_running_text};
 
 /// Words that run on without a link between them, and the places of their pieces.
 #[derive(Debug, Default)]
@@ -36,45 +35,10 @@ impl<'a> Run<'a> {
     }
 }
 
-/// Every list of inlines in some blocks, in reading order; code blocks have none.
-pub(super) fn inlines<'a>(blocks: &'a [Block], visit: &mut dyn FnMut(&'a [Inline])) {
-    for block in blocks {
-        match block {
-            Block::Paragraph(words) | Block::Heading(_, words) => visit(words),
-            Block::List(_, items) => items.iter().for_each(|item| inlines(item, visit)),
-            Block::Table(table) => {
-                table.head.iter().for_each(|cell| visit(cell));
-                table.rows.iter().flatten().for_each(|cell| visit(cell));
-            }
-            Block::Quote(inner) => inlines(inner, visit),
-            Block::Notice(notice) => inlines(&notice.blocks, visit),
-            Block::Code(..) | Block::Rule => {}
-        }
-    }
-}
-
-/// Every inline in some blocks, the outer before the inner.
-pub(super) fn each_inline<'a>(blocks: &'a [Block], visit: &mut dyn FnMut(&'a Inline)) {
-    fn inner<'a>(words: &'a [Inline], visit: &mut dyn FnMut(&'a Inline)) {
-        for inline in words {
-            visit(inline);
-            match inline {
-                Inline::Emphasis(words)
-                | Inline::Strong(words)
-                | Inline::Act(_, words)
-                | Inline::Link(_, words, _)
-                | Inline::See(_, words, _) => inner(words, visit),
-                Inline::Text(..) | Inline::Code(..) | Inline::Picture(_) | Inline::FootnoteMark(..) | Inline::SoftBreak | Inline::HardBreak => {}
-            }
-        }
-    }
-    inlines(blocks, &mut |words| inner(words, visit));
-}
-
 /// The runs of words of some blocks, links of every kind left out.
 pub(super) fn runs(blocks: &[Block]) -> Vec<Run<'_>> {
     let mut all = Vec::new();
-    inlines(blocks, &mut |words| {
+    each_running_text(blocks, &mut |words| {
         let mut run = Run::default();
         gather(words, &mut run, &mut all);
         all.push(run);
@@ -93,11 +57,4 @@ fn gather<'a>(words: &'a [Inline], run: &mut Run<'a>, all: &mut Vec<Run<'a>>) {
             Inline::Act(..) | Inline::Picture(_) => all.push(std::mem::take(run)),
         }
     }
-}
-
-/// Every piece of text of a procedure: its introduction, steps and footnotes.
-pub(super) fn all_blocks(procedure: &Procedure) -> impl Iterator<Item = &[Block]> {
-    let steps = procedure.steps.iter().map(|step| step.blocks.as_slice());
-    let notes = procedure.footnotes.iter().map(|(_, blocks)| blocks.as_slice());
-    std::iter::once(procedure.introduction.as_slice()).chain(steps).chain(notes)
 }

@@ -1,12 +1,12 @@
 //! What the words say: values that stand twice, notices that come too late.
 
 use super::Context;
-use super::prose::{all_blocks, each_inline, runs};
+use super::prose::runs;
 use crate::finding::{Explanation, Finding, Place, Rule, Severity};
 use crate::manual::rules::TWO_VALUES_ONE_FASTENER;
 use crate::manual::{Act, ListKind, Procedure, Scope, Step, Torque, Verb};
 use crate::quantity::{Dimension, Quantity, find_in_prose};
-use crate::source::{Block, Inline, Notice, plain_text};
+use crate::source::{Block, Inline, Notice, each_inline, plain_text};
 use crate::trade::signal::SignalWord;
 
 /// A number with a unit stands in the text instead of a pointer.
@@ -51,7 +51,7 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 }
 
 fn naked_values(procedure: &Procedure, scope: Scope<'_>, findings: &mut Vec<Finding>) {
-    for blocks in all_blocks(procedure) {
+    for blocks in procedure.texts() {
         for run in runs(blocks) {
             for span in find_in_prose(run.text()) {
                 let Some(value) = run.text().get(span.clone()) else { continue };

@@ -11,7 +11,6 @@ use super::things::{
     Heat, InsteadOf, Kit, Layout, Material, Measure, OpenItem, Part, Person, Seal, Shaft, Shim, Source, Spot, Stack,
     Term, Test, Tool, Torque, Turn, Wait, WorkedShim,
 };
-use super::varied::Combination;
 use crate::finding::Finding;
 use crate::source::{Node, Pair, Value};
 use indexmap::IndexMap;

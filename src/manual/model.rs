@@ -6,8 +6,9 @@ use super::varied::{Axis, Combination, Varied};
 use super::verb::Verb;
 use crate::finding::{FileId, Place};
 use crate::quantity::{MomentSpan, Quantity, Unit};
-use crate::source::Block;
+use crate::source::{Block, Inline, each_inline, resolve_picture};
 use indexmap::IndexMap;
+use std::collections::BTreeSet;
 
 /// A whole manual. What could not be read is empty and has been reported.
 #[derive(Clone, Debug)]
@@ -180,6 +181,13 @@ impl Procedure {
         self.steps.iter().find(|s| s.id == id)
     }
 
+    /// Its text: the introduction, each step's, each footnote's.
+    pub fn texts(&self) -> impl Iterator<Item = &[Block]> {
+        let steps = self.steps.iter().map(|step| step.blocks.as_slice());
+        let notes = self.footnotes.iter().map(|(_, blocks)| blocks.as_slice());
+        std::iter::once(self.introduction.as_slice()).chain(steps).chain(notes)
+    }
+
     /// Minutes of work: as stated, otherwise the sum of its steps; none where neither is known.
     #[must_use]
     pub fn minutes(&self) -> Option<f64> {
@@ -252,6 +260,22 @@ impl Manual {
     #[must_use]
     pub fn machine(&self, id: &str) -> Option<&Machine> {
         self.machines.iter().find(|m| m.id == id)
+    }
+
+    /// The pictures that some procedure shows, by path below the manual's folder.
+    #[must_use]
+    pub fn shown_pictures(&self) -> BTreeSet<String> {
+        let mut shown = BTreeSet::new();
+        for machine in &self.machines {
+            for blocks in machine.procedures.iter().flat_map(Procedure::texts) {
+                each_inline(blocks, &mut |inline| {
+                    if let Inline::Picture(picture) = inline {
+                        shown.extend(resolve_picture(&machine.id, &picture.path));
+                    }
+                });
+            }
+        }
+        shown
     }
 
     /// The scope of a procedure.

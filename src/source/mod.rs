@@ -27,6 +27,7 @@ mod scalar;
 mod svg;
 mod syntax;
 mod theme;
+mod visit;
 mod walk;
 mod yaml;
 
@@ -38,6 +39,7 @@ pub use read::{read, read_picture};
 pub use rules::RULES;
 pub use scalar::retyped;
 pub use theme::read_theme;
+pub use visit::{each_inline, each_running_text};
 
 use crate::finding::{FileId, FileTable};
 use std::collections::{BTreeMap, BTreeSet};
