@@ -2,11 +2,11 @@
 
 use crate::finding::{Explanation, Rule, Severity};
 
-/// An id is defined twice.
-pub static DOUBLED_ID: Rule = Rule {
-    name: "doubled-id",
+/// A thing is defined in two places.
+pub static TWO_HOMES: Rule = Rule {
+    name: "two-homes",
     severity: Severity::Error,
-    summary: "An id is defined twice.",
+    summary: "A thing is defined in two places.",
     explanation: Explanation {
         finds: "An id that stands in two lists of the same kind within reach of one another: in a procedure and in its machine, or in a machine and in the shop.",
         matters: "One value, one home. With two definitions nobody can say which one was tightened to.",
@@ -214,4 +214,20 @@ pub static TWO_VALUES_ONE_FASTENER: Rule = Rule {
 
 
 /// The rules of this stage, beside those of quantities.
-pub static FORM: &[&Rule] = &[&ACT_UNCLEAR, &AFTER_RING, &DOUBLED_ID, &ID_SHAPE, &KEY_MISSING, &KEY_WITHOUT_VALUE, &THREAD_UNREADABLE, &TWO_VALUES_ONE_FASTENER, &UNKNOWN_ID, &UNKNOWN_KEY, &UNKNOWN_VARIANT, &UNKNOWN_VERB, &UNKNOWN_WORD, &USED_NOT_LISTED, &VALUE_OF_ANOTHER_FORM];
+pub static FORM: &[&Rule] = &[
+    &ACT_UNCLEAR,
+    &AFTER_RING,
+    &ID_SHAPE,
+    &KEY_MISSING,
+    &KEY_WITHOUT_VALUE,
+    &THREAD_UNREADABLE,
+    &TWO_HOMES,
+    &TWO_VALUES_ONE_FASTENER,
+    &UNKNOWN_ID,
+    &UNKNOWN_KEY,
+    &UNKNOWN_VARIANT,
+    &UNKNOWN_VERB,
+    &UNKNOWN_WORD,
+    &USED_NOT_LISTED,
+    &VALUE_OF_ANOTHER_FORM,
+];
