@@ -36,6 +36,9 @@ fn never_closed(machine: &Machine, opener: &Procedure, scope: Scope<'_>, item: &
     // A step that does not exist has been reported where ids are resolved.
     let procedure = machine.procedure(procedure)?;
     let step = procedure.step(step)?;
+    if step.acts.iter().any(|act| act.may_mean(&thing.id)) {
+        return None;
+    }
     let missing = missing_act(scope, &thing, step);
     let left_out = open_in(machine, scope, item, &thing, opener).into_iter().find(|combination| !combination.satisfies(&step.only));
     let (message, figure) = match (&missing, &left_out) {

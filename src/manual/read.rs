@@ -72,8 +72,10 @@ impl<'a> Reader<'a> {
                     self.empty_value(pair, field);
                     return;
                 }
+                let told = self.findings.len();
                 let value = self.field(field, &pair.node);
-                if !value.is_given() {
+                // A value by variant of which one case is no good counts too: its gap is not a second fault.
+                if !value.is_given() || self.findings.len() > told {
                     record.unreadable.push(field.key);
                 }
                 for case in &value.cases {

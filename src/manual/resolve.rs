@@ -272,7 +272,7 @@ impl Checker<'_, '_> {
     }
 
     fn need(&mut self, kinds: &[ListKind], spot: &Spot<String>) {
-        if !kinds.iter().any(|kind| self.scope.find(*kind, &spot.value).is_some()) {
+        if !kinds.iter().any(|kind| self.scope.find(*kind, &spot.value).is_some()) && !self.scope.may_be_lost(kinds) {
             self.report_unknown(kinds, spot);
         }
     }
