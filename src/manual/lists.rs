@@ -95,6 +95,10 @@ impl ListKind {
         Self::Away,
     ];
 
+    /// What can be fitted and taken out.
+    pub const THINGS: &'static [Self] =
+        &[Self::Fasteners, Self::Seals, Self::Bearings, Self::Parts, Self::Shims, Self::Stacks];
+
     /// The key in the front matter.
     #[must_use]
     pub fn key(self) -> &'static str {

@@ -350,11 +350,10 @@ impl<'a> Reader<'a> {
 
     fn pair_of_numbers(&mut self, node: &Node, items: &[Node]) -> Option<Reading> {
         let number = |node: &Node| node.text().and_then(plain_number);
-        if let [x, y] = items {
-            if let (Some(x), Some(y)) = (number(x), number(y)) {
+        if let [x, y] = items
+            && let (Some(x), Some(y)) = (number(x), number(y)) {
                 return Some(Reading::Pair(x, y));
             }
-        }
         self.another_form(&Shape::Pair, node);
         None
     }

@@ -11,14 +11,7 @@ use crate::finding::{Finding, Place, nearest};
 /// Media that need no entry.
 pub const MEDIA: [&str; 4] = ["water", "air", "fuel", "exhaust"];
 
-const THINGS: &[ListKind] = &[
-    ListKind::Fasteners,
-    ListKind::Seals,
-    ListKind::Bearings,
-    ListKind::Parts,
-    ListKind::Shims,
-    ListKind::Stacks,
-];
+const THINGS: &[ListKind] = ListKind::THINGS;
 /// What can wait: a bead cures too.
 const WAITING: &[ListKind] = &[
     ListKind::Fasteners,
