@@ -97,7 +97,7 @@ fn torque_fault(entry: &Entry<Fastener>, unreadable: bool, verb: Option<Verb>, a
 }
 
 fn unfinished(context: &Context<'_>, walk: &Walk<'_>, findings: &mut Vec<Finding>) {
-    for (thing, (state, moment)) in &walk.end {
+    for (thing, state, moment) in walk.ends() {
         if thing.kind != ListKind::Fasteners || left_open(walk.machine, thing) || walk.machine.may_mean(&thing.id) {
             continue;
         }
@@ -107,7 +107,7 @@ fn unfinished(context: &Context<'_>, walk: &Walk<'_>, findings: &mut Vec<Finding
             State::Loosened => "slackened".to_owned(),
             _ => continue,
         };
-        let Some(moment) = walk.moments.get(*moment) else { continue };
+        let Some(moment) = walk.moments.get(moment) else { continue };
         let scope = context.manual.scope(walk.machine, moment.procedure);
         let Some(entry) = scope.thing(|lists| &lists.fasteners, thing) else { continue };
         if entry.what.temporary || !entry.what.torque.is_given() {

@@ -13,7 +13,7 @@ pub use state::{Misstep, State};
 
 use crate::finding::{Explanation, Finding, Place, Rule, Severity};
 use crate::manual::{
-    Act, Axis, Combination, ListKind, Machine, Manual, Procedure, Scope, Step, ThingRef, Torque, Verb, combinations,
+    Act, Axis, Combination, Entry, Fastener, ListKind, Machine, Manual, Procedure, Scope, Step, ThingRef, Torque, Verb, combinations,
 };
 use state::{Change, Tightening, change};
 use std::collections::{BTreeMap, BTreeSet};
@@ -65,8 +65,8 @@ pub struct Walk<'m> {
     pub combination: Combination,
     /// Every act that is done in this combination, in the order of work.
     pub moments: Vec<Moment<'m>>,
-    /// How each thing stands at the end, and the moment that left it so.
-    pub end: BTreeMap<ThingRef, (State, usize)>,
+    /// Each change of each thing's state: the moment that made it, and the state.
+    pub history: BTreeMap<ThingRef, Vec<(usize, State)>>,
     /// Open items: from the moment that opens each to the one that closes it.
     pub open: Vec<OpenSpan<'m>>,
 }
@@ -134,7 +134,7 @@ fn axes_that_change_the_work(machine: &Machine) -> BTreeSet<String> {
 
 impl<'m> Walk<'m> {
     fn through(manual: &'m Manual, machine: &'m Machine, combination: Combination) -> Self {
-        let mut walk = Self { manual, machine, combination, moments: Vec::new(), end: BTreeMap::new(), open: Vec::new() };
+        let mut walk = Self { manual, machine, combination, moments: Vec::new(), history: BTreeMap::new(), open: Vec::new() };
         let mut clock = Clock::default();
         for procedure in &machine.procedures {
             for step in &procedure.steps {
@@ -160,6 +160,24 @@ impl<'m> Walk<'m> {
         if self.combination.is_always() { String::new() } else { format!(" ({})", self.combination.words()) }
     }
 
+    /// How a thing stands at the end.
+    #[must_use]
+    pub fn state(&self, thing: &ThingRef) -> State {
+        self.history.get(thing).and_then(|changes| changes.last()).map_or(State::Absent, |(_, state)| *state)
+    }
+
+    /// How a thing stands before the moment of an index, and the moment that left it so.
+    #[must_use]
+    pub fn state_before(&self, thing: &ThingRef, moment: usize) -> (State, Option<usize>) {
+        let changes = self.history.get(thing).map(Vec::as_slice).unwrap_or_default();
+        changes.iter().rev().find(|(at, _)| *at < moment).map_or((State::Absent, None), |(at, state)| (*state, Some(*at)))
+    }
+
+    /// Each thing that was touched, its state at the end, and the moment that left it so.
+    pub fn ends(&self) -> impl Iterator<Item = (&ThingRef, State, usize)> {
+        self.history.iter().filter_map(|(thing, changes)| changes.last().map(|(at, state)| (thing, *state, *at)))
+    }
+
     /// The moments that act on a thing, with their indices.
     pub fn moments_of<'a>(&'a self, thing: &'a ThingRef) -> impl Iterator<Item = (usize, &'a Moment<'m>)> {
         self.moments.iter().enumerate().filter(move |(_, moment)| moment.act.things.contains(thing))
@@ -174,7 +192,7 @@ impl<'m> Walk<'m> {
         }
         let (before, changed) = match act.thing() {
             Some(thing) => {
-                let before = self.end.get(thing).map_or(State::Absent, |(state, _)| *state);
+                let before = self.state(thing);
                 (before, change(thing.kind, before, verb, self.tightening(scope, thing, act)))
             }
             None => (State::Absent, Change::Stays),
@@ -185,7 +203,7 @@ impl<'m> Walk<'m> {
             Change::Wrong(after, misstep) => (after, Some(misstep)),
         };
         if let Some(thing) = act.thing().filter(|_| changed != Change::Stays) {
-            self.end.insert(thing.clone(), (after, self.moments.len()));
+            self.note(thing.clone(), after);
             self.follow(scope, thing, after);
         }
         let (session, minutes, waited) = (clock.session, clock.minutes, clock.waited);
@@ -201,23 +219,45 @@ impl<'m> Walk<'m> {
         Tightening { early_stage: act.stage.filter(|stage| !is_last(*stage)), by_hand: matches!(torque, Some(Torque::Hand)) }
     }
 
-    /// A stack takes its plates with it, and a part that leaves is away itself.
-    fn follow(&mut self, scope: Scope<'m>, thing: &ThingRef, after: State) {
+    fn note(&mut self, thing: ThingRef, state: State) {
         let at = self.moments.len();
-        match thing.kind {
-            ListKind::Stacks => {
+        self.history.entry(thing).or_default().push((at, state));
+    }
+
+    /// A stack takes its plates with it, a part that comes out sets free the fasteners that held it, and
+    /// one that leaves is away itself.
+    fn follow(&mut self, scope: Scope<'m>, thing: &ThingRef, after: State) {
+        match (thing.kind, after) {
+            (ListKind::Stacks, _) => {
                 let plates = scope.thing(|lists| &lists.stacks, thing).map(|entry| entry.what.of.as_slice()).unwrap_or_default();
                 for plate in plates.iter().filter_map(|plate| scope.find(ListKind::Parts, &plate.value)) {
-                    self.end.insert(plate, (after, at));
+                    self.note(plate, after);
                 }
             }
-            ListKind::Away => {
+            (ListKind::Away, _) => {
                 if let Some(part) = ListKind::THINGS.iter().find_map(|kind| scope.find(*kind, &thing.id)) {
-                    self.end.insert(part, (if after == State::Away { State::Away } else { State::Removed }, at));
+                    self.note(part, if after == State::Away { State::Away } else { State::Removed });
                 }
+            }
+            (_, State::Removed) => {
+                let held: Vec<ThingRef> = self.fasteners_of(scope, &thing.id).into_iter().filter(|f| self.state(f).is_in_place()).collect();
+                held.into_iter().for_each(|fastener| self.note(fastener, State::Absent));
             }
             _ => {}
         }
+    }
+
+    /// The fasteners that hold a part.
+    #[must_use]
+    pub fn fasteners_of(&self, scope: Scope<'m>, part: &str) -> Vec<ThingRef> {
+        let holds = |entry: &Entry<Fastener>| entry.what.holds.iter().any(|held| held.value == part);
+        scope
+            .homes()
+            .flat_map(|(home, lists)| {
+                let held = lists.fasteners.values().filter(|entry| holds(entry));
+                held.map(move |entry| ThingRef { kind: ListKind::Fasteners, home: home.clone(), id: entry.id.clone() }).collect::<Vec<_>>()
+            })
+            .collect()
     }
 }
 
