@@ -1,22 +1,49 @@
 //! Every rule there is, whichever stage finds it.
 
-use super::{deferrals, fasteners, links, lockers, parts, pictures, seals, text, variants, waivers, walk};
+use super::{barriers, counts, deferrals, fasteners, heat_work, joints, links, locker_work, lockers, order, parts, pictures, safety, seals, text, variants, waivers, walk};
 use crate::finding::Rule;
 use crate::{manual, source};
 
 /// The rules of this stage. A new rule adds its line here, in order.
 static RULES: &[&Rule] = &[
     &pictures::ALT_TEXT_MISSING,
+    &barriers::BARRIER_CROSSED,
     &links::BROKEN_OR_VAGUE_LINK,
+    &barriers::CLOSED_BEFORE_OPENED,
+    &counts::COUNT_MISMATCH,
+    &safety::COUNTERHOLD_MISSING,
+    &order::COVERED_BEFORE_FINAL,
+    &safety::CRITICAL_SINGLE_SIGNATURE,
+    &joints::CURE_BEFORE_FLUID,
     &deferrals::DEFERRAL_NEVER_CLOSED,
+    &order::DRY_FIT_NOT_UNDONE,
     &pictures::FIGURE_NOT_SHOWN,
     &fasteners::FINAL_TORQUE_MISSING,
+    &order::FINISH_BEFORE_FIT,
+    &barriers::FINISHED_WITH_OPEN_ITEMS,
+    &joints::GASKET_CRUSHED_EARLY,
+    &counts::GASKET_REUSED,
+    &safety::HAZARD_WITHOUT_PPE,
+    &heat_work::HEAT_AFTER_SEAL,
+    &heat_work::HEAT_OVER_PART_LIMIT,
     &parts::LISTED_NOT_USED,
+    &locker_work::LOCKER_CURE_SHORT,
     &lockers::LOCKER_GRADE_MISSING,
+    &locker_work::LOCKER_WET_AT_DEFERRAL,
+    &locker_work::LOCKER_WITHOUT_CLEANING,
     &text::NAKED_VALUE,
+    &counts::ONE_TIME_REUSED,
+    &joints::PART_AWAY,
     &pictures::PICTURE_MISSING,
+    &counts::QUANTITY_MISMATCH,
     &seals::SEAL_ORIENTATION_MISSING,
+    &heat_work::SEAL_OVER_TEMPERATURE,
+    &joints::SEALANT_OPEN_TIME,
     &fasteners::STARTED_NEVER_FINISHED,
+    &order::TEMPORARY_LEFT_IN,
+    &locker_work::THREAD_CONDITION_CONFLICT,
+    &order::TIGHTENED_TWICE,
+    &barriers::UNSAFE_SESSION_END,
     &variants::VARIANT_GAP,
     &variants::VARIANT_OVERLAP,
     &walk::VARIANTS_TOO_MANY,

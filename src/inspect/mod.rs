@@ -3,14 +3,21 @@
 //! Invariants: a rule is a static value and a function; rules don't see each other, and their order
 //! changes nothing; no rule computes a line or a column.
 
+mod barriers;
+mod counts;
 mod deferrals;
 mod fasteners;
+mod heat_work;
+mod joints;
 mod links;
 mod list;
+mod locker_work;
 mod lockers;
+mod order;
 mod parts;
 mod pictures;
 mod prose;
+mod safety;
 mod seals;
 mod text;
 mod uses;
@@ -37,12 +44,20 @@ type Check = fn(&Context<'_>, &mut Vec<Finding>);
 
 /// Every family of rules. The order changes nothing.
 const FAMILIES: &[Check] = &[
+    barriers::check,
+    counts::check,
     deferrals::check,
     fasteners::check,
+    heat_work::check,
+    joints::check,
+    joints::check_away,
     links::check,
+    locker_work::check,
     lockers::check,
+    order::check,
     parts::check,
     pictures::check,
+    safety::check,
     seals::check,
     text::check,
     variants::check,

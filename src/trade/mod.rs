@@ -2,5 +2,6 @@
 //!
 //! Invariant: nothing here reads a file, a clock or a manual; values in, values out.
 
+pub mod seal;
 pub mod signal;
 pub mod thread;

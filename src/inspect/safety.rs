@@ -1,0 +1,178 @@
+//! What keeps people whole: protection where there is heat, spring, pressure, solvent; a second pair of eyes.
+
+use super::Context;
+use crate::finding::{Explanation, Finding, Rule, Severity};
+use crate::manual::{Act, ListKind, Procedure, Scope, Verb};
+use std::collections::BTreeSet;
+
+/// A hazard has no protection named.
+pub(super) static HAZARD_WITHOUT_PPE: Rule = Rule {
+    name: "hazard-without-ppe",
+    severity: Severity::Error,
+    summary: "Work with heat, pressure, springs or solvent names no protection.",
+    explanation: Explanation {
+        finds: "heat:, a test of kind pressure, springs put in or taken out, and solvents put on, in a step before or in which no tool of kind protection against that hazard is in use (tool:, also inside a notice).",
+        matters: "Whoever reads the step reaches for what it names, and for nothing else.",
+        may_be_wrong: "Where the part is a spring too weak to hurt: list it as kind: other.",
+        example: "[Warm the carrier on the plate](heat:warm-carrier)",
+        instead: "> **WARNING** The carrier burns through a wet glove. Wear [heat gloves and eye shield](tool:heat-gloves).\n\n[Warm the carrier on the plate](heat:warm-carrier)",
+    },
+};
+
+/// A shaft is tightened that nobody holds.
+pub(super) static COUNTERHOLD_MISSING: Rule = Rule {
+    name: "counterhold-missing",
+    severity: Severity::Warning,
+    summary: "A fastener that turns with its shaft is tightened, and nothing holds the shaft.",
+    explanation: Explanation {
+        finds: "Fasteners of role shaft-nut without hold_with:, and fasteners with hold_with: tightened or slackened in a step where that tool is not in use (tool:, in the step or an earlier one of the procedure).",
+        matters: "The wrench turns the shaft instead of the nut, or somebody holds it by what must not be held.",
+        may_be_wrong: "Where the shaft can't turn for another reason: say which, in hold_with: of a tool of kind holding-tool.",
+        example: "pinion-nut: {role: shaft-nut, torque: 78 N·m}",
+        instead: "pinion-nut: {role: shaft-nut, torque: 78 N·m, hold_with: shaft-holder}   and [holder](tool:shaft-holder) in the step",
+    },
+};
+
+/// A critical fastener has fewer than two signatures.
+pub(super) static CRITICAL_SINGLE_SIGNATURE: Rule = Rule {
+    name: "critical-single-signature",
+    severity: Severity::Warning,
+    summary: "A critical fastener is tightened with fewer than two signatures after it.",
+    explanation: Explanation {
+        finds: "Fasteners with critical: true that are tightened in a procedure in which fewer than two different people sign (hold:, sign:) afterwards.",
+        matters: "Brake, steering, lifting and propeller joints are looked at by a second person, because the first one sees what he meant to do.",
+        may_be_wrong: "Where the second look comes in a later procedure: sign here as well.",
+        example: "[Tighten the hub nut](torque:hub-nut). [Editor has watched](hold:editor)",
+        instead: "[Tighten the hub nut](torque:hub-nut). [Editor has watched](hold:editor) [Warden has looked at the paint](hold:winch-warden)",
+    },
+};
+
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    for machine in &context.manual.machines {
+        for procedure in &machine.procedures {
+            let scope = context.manual.scope(machine, procedure);
+            unprotected(scope, procedure, findings);
+            not_held(scope, procedure, findings);
+            single_signatures(scope, procedure, findings);
+        }
+    }
+}
+
+/// The acts of a procedure in order, with all tools in use up to the end of their step.
+fn with_tools(procedure: &Procedure) -> Vec<(&Act, BTreeSet<&str>)> {
+    let mut tools: BTreeSet<&str> = BTreeSet::new();
+    let mut all = Vec::new();
+    for step in &procedure.steps {
+        let named = step.acts.iter().filter(|act| act.verb == Some(Verb::Tool)).flat_map(|act| &act.things);
+        tools.extend(named.map(|thing| thing.id.as_str()));
+        all.extend(step.acts.iter().map(|act| (act, tools.clone())));
+    }
+    all
+}
+
+fn unprotected(scope: Scope<'_>, procedure: &Procedure, findings: &mut Vec<Finding>) {
+    let mut told: BTreeSet<&str> = BTreeSet::new();
+    for (act, tools) in with_tools(procedure) {
+        let Some(hazard) = hazard(scope, act) else { continue };
+        let protected = tools.iter().filter_map(|id| scope.entry(|lists| &lists.tools, id)).any(|tool| {
+            tool.what.kind.as_deref() == Some("protection") && tool.what.against.iter().any(|against| against == hazard)
+        });
+        if !protected && told.insert(hazard) {
+            let known: Vec<String> = scope
+                .homes()
+                .flat_map(|(_, lists)| lists.tools.values())
+                .filter(|tool| tool.what.against.iter().any(|against| against == hazard))
+                .map(|tool| format!("[{}](tool:{})", tool.name, tool.id))
+                .collect();
+            let fix = if known.is_empty() {
+                format!("list one (kind: protection, against: [{hazard}]) and name it in a notice before this act")
+            } else {
+                format!("name it in a notice before this act: {}", known.join(" or "))
+            };
+            findings.push(
+                Finding::new(&HAZARD_WITHOUT_PPE, act.place.clone(), format!("there is {hazard} here, and no protection is named"))
+                    .label(format!("no protection against {hazard}"))
+                    .fix(fix)
+                    .about(procedure.id.clone()),
+            );
+        }
+    }
+}
+
+fn hazard(scope: Scope<'_>, act: &Act) -> Option<&'static str> {
+    let thing = act.thing()?;
+    match act.verb? {
+        Verb::Heat => {
+            let to = scope.thing(|lists| &lists.heats, thing)?.what.to.first()?.low_high();
+            // A chill burns too, but gloves against it are a matter of the notice.
+            to.1.or(to.0).is_some_and(|hottest| hottest > 43.0).then_some("heat")
+        }
+        Verb::Test => {
+            let kind = scope.thing(|lists| &lists.tests, thing)?.what.kind.first()?;
+            (kind == "pressure").then_some("pressure")
+        }
+        Verb::Fit | Verb::Remove if thing.kind == ListKind::Parts => {
+            let kind = scope.thing(|lists| &lists.parts, thing)?.what.kind.first()?;
+            (kind == "spring").then_some("spring")
+        }
+        Verb::Apply => {
+            let material = act.material.as_ref().and_then(|material| scope.thing(|lists| &lists.materials, material))?;
+            (material.what.kind.as_deref() == Some("solvent")).then_some("solvent")
+        }
+        _ => None,
+    }
+}
+
+fn not_held(scope: Scope<'_>, procedure: &Procedure, findings: &mut Vec<Finding>) {
+    let mut told = BTreeSet::new();
+    for (act, tools) in with_tools(procedure) {
+        let turns = matches!(act.verb, Some(Verb::Torque | Verb::Loosen));
+        let Some(thing) = act.thing().filter(|thing| turns && thing.kind == ListKind::Fasteners) else { continue };
+        let Some(entry) = scope.thing(|lists| &lists.fasteners, thing) else { continue };
+        let holder = entry.what.hold_with.first();
+        let finding = match holder {
+            Some(holder) if !tools.contains(holder.as_str()) => {
+                let name = scope.entry(|lists| &lists.tools, holder).map_or(holder.as_str(), |tool| tool.name.as_str());
+                Finding::new(&COUNTERHOLD_MISSING, act.place.clone(), format!("{} is turned here, and its holder is not in use", entry.name))
+                    .label("what holds the shaft?")
+                    .fix(format!("put the holder on in this step: [{name}](tool:{holder})"))
+            }
+            None if entry.what.role.first().is_some_and(|role| role == "shaft-nut") => {
+                Finding::new(&COUNTERHOLD_MISSING, entry.id_place.clone(), format!("{} turns with its shaft, and nothing holds it", entry.name))
+                    .label("no hold_with")
+                    .related(act.place.clone(), "turned here")
+                    .fix("name the holding tool: hold_with: …, and use it in the step (tool:…)")
+            }
+            _ => continue,
+        };
+        if told.insert(thing.clone()) {
+            findings.push(finding.about(thing.id.clone()));
+        }
+    }
+}
+
+fn single_signatures(scope: Scope<'_>, procedure: &Procedure, findings: &mut Vec<Finding>) {
+    let acts: Vec<&Act> = procedure.steps.iter().flat_map(|step| &step.acts).collect();
+    let mut told = BTreeSet::new();
+    for (at, act) in acts.iter().enumerate().filter(|(_, act)| act.verb == Some(Verb::Torque)) {
+        let Some(entry) = act.thing().and_then(|thing| scope.thing(|lists| &lists.fasteners, thing)) else { continue };
+        if !entry.what.critical || !told.insert(entry.id.as_str()) {
+            continue;
+        }
+        let signers: BTreeSet<&str> = acts
+            .iter()
+            .skip(at)
+            .filter(|act| matches!(act.verb, Some(Verb::Hold | Verb::Sign)))
+            .flat_map(|act| act.things.iter().map(|thing| thing.id.as_str()))
+            .collect();
+        if signers.len() < 2 {
+            findings.push(
+                Finding::new(&CRITICAL_SINGLE_SIGNATURE, act.place.clone(), format!("{} is critical, and {} afterwards", entry.name, if signers.is_empty() { "nobody signs" } else { "one person signs" }))
+                    .label("two signatures needed")
+                    .figures(signers.iter().map(|signer| format!("signs: {signer}")))
+                    .fix("let two different people look and sign after it: hold:second-reader, hold:editor")
+                    .about(entry.id.clone()),
+            );
+        }
+    }
+}

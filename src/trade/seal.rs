@@ -1,0 +1,3 @@
+//! tmp
+/// tmp
+pub fn continuous_limit(_: &str) -> Option<f64> { Some(100.0) }
