@@ -9,9 +9,9 @@ use std::collections::BTreeSet;
 pub(super) static HAZARD_WITHOUT_PPE: Rule = Rule {
     name: "hazard-without-ppe",
     severity: Severity::Error,
-    summary: "Work with heat, pressure, springs or solvent names no protection.",
+    summary: "Work with heat, pressure, load, springs, chips or solvent names no protection.",
     explanation: Explanation {
-        finds: "heat:, a test of kind pressure, springs put in or taken out, and solvents put on, in a step before or in which no tool of kind protection against that hazard is in use (tool:, also inside a notice).",
+        finds: "heat:, tests of kind pressure, run or load, springs and circlips put in or taken out, nuts staked, and solvents put on, in a step before or in which no tool of kind protection against that hazard is in use (tool:, also inside a notice).",
         matters: "Whoever reads the step reaches for what it names, and for nothing else.",
         may_be_wrong: "Where the part is a spring too weak to hurt: list it as kind: other.",
         example: "[Warm the carrier on the plate](heat:warm-carrier)",
@@ -71,17 +71,18 @@ fn with_tools(procedure: &Procedure) -> Vec<(&Act, BTreeSet<&str>)> {
 }
 
 fn unprotected(scope: Scope<'_>, procedure: &Procedure, findings: &mut Vec<Finding>) {
-    let mut told: BTreeSet<&str> = BTreeSet::new();
+    let mut told: BTreeSet<&[&str]> = BTreeSet::new();
     for (act, tools) in with_tools(procedure) {
-        let Some(hazard) = hazard(scope, act) else { continue };
+        let Some(hazards) = hazards(scope, act) else { continue };
+        let hazard = hazards.join(" or ");
         let protected = tools.iter().filter_map(|id| scope.entry(|lists| &lists.tools, id)).any(|tool| {
-            tool.what.kind.as_deref() == Some("protection") && tool.what.against.iter().any(|against| against == hazard)
+            tool.what.kind.as_deref() == Some("protection") && tool.what.against.iter().any(|against| hazards.contains(&against.as_str()))
         });
-        if !protected && told.insert(hazard) {
+        if !protected && told.insert(hazards) {
             let known: Vec<String> = scope
                 .homes()
                 .flat_map(|(_, lists)| lists.tools.values())
-                .filter(|tool| tool.what.against.iter().any(|against| against == hazard))
+                .filter(|tool| tool.what.against.iter().any(|against| hazards.contains(&against.as_str())))
                 .map(|tool| format!("[{}](tool:{})", tool.name, tool.id))
                 .collect();
             let fix = if known.is_empty() {
@@ -99,25 +100,32 @@ fn unprotected(scope: Scope<'_>, procedure: &Procedure, findings: &mut Vec<Findi
     }
 }
 
-fn hazard(scope: Scope<'_>, act: &Act) -> Option<&'static str> {
+/// The hazards of an act: a protection against one of them is enough.
+fn hazards(scope: Scope<'_>, act: &Act) -> Option<&'static [&'static str]> {
     let thing = act.thing()?;
     match act.verb? {
         Verb::Heat => {
             let to = scope.thing(|lists| &lists.heats, thing)?.what.to.first()?.low_high();
-            // A chill burns too, but gloves against it are a matter of the notice.
-            to.1.or(to.0).is_some_and(|hottest| hottest > 43.0).then_some("heat")
+            // Skin burns on metal above about 43 °C (ISO 13732-1, from memory). A chill burns too, but what
+            // is worn against it is a matter of the notice.
+            to.1.or(to.0).is_some_and(|hottest| hottest > 43.0).then_some(&["heat"])
         }
-        Verb::Test => {
-            let kind = scope.thing(|lists| &lists.tests, thing)?.what.kind.first()?;
-            (kind == "pressure").then_some("pressure")
-        }
+        Verb::Test => match scope.thing(|lists| &lists.tests, thing)?.what.kind.first()?.as_str() {
+            "pressure" => Some(&["pressure"]),
+            "run" | "load" => Some(&["load", "rotation"]),
+            _ => None,
+        },
         Verb::Fit | Verb::Remove if thing.kind == ListKind::Parts => {
             let kind = scope.thing(|lists| &lists.parts, thing)?.what.kind.first()?;
-            (kind == "spring").then_some("spring")
+            matches!(kind.as_str(), "spring" | "circlip").then_some(&["spring"])
+        }
+        Verb::Lock => {
+            let lock = scope.thing(|lists| &lists.fasteners, thing)?.what.lock.first()?;
+            (lock == "staked").then_some(&["chips"])
         }
         Verb::Apply => {
             let material = act.material.as_ref().and_then(|material| scope.thing(|lists| &lists.materials, material))?;
-            (material.what.kind.as_deref() == Some("solvent")).then_some("solvent")
+            (material.what.kind.as_deref() == Some("solvent")).then_some(&["solvent"])
         }
         _ => None,
     }
