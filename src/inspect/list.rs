@@ -32,6 +32,7 @@ static RULES: &[&Rule] = &[
     &locker_work::LOCKER_WET_AT_DEFERRAL,
     &locker_work::LOCKER_WITHOUT_CLEANING,
     &text::NAKED_VALUE,
+    &safety::NOTICE_MISSING,
     &counts::ONE_TIME_REUSED,
     &joints::PART_AWAY,
     &pictures::PICTURE_MISSING,

@@ -1,8 +1,10 @@
 //! What keeps people whole: protection where there is heat, spring, pressure, solvent; a second pair of eyes.
 
 use super::Context;
+use super::text::notices;
 use crate::finding::{Explanation, Finding, Rule, Severity};
-use crate::manual::{Act, ListKind, Procedure, Scope, Verb};
+use crate::manual::{Act, ListKind, Procedure, Scope, Step, Verb};
+use crate::trade::signal::SignalWord;
 use std::collections::BTreeSet;
 
 /// A hazard has no protection named.
@@ -16,6 +18,20 @@ pub(super) static HAZARD_WITHOUT_PPE: Rule = Rule {
         may_be_wrong: "Where the part is a spring too weak to hurt: list it as kind: other.",
         example: "[Warm the carrier on the plate](heat:warm-carrier)",
         instead: "> **WARNING** The carrier burns through a wet glove. Wear [heat gloves and eye shield](tool:heat-gloves).\n\n[Warm the carrier on the plate](heat:warm-carrier)",
+    },
+};
+
+/// A dangerous act has no notice before it.
+pub(super) static NOTICE_MISSING: Rule = Rule {
+    name: "notice-missing",
+    severity: Severity::Warning,
+    summary: "Heat, pressure, a run or a load comes without a safety notice before it.",
+    explanation: Explanation {
+        finds: "heat: above what skin stands, and tests of kind pressure, run or load, in a step with no DANGER, WARNING or CAUTION before the act.",
+        matters: "The step is read alone, at the bench, often by somebody who has not read the page.",
+        may_be_wrong: "Where the test puts nobody at risk: give it kind: function.",
+        example: "[Let the brake hold the load](test:load-test)",
+        instead: "> **DANGER** A load that breaks away kills. Close the [barrier](tool:slip-barrier) …\n\n[Let the brake hold the load](test:load-test)",
     },
 };
 
@@ -52,6 +68,7 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         for procedure in &machine.procedures {
             let scope = context.manual.scope(machine, procedure);
             unprotected(scope, procedure, findings);
+            procedure.steps.iter().for_each(|step| unannounced(scope, step, findings));
             not_held(scope, procedure, findings);
             single_signatures(scope, procedure, findings);
         }
@@ -97,6 +114,26 @@ fn unprotected(scope: Scope<'_>, procedure: &Procedure, findings: &mut Vec<Findi
                     .about(procedure.id.clone()),
             );
         }
+    }
+}
+
+/// Acts whose hazard needs a notice in their own step, before them.
+fn unannounced(scope: Scope<'_>, step: &Step, findings: &mut Vec<Finding>) {
+    let first = notices(step)
+        .into_iter()
+        .filter(|notice| SignalWord::find(&notice.word).is_some_and(|word| word != SignalWord::Notice))
+        .map(|notice| notice.acts_before)
+        .min();
+    for (at, act) in step.acts.iter().enumerate() {
+        let grave = matches!(act.verb, Some(Verb::Heat | Verb::Test));
+        let Some(hazards) = hazards(scope, act).filter(|_| grave && first.is_none_or(|before| before > at)) else { continue };
+        findings.push(
+            Finding::new(&NOTICE_MISSING, act.place.clone(), format!("there is {} here, and no notice says so before", hazards.join(" or ")))
+                .label("no DANGER, WARNING or CAUTION before this")
+                .fix("write a notice before the act: > **WARNING** what can happen, to whom, and how to avoid it")
+                .about(step.id.clone()),
+        );
+        return;
     }
 }
 
