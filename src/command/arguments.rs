@@ -37,6 +37,9 @@ pub struct InspectOptions {
     /// Judge waivers as on this day (2026-09-14) [default: the manual's newest date]
     #[arg(long, value_name = "DATE", value_parser = date)]
     pub today: Option<Date>,
+    /// Compare values with an earlier state: a folder or a revision [default: what the last bind left in site]
+    #[arg(long, value_name = "FOLDER-OR-REVISION")]
+    pub against: Option<String>,
 }
 
 /// Options of `bind`.
@@ -56,6 +59,9 @@ pub struct BindOptions {
     /// Judge waivers as on this day (2026-09-14) [default: the manual's newest date]
     #[arg(long, value_name = "DATE", value_parser = date)]
     pub today: Option<Date>,
+    /// Compare values with an earlier state: a folder or a revision [default: what the last bind left there]
+    #[arg(long, value_name = "FOLDER-OR-REVISION")]
+    pub against: Option<String>,
     /// How many pages to make at once [default: one for each processor]
     #[arg(long, value_name = "NUMBER", value_parser = clap::value_parser!(u16).range(1..=256))]
     pub threads: Option<u16>,

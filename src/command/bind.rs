@@ -1,20 +1,23 @@
 //! `bind`: publishes the manual. It inspects first; what stops leaves the published site untouched.
 
 use super::arguments::BindOptions;
-use super::work::{Work, tell, work};
+use super::work::{Order, Work, tell, work};
 use super::{Outcome, World};
 use crate::figure::renditions;
 use crate::finding::{FileTable, Finding};
 use crate::output::{self, OutputError};
 use crate::page::{Input, publish};
-use crate::source::{read_picture, read_theme};
+use crate::manual::Ledger;
+use crate::source::{VALUES_FILE, published_values, read_picture, read_theme};
 use std::collections::BTreeMap;
 use std::fmt::Display;
 use std::io::{self, Write};
+use std::path::Path;
 
 pub(super) fn run(options: &BindOptions, world: &World, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Outcome> {
     let into = world.folder.join(&options.into);
-    let work = match work(options.manual.as_ref(), options.today, world) {
+    let order = Order { manual: options.manual.as_ref(), today: options.today, against: options.against.as_deref(), site: &into };
+    let work = match work(&order, world) {
         Ok(work) => work,
         Err(error) => return could_not(err, &error),
     };
@@ -30,7 +33,7 @@ pub(super) fn run(options: &BindOptions, world: &World, out: &mut dyn Write, err
         return Ok(Outcome::Findings);
     }
     let threads = options.threads.map_or(world.processors, usize::from);
-    let files = match pages(&work, options.proof_copy, threads) {
+    let files = match pages(&work, &into, options.proof_copy, threads) {
         Ok(files) => files,
         Err(message) => return could_not(err, &message),
     };
@@ -47,7 +50,7 @@ fn could_not(err: &mut dyn Write, message: &dyn Display) -> io::Result<Outcome> 
 }
 
 /// Every file of the site.
-fn pages(work: &Work, proof_copy: bool, threads: usize) -> Result<Vec<output::PageFile>, String> {
+fn pages(work: &Work, into: &Path, proof_copy: bool, threads: usize) -> Result<Vec<output::PageFile>, String> {
     let theme = match &work.manual.theme {
         Some(theme) => read_theme(&work.sources.root.join(&theme.value)).map_err(|error| error.to_string())?,
         None => BTreeMap::new(),
@@ -62,10 +65,15 @@ fn pages(work: &Work, proof_copy: bool, threads: usize) -> Result<Vec<output::Pa
     let files: &FileTable = &work.sources.files;
     let input = Input { manual: &work.manual, files, pictures: &pictures, findings, proof_copy, theme: &theme, threads };
     let pages = publish(&input).map_err(|error| error.to_string())?;
-    Ok(pages.into_iter().map(|page| output::PageFile { path: page.path, bytes: page.bytes }).collect())
+    let mut files: Vec<output::PageFile> =
+        pages.into_iter().map(|page| output::PageFile { path: page.path, bytes: page.bytes }).collect();
+    // A proof copy is not the published state: what it replaces stays what the next values are compared with.
+    let values = if proof_copy { published_values(into).map_err(|error| error.to_string())? } else { Some(Ledger::of(&work.manual).to_json()) };
+    files.extend(values.map(|bytes| output::PageFile { path: VALUES_FILE.to_owned(), bytes }));
+    Ok(files)
 }
 
-fn write(into: &std::path::Path, files: &[output::PageFile]) -> Result<String, OutputError> {
+fn write(into: &Path, files: &[output::PageFile]) -> Result<String, OutputError> {
     let plan = output::plan(into, files)?;
     let summary = output::apply(&plan)?;
     Ok(format!(

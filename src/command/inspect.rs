@@ -1,12 +1,14 @@
 //! `inspect`: finds what is wrong, missing, ambiguous or left undone.
 
 use super::arguments::InspectOptions;
-use super::work::{tell, work};
+use super::work::{Order, tell, work};
 use super::{Format, Outcome, World};
 use std::io::{self, Write};
 
 pub(super) fn run(options: &InspectOptions, world: &World, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Outcome> {
-    let work = match work(options.manual.as_ref(), options.today, world) {
+    let site = world.folder.join("site");
+    let order = Order { manual: options.manual.as_ref(), today: options.today, against: options.against.as_deref(), site: &site };
+    let work = match work(&order, world) {
         Ok(work) => work,
         Err(error) => {
             writeln!(err, "{error}")?;

@@ -2,11 +2,11 @@
 
 use super::{Format, World};
 use crate::finding::{Finding, json, sarif, text};
-use crate::inspect::{Report, inspect, rules};
-use crate::manual::{Date, Manual, lower};
-use crate::source::{ReadError, Sources, read};
+use crate::inspect::{Report, Terms, inspect, rules};
+use crate::manual::{Date, Ledger, Manual, lower};
+use crate::source::{Earlier, ReadError, Sources, VALUES_FILE, earlier, published_values, read};
 use std::io::{self, Write};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// A manual read and looked at.
 pub(super) struct Work {
@@ -15,13 +15,36 @@ pub(super) struct Work {
     pub(super) report: Report,
 }
 
+/// What to look at, and by what to judge it.
+pub(super) struct Order<'a> {
+    pub(super) manual: Option<&'a PathBuf>,
+    pub(super) today: Option<Date>,
+    pub(super) against: Option<&'a str>,
+    /// Where the last publishing may have left its list of values.
+    pub(super) site: &'a Path,
+}
+
 /// Reads the manual of a folder as given, or of this folder, or of `procedures` below it, and looks at it.
-pub(super) fn work(given: Option<&PathBuf>, today: Option<Date>, world: &World) -> Result<Work, ReadError> {
-    let (sources, mut findings) = read_manual(given, world)?;
+pub(super) fn work(order: &Order<'_>, world: &World) -> Result<Work, String> {
+    let (sources, mut findings) = read_manual(order.manual, world).map_err(|error| error.to_string())?;
     let (manual, more) = lower(&sources);
     findings.extend(more);
-    let report = inspect(&manual, &sources, findings, today);
+    let terms = Terms { today: order.today, against: earlier_values(order, world, &sources.root)? };
+    let report = inspect(&manual, &sources, findings, &terms);
     Ok(Work { sources, manual, report })
+}
+
+/// The values to compare with: of the state named, or of the last publishing where there was one.
+fn earlier_values(order: &Order<'_>, world: &World, manual: &Path) -> Result<Option<Ledger>, String> {
+    let Some(named) = order.against else {
+        // A record of another version, or a damaged one, is no reason not to inspect.
+        let values = published_values(order.site).map_err(|error| error.to_string())?;
+        return Ok(values.and_then(|bytes| Ledger::parse(&bytes).ok()));
+    };
+    match earlier(named, &world.folder, manual).map_err(|error| error.to_string())? {
+        Earlier::Values(bytes) => Ledger::parse(&bytes).map(Some).map_err(|error| format!("{named}/{VALUES_FILE} {error}")),
+        Earlier::Manual(sources, _) => Ok(Some(Ledger::of(&lower(&sources).0))),
+    }
 }
 
 fn read_manual(given: Option<&PathBuf>, world: &World) -> Result<(Sources, Vec<Finding>), ReadError> {

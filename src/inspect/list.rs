@@ -1,6 +1,6 @@
 //! Every rule there is, whichever stage finds it.
 
-use super::{barriers, counts, deferrals, fasteners, heat_work, joints, links, locker_work, lockers, order, parts, pictures, safety, seals, text, variants, waivers, walk};
+use super::{barriers, changes, counts, deferrals, fasteners, heat_work, joints, links, locker_work, lockers, order, parts, pictures, safety, seals, text, variants, waivers, walk};
 use crate::finding::Rule;
 use crate::{manual, source};
 
@@ -40,6 +40,7 @@ static RULES: &[&Rule] = &[
     &seals::SEAL_ORIENTATION_MISSING,
     &heat_work::SEAL_OVER_TEMPERATURE,
     &joints::SEALANT_OPEN_TIME,
+    &changes::SILENT_VALUE_CHANGE,
     &fasteners::STARTED_NEVER_FINISHED,
     &order::TEMPORARY_LEFT_IN,
     &locker_work::THREAD_CONDITION_CONFLICT,

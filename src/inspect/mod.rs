@@ -4,6 +4,7 @@
 //! changes nothing; no rule computes a line or a column.
 
 mod barriers;
+mod changes;
 mod counts;
 mod deferrals;
 mod fasteners;
@@ -29,7 +30,7 @@ pub use list::{rule, rules};
 pub use walk::{Misstep, Moment, OpenSpan, State, Walk, walks};
 
 use crate::finding::{Finding, Severity, sort};
-use crate::manual::{Date, Manual, Profile};
+use crate::manual::{Date, Ledger, Manual, Profile};
 use crate::source::Sources;
 
 /// What the rules look at.
@@ -84,16 +85,27 @@ impl Report {
     }
 }
 
-/// Looks at a manual with every rule. `earlier` are the findings of reading and lowering it; `today` is
-/// the day waivers are judged by, the manual's newest date where none is given.
+/// What a manual is judged by beside itself.
+#[derive(Clone, Debug, Default)]
+pub struct Terms {
+    /// The day waivers are judged by; the manual's newest date where none is given.
+    pub today: Option<Date>,
+    /// An earlier state whose values are compared.
+    pub against: Option<Ledger>,
+}
+
+/// Looks at a manual with every rule. `earlier` are the findings of reading and lowering it.
 #[must_use]
-pub fn inspect(manual: &Manual, sources: &Sources, earlier: Vec<Finding>, today: Option<Date>) -> Report {
+pub fn inspect(manual: &Manual, sources: &Sources, earlier: Vec<Finding>, terms: &Terms) -> Report {
     let mut findings = earlier;
     let context = Context { manual, sources, walks: walks(manual, &mut findings) };
     for family in FAMILIES {
         family(&context, &mut findings);
     }
-    let mut report = waivers::apply(manual, findings, today);
+    if let Some(against) = &terms.against {
+        changes::check(manual, against, &mut findings);
+    }
+    let mut report = waivers::apply(manual, findings, terms.today);
     sort(&mut report.findings, &sources.files);
     sort(&mut report.waived, &sources.files);
     report

@@ -4,6 +4,7 @@
 //! read as text and parsed here, once; nothing later parses text again.
 
 mod acts;
+mod ledger;
 mod lists;
 mod lower;
 mod lower_lists;
@@ -21,6 +22,7 @@ mod things;
 mod varied;
 mod verb;
 
+pub use ledger::{Ledger, LedgerHome, LedgerPlace, homes, ledger_place};
 pub use lists::{EntryHead, Home, List, ListKind, Lists, Scope, ThingRef, WrittenValue};
 pub use lower::lower;
 pub use model::{Act, Change, History, Machine, Manual, Paper, Procedure, Profile, Step, Waiver};

@@ -8,6 +8,7 @@
 mod address;
 mod body;
 mod disk;
+mod earlier;
 mod error;
 mod front;
 mod gallery;
@@ -32,6 +33,7 @@ mod walk;
 mod yaml;
 
 pub use body::{ActText, Align, Block, Body, Inline, Notice, PictureText, StepText, Table, plain_text};
+pub use earlier::{Earlier, VALUES_FILE, earlier, published_values};
 pub use error::ReadError;
 pub use node::{Node, Pair, Scalar, Value};
 pub use picture_path::{PathFault, resolve_picture};

@@ -8,44 +8,48 @@ pub struct Kind {
     pub name: &'static str,
     /// Whether it can always be seen, or only guessed at from what is plausible.
     pub decidable: bool,
+    /// Whether the manual is compared with its earlier state: that catches every changed value, and would hide
+    /// what the other rules see.
+    pub compared: bool,
     /// Makes it everywhere.
     pub seeds: fn(&Demo) -> Vec<Seed>,
 }
 
 /// Every kind, in the order of the table.
 pub const KINDS: &[Kind] = &[
-    Kind { name: "a tightening dropped", decidable: true, seeds: tightening_dropped },
-    Kind { name: "a heat moved after a seal", decidable: true, seeds: heat_after_seal },
-    Kind { name: "a seal turned round", decidable: true, seeds: seal_turned },
-    Kind { name: "the closer of an open item deleted", decidable: true, seeds: closer_deleted },
-    Kind { name: "a holding tool removed", decidable: true, seeds: holder_removed },
-    Kind { name: "a one-time part refitted", decidable: true, seeds: refitted },
-    Kind { name: "stages swapped", decidable: true, seeds: stages_swapped },
-    Kind { name: "an order short of a bolt, or with one twice", decidable: true, seeds: order_broken },
-    Kind { name: "an id misspelt in one place", decidable: true, seeds: id_misspelt },
-    Kind { name: "a limit moved inside its spec", decidable: true, seeds: limit_inside },
-    Kind { name: "a heat raised above a limit", decidable: true, seeds: heat_raised },
-    Kind { name: "a notice removed that first names a protection", decidable: true, seeds: notice_removed },
-    Kind { name: "a notice moved below its act", decidable: true, seeds: notice_moved },
-    Kind { name: "a duration turned into ‘overnight’", decidable: true, seeds: overnight },
-    Kind { name: "a strength turned into a colour", decidable: true, seeds: colour },
-    Kind { name: "a part used while away", decidable: true, seeds: away },
-    Kind { name: "a variant's value removed", decidable: true, seeds: variant_removed },
-    Kind { name: "a locker put on before a stop", decidable: true, seeds: locker_before_stop },
-    Kind { name: "a cover closed over open work", decidable: true, seeds: covered_early },
-    Kind { name: "a fluid poured before the cure", decidable: true, seeds: cure_skipped },
-    Kind { name: "a unit left out", decidable: true, seeds: unit_left_out },
-    Kind { name: "a range reversed", decidable: true, seeds: range_reversed },
-    Kind { name: "a link to nowhere", decidable: true, seeds: link_broken },
-    Kind { name: "a wrench taken out of the shop", decidable: true, seeds: wrench_gone },
-    Kind { name: "N·m read as lbf·ft", decidable: false, seeds: |demo| torques(demo, 1.355_817_948_331_400_4) },
-    Kind { name: "lbf·ft read as N·m", decidable: false, seeds: |demo| torques(demo, 1.0 / 1.355_817_948_331_400_4) },
-    Kind { name: "a factor of ten too much", decidable: false, seeds: |demo| torques(demo, 10.0) },
-    Kind { name: "a factor of ten too little", decidable: false, seeds: |demo| torques(demo, 0.1) },
-    Kind { name: "kgf·m read as N·m", decidable: false, seeds: |demo| torques(demo, 1.0 / 9.806_65) },
-    Kind { name: "lbf·in read as N·m", decidable: false, seeds: |demo| torques(demo, 8.850_745_791) },
-    Kind { name: "inch read as mm", decidable: false, seeds: |demo| lengths(demo, 1.0 / 25.4) },
-    Kind { name: "mm read as inch", decidable: false, seeds: |demo| lengths(demo, 25.4) },
+    Kind { name: "a tightening dropped", decidable: true, compared: false, seeds: tightening_dropped },
+    Kind { name: "a heat moved after a seal", decidable: true, compared: false, seeds: heat_after_seal },
+    Kind { name: "a seal turned round", decidable: true, compared: false, seeds: seal_turned },
+    Kind { name: "the closer of an open item deleted", decidable: true, compared: false, seeds: closer_deleted },
+    Kind { name: "a holding tool removed", decidable: true, compared: false, seeds: holder_removed },
+    Kind { name: "a one-time part refitted", decidable: true, compared: false, seeds: refitted },
+    Kind { name: "stages swapped", decidable: true, compared: false, seeds: stages_swapped },
+    Kind { name: "an order short of a bolt, or with one twice", decidable: true, compared: false, seeds: order_broken },
+    Kind { name: "an id misspelt in one place", decidable: true, compared: false, seeds: id_misspelt },
+    Kind { name: "a value changed with no change line", decidable: true, compared: true, seeds: value_changed },
+    Kind { name: "a limit moved inside its spec", decidable: true, compared: false, seeds: limit_inside },
+    Kind { name: "a heat raised above a limit", decidable: true, compared: false, seeds: heat_raised },
+    Kind { name: "a notice removed that first names a protection", decidable: true, compared: false, seeds: notice_removed },
+    Kind { name: "a notice moved below its act", decidable: true, compared: false, seeds: notice_moved },
+    Kind { name: "a duration turned into ‘overnight’", decidable: true, compared: false, seeds: overnight },
+    Kind { name: "a strength turned into a colour", decidable: true, compared: false, seeds: colour },
+    Kind { name: "a part used while away", decidable: true, compared: false, seeds: away },
+    Kind { name: "a variant's value removed", decidable: true, compared: false, seeds: variant_removed },
+    Kind { name: "a locker put on before a stop", decidable: true, compared: false, seeds: locker_before_stop },
+    Kind { name: "a cover closed over open work", decidable: true, compared: false, seeds: covered_early },
+    Kind { name: "a fluid poured before the cure", decidable: true, compared: false, seeds: cure_skipped },
+    Kind { name: "a unit left out", decidable: true, compared: false, seeds: unit_left_out },
+    Kind { name: "a range reversed", decidable: true, compared: false, seeds: range_reversed },
+    Kind { name: "a link to nowhere", decidable: true, compared: false, seeds: link_broken },
+    Kind { name: "a wrench taken out of the shop", decidable: true, compared: false, seeds: wrench_gone },
+    Kind { name: "N·m read as lbf·ft", decidable: false, compared: false, seeds: |demo| torques(demo, 1.355_817_948_331_400_4) },
+    Kind { name: "lbf·ft read as N·m", decidable: false, compared: false, seeds: |demo| torques(demo, 1.0 / 1.355_817_948_331_400_4) },
+    Kind { name: "a factor of ten too much", decidable: false, compared: false, seeds: |demo| torques(demo, 10.0) },
+    Kind { name: "a factor of ten too little", decidable: false, compared: false, seeds: |demo| torques(demo, 0.1) },
+    Kind { name: "kgf·m read as N·m", decidable: false, compared: false, seeds: |demo| torques(demo, 1.0 / 9.806_65) },
+    Kind { name: "lbf·in read as N·m", decidable: false, compared: false, seeds: |demo| torques(demo, 8.850_745_791) },
+    Kind { name: "inch read as mm", decidable: false, compared: false, seeds: |demo| lengths(demo, 1.0 / 25.4) },
+    Kind { name: "mm read as inch", decidable: false, compared: false, seeds: |demo| lengths(demo, 25.4) },
 ];
 
 fn drop_act(demo: &Demo, act: &ActAt) -> Seed {
@@ -267,6 +271,25 @@ fn id_misspelt(demo: &Demo) -> Vec<Seed> {
         let misspelt: String = swapped.into_iter().collect();
         let address = act.target.replace(id, &misspelt);
         seeds.push(demo.replace(&act.file, act.start, act.end, &format!("[{}]({}:{address})", act.words, act.verb), format!("{id} written {misspelt}")));
+    }
+    seeds
+}
+
+/// The last digit of a value one up: plausible, and nothing but the earlier state tells.
+fn value_changed(demo: &Demo) -> Vec<Seed> {
+    let mut seeds = Vec::new();
+    for key in ["torque", "spec", "amount", "thickness", "depth", "clamped", "hole", "accept", "time", "cool"] {
+        for (file, start, end, value) in demo.values(key).into_iter().filter(|(file, ..)| file != "manual.yaml") {
+            let Some(at) = value.rfind(|c: char| c.is_ascii_digit()) else { continue };
+            // A front matter of its own head is no entry of a list.
+            let line_start = demo.files[&file][..start].rfind('\n').map_or(0, |n| n + 1);
+            if demo.files[&file][line_start..].starts_with("time:") {
+                continue;
+            }
+            let digit = u32::from(value.as_bytes()[at] - b'0');
+            let with = format!("{}{}{}", &value[..at], (digit + 1) % 10, &value[at + 1..]);
+            seeds.push(demo.replace(&file, start, end, &with, format!("{key}: {value} changed to {with}")));
+        }
     }
     seeds
 }

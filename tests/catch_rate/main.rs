@@ -10,8 +10,8 @@ mod demo;
 mod kinds;
 
 use benchleaf::finding::{Finding, Severity};
-use benchleaf::inspect::inspect;
-use benchleaf::manual::lower;
+use benchleaf::inspect::{Terms, inspect};
+use benchleaf::manual::{Ledger, lower};
 use benchleaf::source::{Sources, read};
 use demo::{Demo, Seed};
 use kinds::{KINDS, Kind};
@@ -32,22 +32,27 @@ struct Count {
 /// A copy of the demo in which one file at a time is spoilt and put right again.
 struct Bench {
     folder: TempDir,
+    terms: Terms,
 }
 
 impl Bench {
     fn new(demo: &Demo) -> Self {
-        let bench = Self { folder: TempDir::new().unwrap() };
-        copy(&demo.folder, bench.folder.path());
-        bench
+        let folder = TempDir::new().unwrap();
+        copy(&demo.folder, folder.path());
+        let (sources, _) = read(folder.path()).unwrap();
+        let against = Some(Ledger::of(&lower(&sources).0));
+        Self { folder, terms: Terms { against, ..Terms::default() } }
     }
 
     /// Inspects the demo with one mistake in it.
-    fn try_out(&self, demo: &Demo, seed: &Seed) -> (Sources, Vec<Finding>) {
+    fn try_out(&self, demo: &Demo, seed: &Seed, compared: bool) -> (Sources, Vec<Finding>) {
         let path = self.folder.path().join(&seed.file);
         fs::write(&path, &seed.text).unwrap();
         let (sources, earlier) = read(self.folder.path()).unwrap();
         let (manual, more) = lower(&sources);
-        let findings = inspect(&manual, &sources, earlier.into_iter().chain(more).collect(), None).findings;
+        let alone = Terms::default();
+        let terms = if compared { &self.terms } else { &alone };
+        let findings = inspect(&manual, &sources, earlier.into_iter().chain(more).collect(), terms).findings;
         fs::write(&path, &demo.files[&seed.file]).unwrap();
         (sources, findings)
     }
@@ -73,7 +78,7 @@ fn demo() -> Demo {
 fn count(demo: &Demo, bench: &Bench, kind: &Kind) -> Count {
     let mut count = Count::default();
     for seed in (kind.seeds)(demo) {
-        let (sources, findings) = bench.try_out(demo, &seed);
+        let (sources, findings) = bench.try_out(demo, &seed, kind.compared);
         let told: Vec<&Finding> = findings.iter().filter(|finding| finding.grade() >= Severity::Warning).collect();
         count.made += 1;
         if told.is_empty() {
@@ -197,7 +202,7 @@ fn the_clean_demo_is_silent() {
     let bench = Bench::new(&demo);
     let (file, text) = demo.files.iter().next().unwrap();
     let seed = Seed { file: file.clone(), text: text.clone(), lines: Vec::new(), what: String::new() };
-    let (_, findings) = bench.try_out(&demo, &seed);
+    let (_, findings) = bench.try_out(&demo, &seed, true);
     assert!(findings.is_empty(), "{findings:#?}");
 }
 

@@ -1,0 +1,72 @@
+//! What changed since an earlier state of the manual: each changed value has a line that says why.
+
+use crate::finding::{Explanation, Finding, Rule, Severity};
+use crate::manual::{History, Ledger, Manual, homes, ledger_place};
+use crate::quantity::Quantity;
+
+/// A value changed and nobody says why.
+pub(super) static SILENT_VALUE_CHANGE: Rule = Rule {
+    name: "silent-value-change",
+    severity: Severity::Error,
+    summary: "A value differs from an earlier state, and no change line says why.",
+    explanation: Explanation {
+        finds: "Values that differ from the state the manual is compared with (--against; otherwise the values.json that the last bind left in the site), without an entry under changes: of the same front matter, of a later revision, that names them. Two spellings of the same quantity are no change.",
+        matters: "Whoever built by the old value must hear of it, and whoever reviews the new one must know its source.",
+        may_be_wrong: "Never: a correction of a slip is a change as well.",
+        example: "pinion-nut: {torque: 78 N·m}   which was 70 N·m in the published manual",
+        instead: "changes: [{revision: 4, of: pinion-nut.torque, was: 70 N·m, because: nuts of late machines backed off, source: bulletin-2}]",
+    },
+};
+
+/// Compares a manual with an earlier ledger.
+pub(super) fn check(manual: &Manual, earlier: &Ledger, findings: &mut Vec<Finding>) {
+    let now = Ledger::of(manual);
+    for (name, lists, history, _) in homes(manual) {
+        let (Some(old), Some(new)) = (earlier.homes.get(&name), now.homes.get(&name)) else { continue };
+        for (key, cases) in &old.values {
+            let Some(new_cases) = new.values.get(key) else { continue };
+            for (when, was) in cases {
+                let Some(text) = new_cases.get(when).filter(|text| !same(was, text)) else { continue };
+                let of = key.split_once('/').map_or(key.as_str(), |(_, of)| of);
+                if is_told(history, of, old.revision) {
+                    continue;
+                }
+                let Some(here) = ledger_place(lists, key, when) else { continue };
+                let variant = if when.is_empty() { String::new() } else { format!(" ({when})") };
+                let next = old.revision.map_or(1, |revision| revision + 1);
+                findings.push(
+                    Finding::new(&SILENT_VALUE_CHANGE, here.place, format!("{of}{variant} was {was} and is {text}, and no change line says why"))
+                        .label(format!("was {was}"))
+                        .figures(history.revision.map(|revision| {
+                            format!("revision {} then, {revision} now", old.revision.map_or_else(|| "none".to_owned(), |r| r.to_string()))
+                        }))
+                        .fix(format!("changes: [{{revision: {next}, of: {of}, was: {was}, because: …, source: …}}], and revision: {next}"))
+                        .about(of),
+                );
+            }
+        }
+    }
+}
+
+/// Whether two texts say the same, as quantities where they are.
+fn same(one: &str, other: &str) -> bool {
+    if one == other {
+        return true;
+    }
+    matches!((Quantity::parse_free(one), Quantity::parse_free(other)), (Ok(one), Ok(other)) if one.same_value(&other))
+}
+
+fn is_told(history: &History, of: &str, earlier: Option<u64>) -> bool {
+    history.changes.iter().any(|change| change.of.value == of && change.revision > earlier)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::same;
+
+    #[test]
+    fn two_spellings_of_a_value_are_no_change() {
+        assert!(same("78 N·m", "78.0 Nm") && same("70–80 N·m", "70 to 80 N.m") && same("dry", "dry"));
+        assert!(!same("78 N·m", "70 N·m") && !same("78 N·m", "78 lbf·ft") && !same("dry", "oiled"));
+    }
+}

@@ -1,0 +1,120 @@
+//! The ledger: every value of a manual as written, for comparing one state of it with another.
+
+use super::lists::Lists;
+use super::model::{History, Manual};
+use super::things::Date;
+use super::varied::Combination;
+use crate::finding::{FileId, Place};
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+
+/// What the ledger's file says it is.
+const FORMAT: &str = "benchleaf-values";
+
+/// The version of the ledger's file.
+const VERSION: u32 = 1;
+
+/// Fields that are words about a thing, not values of the work.
+const WORDS: [&str; 9] = ["name", "note", "source", "by", "licence", "balloons", "because", "title", "means"];
+
+/// Every value of a manual.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Ledger {
+    format: String,
+    version: u32,
+    /// The front matters, by path of home: `shop`, `tarn-18`, `tarn-18/close-gearcase`.
+    pub homes: BTreeMap<String, LedgerHome>,
+}
+
+/// The values of one front matter.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct LedgerHome {
+    /// Its revision.
+    pub revision: Option<u64>,
+    /// Its date.
+    pub date: Option<String>,
+    /// The values by `list/id.field`, and by the condition under which each holds (empty: always).
+    pub values: BTreeMap<String, BTreeMap<String, String>>,
+}
+
+/// Where a value of the ledger stands today.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct LedgerPlace {
+    /// The value.
+    pub place: Place,
+    /// Its text.
+    pub text: String,
+}
+
+impl Ledger {
+    /// The ledger of a manual.
+    #[must_use]
+    pub fn of(manual: &Manual) -> Self {
+        let mut ledger = Self { format: FORMAT.to_owned(), version: VERSION, homes: BTreeMap::new() };
+        for (name, lists, history, _) in homes(manual) {
+            let mut home = LedgerHome {
+                revision: history.revision,
+                date: history.date.map(|date: Date| date.to_string()),
+                values: BTreeMap::new(),
+            };
+            for written in lists.written.iter().filter(|written| !WORDS.contains(&written.field)) {
+                let key = format!("{}/{}.{}", written.kind.key(), written.id, written.field);
+                home.values.entry(key).or_default().insert(condition(&written.when), written.text.clone());
+            }
+            ledger.homes.insert(name, home);
+        }
+        ledger
+    }
+
+    /// Reads the ledger's file.
+    ///
+    /// # Errors
+    /// What keeps it from being read, in words.
+    pub fn parse(bytes: &[u8]) -> Result<Self, String> {
+        let ledger: Self = serde_json::from_slice(bytes).map_err(|error| format!("is no list of values: {error}"))?;
+        if ledger.format != FORMAT {
+            return Err("is no list of values of a manual".to_owned());
+        }
+        if ledger.version != VERSION {
+            return Err(format!("is of version {}, and this Benchleaf reads version {VERSION}", ledger.version));
+        }
+        Ok(ledger)
+    }
+
+    /// The ledger's file: the same values give the same bytes.
+    #[must_use]
+    pub fn to_json(&self) -> Vec<u8> {
+        // Maps of strings and numbers can't fail to be written.
+        let mut bytes = serde_json::to_vec_pretty(self).unwrap_or_default();
+        bytes.push(b'\n');
+        bytes
+    }
+}
+
+/// A condition as the ledger writes it: `serial late, shaft L`.
+fn condition(when: &Combination) -> String {
+    when.words().replace(" · ", ", ")
+}
+
+/// Every front matter that holds values, with its name in the ledger.
+#[must_use]
+pub fn homes(manual: &Manual) -> Vec<(String, &Lists, &History, FileId)> {
+    let mut homes = vec![("shop".to_owned(), &manual.shop, &manual.shop_history, manual.file)];
+    for machine in &manual.machines {
+        homes.push((machine.id.clone(), &machine.lists, &machine.history, machine.file));
+        for procedure in &machine.procedures {
+            homes.push((format!("{}/{}", machine.id, procedure.id), &procedure.lists, &procedure.history, procedure.file));
+        }
+    }
+    homes
+}
+
+/// Where a value stands today: by its key and condition in the ledger.
+#[must_use]
+pub fn ledger_place(lists: &Lists, key: &str, when: &str) -> Option<LedgerPlace> {
+    lists
+        .written
+        .iter()
+        .find(|written| format!("{}/{}.{}", written.kind.key(), written.id, written.field) == key && condition(&written.when) == when)
+        .map(|written| LedgerPlace { place: written.place.clone(), text: written.text.clone() })
+}

@@ -1,0 +1,93 @@
+//! An earlier state of a manual: another folder, a published site, or a revision kept by the `git` program.
+
+use super::disk::{self, Content};
+use super::{ReadError, Sources, read};
+use crate::finding::Finding;
+use std::path::{Path, PathBuf};
+use std::process::Command;
+use tempfile::TempDir;
+
+/// The name of the list of values in a published site.
+pub const VALUES_FILE: &str = "values.json";
+
+/// The most a list of values may hold, in bytes.
+const VALUES_LIMIT: u64 = 64 * 1024 * 1024;
+
+/// An earlier state, as far as it was found.
+#[derive(Debug)]
+pub enum Earlier {
+    /// The list of values of a published site.
+    Values(Vec<u8>),
+    /// A manual.
+    Manual(Box<Sources>, Vec<Finding>),
+}
+
+/// The list of values that the last publishing left in a site, if there is one.
+///
+/// # Errors
+/// Where it is there and can't be read.
+pub fn published_values(site: &Path) -> Result<Option<Vec<u8>>, ReadError> {
+    let path = site.join(VALUES_FILE);
+    if !disk::is_regular_file(&path) {
+        return Ok(None);
+    }
+    match disk::read(&path, VALUES_LIMIT) {
+        Content::Bytes(bytes) => Ok(Some(bytes)),
+        Content::TooLarge(size) => Err(ReadError::new(&path, format!("{size} bytes are too many for a list of values"), "publish the manual anew")),
+        Content::Failed(error) => Err(ReadError::new(&path, error.to_string(), "make it readable, or publish the manual anew")),
+    }
+}
+
+/// The earlier state that `named` means: a folder with a manual or a published site in it, or a revision
+/// of the manual's own folder.
+///
+/// # Errors
+/// Where it is neither.
+pub fn earlier(named: &str, started_in: &Path, manual: &Path) -> Result<Earlier, ReadError> {
+    let folder = started_in.join(named);
+    if !disk::is_folder(&folder) {
+        return revision(named, manual);
+    }
+    if let Some(values) = published_values(&folder)? {
+        return Ok(Earlier::Values(values));
+    }
+    let (sources, findings) = read(&folder)?;
+    Ok(Earlier::Manual(Box::new(sources), findings))
+}
+
+/// A revision of the manual's folder, written out to a folder of its own: the manual's repository stays
+/// as it is.
+fn revision(named: &str, manual: &Path) -> Result<Earlier, ReadError> {
+    let fault = |message: String| {
+        ReadError::new(Path::new(named), message, "name a folder with a manual or a published site in it, or a revision of the manual's folder")
+    };
+    // A revision can't begin with a dash: it would be taken for an option.
+    if named.is_empty() || named.starts_with('-') {
+        return Err(fault("is neither a folder nor a revision".to_owned()));
+    }
+    let scratch = TempDir::new().map_err(|error| fault(format!("no scratch folder could be made: {error}")))?;
+    let top = PathBuf::from(git(manual, scratch.path(), &["rev-parse", "--show-toplevel"]).map_err(&fault)?.trim_end());
+    let below = git(manual, scratch.path(), &["rev-parse", "--show-prefix"]).map_err(&fault)?;
+    git(&top, scratch.path(), &["read-tree", &format!("{named}^{{tree}}")]).map_err(&fault)?;
+    let prefix = format!("--prefix={}/", scratch.path().join("tree").display());
+    git(&top, scratch.path(), &["checkout-index", "--all", &prefix]).map_err(&fault)?;
+    let (sources, findings) = read(&scratch.path().join("tree").join(below.trim_end()))?;
+    Ok(Earlier::Manual(Box::new(sources), findings))
+}
+
+/// Runs `git` with an index of its own, so that the repository's stays untouched.
+fn git(folder: &Path, scratch: &Path, arguments: &[&str]) -> Result<String, String> {
+    let run = Command::new("git")
+        .arg("-C")
+        .arg(folder)
+        .args(arguments)
+        .env("GIT_INDEX_FILE", scratch.join("index"))
+        .output()
+        .map_err(|error| format!("is no folder, and the git program could not be run: {error}"))?;
+    if run.status.success() {
+        return Ok(String::from_utf8_lossy(&run.stdout).into_owned());
+    }
+    let said = String::from_utf8_lossy(&run.stderr);
+    let first = said.lines().next().unwrap_or("it said nothing");
+    Err(format!("is no folder, and no revision either: {}", first.trim_start_matches("fatal: ")))
+}
