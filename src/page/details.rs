@@ -2,7 +2,7 @@
 
 use super::names::Detail;
 use super::site::Scene;
-use super::values::{Line, cases, quantity_line, quantity_text, varied_text, wrench_line};
+use super::values::{Line, cases, glued, quantity_line, quantity_text, varied_text, wrench_line};
 use super::words::Arg;
 use crate::manual::{Act, Combination, Fastener, ListKind, Part, Seal, ThingRef, Torque, Varied, Verb};
 use crate::quantity::{Quantity, Unit};
@@ -113,9 +113,12 @@ impl Scene<'_> {
     /// `8 × M6 × 1.0 × 45 mm, class 8.8`.
     pub(super) fn fastener_text(&self, fastener: &Fastener, times: Option<u64>) -> Option<String> {
         let thread = varied_text(&fastener.thread, self.known, ToString::to_string);
-        let length = self.quantities(&fastener.length);
+        // A nominal length, like a thread, is not converted.
+        let length = varied_text(&fastener.length, self.known, |length| glued(length.written()));
         let class = varied_text(&fastener.class, self.known, |class| self.say("class", &[("class", Arg::Text(class))]));
+        let varies = cases(&fastener.length, self.known).len() > 1;
         let size = match (thread, length) {
+            (Some(thread), Some(length)) if varies => Some(format!("{thread}, {}", self.say("long", &[("length", Arg::Text(&length))]))),
             (Some(thread), Some(length)) => Some(format!("{thread} × {length}")),
             (one, other) => one.or(other),
         };

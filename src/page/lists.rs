@@ -35,10 +35,9 @@ impl Scene<'_> {
             }
             let wrenches = scene.wrenches(fastener).iter().map(|wrench| scene.detail_in(ListKind::Tools, &wrench.id)).collect();
             let cells = vec![
-                Cell::values(scene.torque_lines(fastener, None)),
+                Cell { lines: scene.torque_lines(fastener, None), ..Cell::maybe(scene.order_text(fastener)) },
                 Cell::maybe(scene.fastener_text(fastener, None)),
                 Cell::details(threads.details),
-                Cell::maybe(scene.order_text(fastener)),
                 Cell::details(wrenches),
                 Cell::maybe(scene.reuse_text(&fastener.reuse, &fastener.when)),
                 scene.source_cell(&entry.source),
@@ -49,7 +48,7 @@ impl Scene<'_> {
         let rows = rows.collect();
         self.table(
             "table-torque",
-            &["col-fastener", "col-torque", "col-size", "col-threads", "col-order", "col-wrench", "col-reuse", "col-source", "col-used"],
+            &["col-fastener", "col-torque", "col-size", "col-threads", "col-wrench", "col-reuse", "col-source", "col-used"],
             rows,
         )
     }

@@ -32,8 +32,8 @@ pub(super) struct SheetRow {
     pub details: Vec<String>,
     /// Blanks to write readings into.
     pub blanks: Vec<String>,
-    /// A blank for what a reading gives.
-    pub result: Option<String>,
+    /// Blanks for what the readings give, each with what stands before it.
+    pub results: Vec<String>,
     /// Stages against positions, a box each.
     pub grid: Vec<Band>,
     /// Whether there is a blank for who set the wrench.
@@ -219,9 +219,10 @@ impl Scene<'_> {
             return;
         }
         row.grid = positions.chunks(BAND).map(|chunk| Band { positions: chunk.to_vec(), stages: row.lines.clone() }).collect();
-        if staged {
-            row.lines.clear();
-        }
+        row.lines.clear();
+        // The grid's columns are the order.
+        let order = self.order_text(fastener);
+        row.details.retain(|detail| Some(detail) != order.as_ref());
     }
 
     /// The numbers of the positions in the order of tightening.
@@ -246,8 +247,10 @@ impl Scene<'_> {
         } else {
             (1..=count.min(MOST_BLANKS)).map(|n| n.to_string()).collect()
         };
-        if entry.what.chooses.is_given() {
-            row.result = Some(self.site.say("sheet-shim"));
+        for (_, id) in cases(&entry.what.chooses, self.known) {
+            let formula = self.scope().entry(|l| &l.shims, id).and_then(|shim| self.shim_formula(&shim.what));
+            row.results.extend(formula.map(|formula| format!("{formula} =")));
+            row.results.push(self.site.say("sheet-shim"));
         }
     }
 
