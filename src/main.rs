@@ -1,1 +1,38 @@
-fn main() {}
+//! The program: reads the command line and the environment, runs one command.
+
+#![forbid(unsafe_code)]
+
+use benchleaf::command::{Arguments, Outcome, World, run};
+use benchleaf::finding::Look;
+use clap::Parser;
+use std::io::{self, IsTerminal, Write};
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    let arguments = Arguments::parse();
+    let (mut out, mut err) = (io::stdout().lock(), io::stderr().lock());
+    let outcome = world().and_then(|world| run(&arguments, &world, &mut out, &mut err)).and_then(|outcome| {
+        out.flush()?;
+        Ok(outcome)
+    });
+    match outcome {
+        Ok(outcome) => ExitCode::from(outcome.code()),
+        // Whoever reads the report has seen enough (`| head`): that is no failure.
+        Err(error) if error.kind() == io::ErrorKind::BrokenPipe => ExitCode::SUCCESS,
+        Err(error) => {
+            // If even this can't be written there is nobody left to tell.
+            let _ = writeln!(err, "could not run: {error}");
+            ExitCode::from(Outcome::CouldNotRun.code())
+        }
+    }
+}
+
+#[expect(clippy::disallowed_methods, reason = "this is where the environment is read")]
+fn world() -> io::Result<World> {
+    let colour = io::stdout().is_terminal() && std::env::var_os("NO_COLOR").is_none_or(|value| value.is_empty());
+    Ok(World {
+        folder: std::env::current_dir()?,
+        look: Look { colour, ..Look::default() },
+        processors: std::thread::available_parallelism().map_or(1, usize::from),
+    })
+}

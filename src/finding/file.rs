@@ -1,5 +1,6 @@
 //! The files a finding can point into, and the lines and columns of their bytes.
 
+use std::ops::Range;
 use std::sync::Arc;
 
 /// A file of the manual, as an index into its [`FileTable`].
@@ -61,19 +62,45 @@ impl FileTable {
         self.files.iter().enumerate().map(|(i, f)| (FileId(u32::try_from(i).unwrap_or(u32::MAX)), f))
     }
 
-    /// The line and column of a byte; past the end it is the end.
+    /// The line and column of a byte; past the end it is the end. A byte order mark takes no column, as
+    /// editors don't show it.
     #[must_use]
     pub fn position(&self, file: FileId, byte: usize) -> Position {
         let text = self.text(file);
-        let mut byte = byte.min(text.len());
-        while !text.is_char_boundary(byte) {
-            byte -= 1;
-        }
-        let before = text.get(..byte).unwrap_or("");
-        let line_start = before.rfind('\n').map_or(0, |at| at + 1);
-        Position {
-            line: before.bytes().filter(|b| *b == b'\n').count() + 1,
-            column: before.get(line_start..).unwrap_or("").chars().count() + 1,
-        }
+        let line = self.line(file, byte);
+        let before = text.get(..line.start).unwrap_or("");
+        let here = text.get(line.start..boundary(text, byte)).unwrap_or("");
+        Position { line: before.bytes().filter(|b| *b == b'\n').count() + 1, column: here.chars().count() + 1 }
     }
+
+    /// The bytes of the line in which a byte stands, without its ending (LF or CR LF) and without a byte
+    /// order mark before it; past the end it is the last line, which is empty where the text ends with
+    /// a line ending.
+    #[must_use]
+    pub fn line(&self, file: FileId, byte: usize) -> Range<usize> {
+        let text = self.text(file);
+        let byte = boundary(text, byte);
+        let (before, after) = text.split_at_checked(byte).unwrap_or((text, ""));
+        let start = match before.rfind('\n') {
+            Some(at) => at + 1,
+            None if text.starts_with(BYTE_ORDER_MARK) => BYTE_ORDER_MARK.len_utf8(),
+            None => 0,
+        };
+        let end = after.find('\n').map_or(text.len(), |at| byte + at).max(start);
+        let line = text.get(start..end).unwrap_or("");
+        let ended = text.get(end..).is_some_and(|rest| rest.starts_with('\n'));
+        let length = if ended { line.strip_suffix('\r').unwrap_or(line).len() } else { line.len() };
+        start..start + length
+    }
+}
+
+const BYTE_ORDER_MARK: char = '\u{feff}';
+
+/// The nearest byte at or before `byte` where a character begins, no further than the end.
+fn boundary(text: &str, byte: usize) -> usize {
+    let mut byte = byte.min(text.len());
+    while !text.is_char_boundary(byte) {
+        byte -= 1;
+    }
+    byte
 }

@@ -2,13 +2,26 @@
 //!
 //! Invariants: a finding has exactly one primary [`Place`]; a place is a span of bytes of a file as
 //! it is on disk; line and column exist only when a finding is printed.
+//!
+//! Findings are printed as [`text`] for people, as [`json`] for scripts and as [`sarif`] for tools that
+//! read the OASIS standard. Every printer puts them into the order of [`sort`].
 
+mod excerpt;
 mod file;
+mod json;
+mod nearest;
 mod rule;
+mod sarif;
+mod text;
 
 pub use file::{FileId, FileTable, FileText, Position};
+pub use json::json;
+pub use nearest::nearest;
 pub use rule::{Explanation, Rule};
+pub use sarif::sarif;
+pub use text::{Look, text};
 
+use std::cmp::Ordering;
 use std::ops::Range;
 
 /// How grave a finding is, least first.
@@ -206,14 +219,23 @@ impl Finding {
 /// Sorts findings into the order a reader meets them: by file name, place, gravity, rule, words.
 /// Doubles (same rule, place and words) are dropped.
 pub fn sort(findings: &mut Vec<Finding>, files: &FileTable) {
-    findings.sort_by(|a, b| {
-        files
-            .name(a.place.file)
-            .cmp(files.name(b.place.file))
-            .then_with(|| a.place.cmp(&b.place))
-            .then_with(|| b.severity.cmp(&a.severity))
-            .then_with(|| a.rule.name.cmp(b.rule.name))
-            .then_with(|| a.message.cmp(&b.message))
-    });
+    findings.sort_by(|a, b| reading_order(a, b, files));
     findings.dedup_by(|a, b| a.rule.name == b.rule.name && a.place == b.place && a.message == b.message);
+}
+
+/// The same findings in the order of [`sort`], so that a printed report doesn't hang on who found what first.
+fn in_order<'a>(findings: &'a [Finding], files: &FileTable) -> Vec<&'a Finding> {
+    let mut ordered: Vec<&Finding> = findings.iter().collect();
+    ordered.sort_by(|a, b| reading_order(a, b, files));
+    ordered
+}
+
+fn reading_order(a: &Finding, b: &Finding, files: &FileTable) -> Ordering {
+    files
+        .name(a.place.file)
+        .cmp(files.name(b.place.file))
+        .then_with(|| a.place.cmp(&b.place))
+        .then_with(|| b.severity.cmp(&a.severity))
+        .then_with(|| a.rule.name.cmp(b.rule.name))
+        .then_with(|| a.message.cmp(&b.message))
 }

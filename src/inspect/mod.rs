@@ -1,1 +1,85 @@
-//! inspect
+//! Looking for faults: rules, one file a family, and the walk through the work they share.
+//!
+//! Invariants: a rule is a static value and a function; rules don't see each other, and their order
+//! changes nothing; no rule computes a line or a column.
+
+mod deferrals;
+mod fasteners;
+mod links;
+mod list;
+mod lockers;
+mod parts;
+mod pictures;
+mod prose;
+mod seals;
+mod text;
+mod uses;
+mod variants;
+mod waivers;
+mod walk;
+
+pub use list::{rule, rules};
+pub use walk::{Moment, State, Walk, walks};
+
+use crate::finding::{Finding, Severity, sort};
+use crate::manual::{Date, Manual, Profile};
+use crate::source::Sources;
+
+/// What the rules look at.
+pub(crate) struct Context<'a> {
+    pub(crate) manual: &'a Manual,
+    pub(crate) sources: &'a Sources,
+    pub(crate) walks: Vec<Walk<'a>>,
+}
+
+/// A rule's function: it looks, and tells what it found.
+type Check = fn(&Context<'_>, &mut Vec<Finding>);
+
+/// Every family of rules. The order changes nothing.
+const FAMILIES: &[Check] = &[
+    deferrals::check,
+    fasteners::check,
+    links::check,
+    lockers::check,
+    parts::check,
+    pictures::check,
+    seals::check,
+    text::check,
+    variants::check,
+];
+
+/// The result of looking at a whole manual.
+#[derive(Clone, Debug)]
+pub struct Report {
+    /// What was found, in the order of files and places.
+    pub findings: Vec<Finding>,
+    /// What was found and answered for by a waiver.
+    pub waived: Vec<Finding>,
+}
+
+impl Report {
+    /// Whether what was found stops publishing under a profile.
+    #[must_use]
+    pub fn stops(&self, profile: Profile) -> bool {
+        let least = match profile {
+            Profile::Working => Severity::Error,
+            Profile::Club | Profile::Published => Severity::Warning,
+        };
+        self.findings.iter().any(|finding| finding.grade() >= least)
+    }
+}
+
+/// Looks at a manual with every rule. `earlier` are the findings of reading and lowering it; `today` is
+/// the day waivers are judged by, the manual's newest date where none is given.
+#[must_use]
+pub fn inspect(manual: &Manual, sources: &Sources, earlier: Vec<Finding>, today: Option<Date>) -> Report {
+    let mut findings = earlier;
+    let context = Context { manual, sources, walks: walks(manual, &mut findings) };
+    for family in FAMILIES {
+        family(&context, &mut findings);
+    }
+    let mut report = waivers::apply(manual, findings, today);
+    sort(&mut report.findings, &sources.files);
+    sort(&mut report.waived, &sources.files);
+    report
+}

@@ -1,1 +1,35 @@
-//! output
+//! Publishing: compares the pages with what a folder holds, says what it would do and why, and does it.
+//!
+//! Invariants: this is the only stage that writes. A folder with files in it but without our record is
+//! somebody else's and stays untouched; in a folder of ours only files of the record are ever replaced or
+//! removed. No symbolic link inside the folder is followed. Each file is replaced whole, by a rename;
+//! a file that is as wanted isn't touched. A run that is stopped half-way leaves every file either old
+//! or new, and the next run goes on from there.
+//!
+//! Three files of ours lie in the folder: the record (`.benchleaf-record.json`), an empty file by which
+//! two runs keep out of each other's way (`.benchleaf-lock`; the lock itself is the operating system's and
+//! ends with its process, so it never goes stale), and for moments a file being written
+//! (`.benchleaf-new-…`).
+
+mod apart;
+mod apply;
+mod disk;
+mod error;
+mod name;
+mod plan;
+mod record;
+
+pub use apart::check_apart;
+pub use apply::{Summary, apply};
+pub use error::{OutputError, Overlap};
+pub use plan::{Action, Entry, Plan, RemoveReason, WriteReason, plan};
+
+/// A file to publish.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PageFile {
+    /// Where it stands below the output folder, with `/` between the parts. Every part must be a name that
+    /// all common file systems take.
+    pub path: String,
+    /// What it holds.
+    pub bytes: Vec<u8>,
+}

@@ -5,14 +5,44 @@
 //! it is on disk; what can't be read becomes a finding and a hole, so one run reports all mistakes of
 //! all files.
 
+mod address;
 mod body;
+mod disk;
+mod error;
+mod front;
+mod gallery;
+mod heading;
+mod layout;
+mod links;
+mod markdown;
 mod node;
+mod notice;
+mod picture;
+mod picture_path;
+mod read;
+mod recover;
+mod report;
+pub mod rules;
+mod scalar;
+mod svg;
+mod syntax;
+mod theme;
+mod visit;
+mod walk;
+mod yaml;
 
 pub use body::{ActText, Align, Block, Body, Inline, Notice, PictureText, StepText, Table, plain_text};
+pub use error::ReadError;
 pub use node::{Node, Pair, Scalar, Value};
+pub use picture_path::{PathFault, resolve_picture};
+pub use read::{read, read_picture};
+pub use rules::RULES;
+pub use scalar::retyped;
+pub use theme::read_theme;
+pub use visit::{each_inline, each_running_text};
 
 use crate::finding::{FileId, FileTable};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::PathBuf;
 
 /// A manual's folder as read.
@@ -30,6 +60,8 @@ pub struct Sources {
     pub machines: Vec<MachineSource>,
     /// The pictures below the folder, by path from the root with `/`.
     pub pictures: BTreeMap<String, PictureFile>,
+    /// Paths of pictures that are there but can't be used; reported already, so nobody reports them again.
+    pub unusable_pictures: BTreeSet<String>,
 }
 
 /// One YAML file: a map at its top, or a hole.

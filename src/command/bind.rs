@@ -1,0 +1,78 @@
+//! `bind`: publishes the manual. It inspects first; what stops leaves the published site untouched.
+
+use super::arguments::BindOptions;
+use super::work::{Work, tell, work};
+use super::{Outcome, World};
+use crate::figure::renditions;
+use crate::finding::{FileTable, Finding};
+use crate::output::{self, OutputError};
+use crate::page::{Input, publish};
+use crate::source::{read_picture, read_theme};
+use std::collections::BTreeMap;
+use std::fmt::Display;
+use std::io::{self, Write};
+
+pub(super) fn run(options: &BindOptions, world: &World, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Outcome> {
+    let into = world.folder.join(&options.into);
+    let work = match work(options.manual.as_ref(), options.today, world) {
+        Ok(work) => work,
+        Err(error) => return could_not(err, &error),
+    };
+    if let Err(error) = output::check_apart(&into, &work.sources.root) {
+        return could_not(err, &error);
+    }
+    let stops = work.report.stops(work.manual.profile);
+    if !work.report.findings.is_empty() {
+        tell(&work, options.format, world, out)?;
+    }
+    if stops && !options.proof_copy {
+        writeln!(err, "Nothing was published; what is in {} stays as it was.", into.display())?;
+        return Ok(Outcome::Findings);
+    }
+    let threads = options.threads.map_or(world.processors, usize::from);
+    let files = match pages(&work, options.proof_copy, threads) {
+        Ok(files) => files,
+        Err(message) => return could_not(err, &message),
+    };
+    match write(&into, &files) {
+        Ok(summary) => writeln!(out, "{summary}")?,
+        Err(error) => return could_not(err, &error),
+    }
+    Ok(if stops { Outcome::Findings } else { Outcome::Clean })
+}
+
+fn could_not(err: &mut dyn Write, message: &dyn Display) -> io::Result<Outcome> {
+    writeln!(err, "{message}")?;
+    Ok(Outcome::CouldNotRun)
+}
+
+/// Every file of the site.
+fn pages(work: &Work, proof_copy: bool, threads: usize) -> Result<Vec<output::PageFile>, String> {
+    let theme = match &work.manual.theme {
+        Some(theme) => read_theme(&work.sources.root.join(&theme.value)).map_err(|error| error.to_string())?,
+        None => BTreeMap::new(),
+    };
+    let shown = work.manual.shown_pictures();
+    let shown = work.sources.pictures.iter().filter(|(path, _)| shown.contains(*path));
+    let shown = shown.map(|(path, picture)| (path.clone(), picture.clone())).collect();
+    let pictures = renditions(&shown, &|path| read_picture(&work.sources, path), threads)
+        .map_err(|fault| fault.to_string())?;
+    let nothing: &[Finding] = &[];
+    let findings = if proof_copy { work.report.findings.as_slice() } else { nothing };
+    let files: &FileTable = &work.sources.files;
+    let input = Input { manual: &work.manual, files, pictures: &pictures, findings, proof_copy, theme: &theme, threads };
+    let pages = publish(&input).map_err(|error| error.to_string())?;
+    Ok(pages.into_iter().map(|page| output::PageFile { path: page.path, bytes: page.bytes }).collect())
+}
+
+fn write(into: &std::path::Path, files: &[output::PageFile]) -> Result<String, OutputError> {
+    let plan = output::plan(into, files)?;
+    let summary = output::apply(&plan)?;
+    Ok(format!(
+        "{}: {} files written, {} kept, {} removed",
+        into.display(),
+        summary.written,
+        summary.kept,
+        summary.removed
+    ))
+}

@@ -1,0 +1,23 @@
+//! `inspect`: finds what is wrong, missing, ambiguous or left undone.
+
+use super::arguments::InspectOptions;
+use super::work::{tell, work};
+use super::{Format, Outcome, World};
+use std::io::{self, Write};
+
+pub(super) fn run(options: &InspectOptions, world: &World, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Outcome> {
+    let work = match work(options.manual.as_ref(), options.today, world) {
+        Ok(work) => work,
+        Err(error) => {
+            writeln!(err, "{error}")?;
+            return Ok(Outcome::CouldNotRun);
+        }
+    };
+    if work.report.findings.is_empty() && options.format == Format::Text {
+        let procedures: usize = work.manual.machines.iter().map(|machine| machine.procedures.len()).sum();
+        writeln!(out, "{}: nothing found in {procedures} procedures of {} machines", work.manual.title, work.manual.machines.len())?;
+    } else {
+        tell(&work, options.format, world, out)?;
+    }
+    Ok(if work.report.stops(work.manual.profile) { Outcome::Findings } else { Outcome::Clean })
+}

@@ -1,0 +1,153 @@
+//! What the words say: values that stand twice, notices that come too late.
+
+use super::Context;
+use super::prose::runs;
+use crate::finding::{Explanation, Finding, Place, Rule, Severity};
+use crate::manual::rules::TWO_VALUES_ONE_FASTENER;
+use crate::manual::{Act, ListKind, Procedure, Scope, Step, Torque, Verb};
+use crate::quantity::{Dimension, Quantity, find_in_prose};
+use crate::source::{Block, Inline, Notice, each_inline, plain_text};
+use crate::trade::signal::SignalWord;
+
+/// A number with a unit stands in the text instead of a pointer.
+pub(super) static NAKED_VALUE: Rule = Rule {
+    name: "naked-value",
+    severity: Severity::Warning,
+    summary: "A number with a unit stands in the text instead of a pointer to the list.",
+    explanation: Explanation {
+        finds: "Numbers with units in the running text, in notices, tables, headings and in the words of acts. Code blocks are left alone.",
+        matters: "A value in the text is not converted, not checked and not changed when the list changes. One value, one home.",
+        may_be_wrong: "Where the number is no value of the work (the size of a workshop, the length of a film): say it in words.",
+        example: "Tighten it to 26 N·m.",
+        instead: "[Tighten the cap bolts](torque:cap-bolt), with the torque in the list",
+    },
+};
+
+/// A safety notice stands behind the act it guards.
+pub(super) static WARNING_AFTER_STEP: Rule = Rule {
+    name: "warning-after-step",
+    severity: Severity::Error,
+    summary: "A safety notice stands behind the last act of its step.",
+    explanation: Explanation {
+        finds: "DANGER, WARNING and CAUTION notices with no act behind them in their step.",
+        matters: "A hand is burnt before the eye has reached the warning.",
+        may_be_wrong: "A notice about what follows in the next step belongs into that step.",
+        example: "[Warm the carrier](heat:warm-carrier)\n\n> **WARNING** The carrier is hot …",
+        instead: "> **WARNING** The carrier is hot …\n\n[Warm the carrier](heat:warm-carrier)",
+    },
+};
+
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    for machine in &context.manual.machines {
+        for procedure in &machine.procedures {
+            let scope = context.manual.scope(machine, procedure);
+            naked_values(procedure, scope, findings);
+            for step in &procedure.steps {
+                act_words(step, scope, findings);
+                late_notices(step, findings);
+            }
+        }
+    }
+}
+
+fn naked_values(procedure: &Procedure, scope: Scope<'_>, findings: &mut Vec<Finding>) {
+    for blocks in procedure.texts() {
+        for run in runs(blocks) {
+            for span in find_in_prose(run.text()) {
+                let Some(value) = run.text().get(span.clone()) else { continue };
+                if let Some(place) = run.place(span.start, span.end) {
+                    findings.push(naked(value, place, scope));
+                }
+            }
+        }
+    }
+    for step in &procedure.steps {
+        for span in find_in_prose(&step.title) {
+            if let Some(value) = step.title.get(span) {
+                findings.push(naked(value, step.place.clone(), scope));
+            }
+        }
+    }
+}
+
+fn naked(value: &str, place: Place, scope: Scope<'_>) -> Finding {
+    let finding = Finding::new(&NAKED_VALUE, place, format!("‘{value}’ stands in the text instead of in a list"))
+        .label("not a pointer")
+        .fix("put the value in the front matter and point to it with an act; or say it in words");
+    finding.figures(same_value(value, scope))
+}
+
+/// The fasteners that have this torque: probably the one meant.
+fn same_value(value: &str, scope: Scope<'_>) -> Vec<String> {
+    let Ok(wanted) = Quantity::parse(value, Dimension::Torque) else { return Vec::new() };
+    let fasteners = scope.homes().flat_map(|(_, lists)| lists.fasteners.values());
+    fasteners
+        .filter(|entry| entry.what.torque.cases.iter().flat_map(|case| Torque::stages(&case.value)).any(|stage| stage.same_value(&wanted)))
+        .map(|entry| format!("{} has {value} in its list: [Tighten it](torque:{})", entry.name, entry.id))
+        .collect()
+}
+
+/// A value in an act's words: another torque than the list's is a contradiction, any other a copy.
+fn act_words(step: &Step, scope: Scope<'_>, findings: &mut Vec<Finding>) {
+    each_inline(&step.blocks, &mut |inline| {
+        let Inline::Act(index, words) = inline else { return };
+        let Some(act) = step.acts.get(*index) else { return };
+        let words = plain_text(words);
+        for span in find_in_prose(&words) {
+            let Some(value) = words.get(span) else { continue };
+            findings.push(contradiction(act, value, scope).unwrap_or_else(|| naked(value, act.place.clone(), scope)));
+        }
+    });
+}
+
+fn contradiction(act: &Act, value: &str, scope: Scope<'_>) -> Option<Finding> {
+    let thing = act.thing().filter(|thing| act.verb == Some(Verb::Torque) && thing.kind == ListKind::Fasteners)?;
+    let entry = scope.thing(|lists| &lists.fasteners, thing)?;
+    let said = Quantity::parse(value, Dimension::Torque).ok()?;
+    let listed: Vec<&Quantity> = entry.what.torque.cases.iter().flat_map(|case| Torque::stages(&case.value)).collect();
+    if listed.is_empty() || listed.iter().any(|stage| stage.same_value(&said)) {
+        return None;
+    }
+    let list: Vec<&str> = listed.iter().map(|stage| stage.written()).collect();
+    let place = entry.what.torque.cases.first().map(|case| case.place.clone())?;
+    Some(
+        Finding::new(&TWO_VALUES_ONE_FASTENER, act.place.clone(), format!("{} has two values: {value} here, {} in its list", entry.name, list.join(", ")))
+            .label(format!("{value} here"))
+            .related(place, list.join(", "))
+            .fix("take the value out of the words: the page shows the list's where the act stands")
+            .about(format!("{}.torque", entry.id)),
+    )
+}
+
+fn late_notices(step: &Step, findings: &mut Vec<Finding>) {
+    let mut notices: Vec<&Notice> = Vec::new();
+    gather_notices(&step.blocks, &mut notices);
+    for notice in notices {
+        let about_injury = SignalWord::find(&notice.word).is_some_and(|word| word != SignalWord::Notice);
+        let works = |acts: &[Act]| acts.iter().any(|act| act.verb.is_some_and(Verb::ticks));
+        let (before, behind) = step.acts.split_at(notice.acts_before.min(step.acts.len()));
+        // The notice's own tool: marks do not count: they are inside it.
+        if about_injury && works(before) && !works(behind) {
+            let last = before.iter().rev().find(|act| act.verb.is_some_and(Verb::ticks));
+            let finding = Finding::new(&WARNING_AFTER_STEP, notice.place.clone(), format!("this {} comes after the work it warns of", notice.word))
+                .label("too late here")
+                .fix("move it above the act it guards")
+                .about(step.id.clone());
+            findings.push(match last {
+                Some(act) => finding.related(act.place.clone(), "the last act of the step"),
+                None => finding,
+            });
+        }
+    }
+}
+
+fn gather_notices<'a>(blocks: &'a [Block], notices: &mut Vec<&'a Notice>) {
+    for block in blocks {
+        match block {
+            Block::Notice(notice) => notices.push(notice),
+            Block::Quote(inner) => gather_notices(inner, notices),
+            Block::List(_, items) => items.iter().for_each(|item| gather_notices(item, notices)),
+            Block::Paragraph(_) | Block::Heading(..) | Block::Table(_) | Block::Code(..) | Block::Rule => {}
+        }
+    }
+}

@@ -1,0 +1,92 @@
+//! Waivers: a finding that a person has answered for, with a reason and an end.
+
+use super::{Report, list};
+use crate::finding::{Explanation, Finding, Rule, Severity, nearest};
+use crate::manual::{Date, Manual, Waiver};
+
+/// A waiver is out of date, or waives nothing.
+pub(super) static WAIVER_EXPIRED: Rule = Rule {
+    name: "waiver-expired",
+    severity: Severity::Error,
+    summary: "A waiver is out of date, or waives nothing that is found.",
+    explanation: Explanation {
+        finds: "Waivers whose until: lies before the newest date: in the manual (or the day given with --today), waivers of rules that don't exist, and waivers that nothing answers to any more.",
+        matters: "A waiver is a promise to look again. One that nobody renews has become a habit.",
+        may_be_wrong: "Never: renew it with a reason, or mend the fault.",
+        example: "waivers: [{rule: naked-value, of: hub-nut, because: …, by: editor, until: 2025-03-01}]",
+        instead: "Set a new until: with the reason of today, or take the waiver out.",
+    },
+};
+
+/// Takes out the findings that valid waivers answer for, and reports waivers that are no good.
+pub(super) fn apply(manual: &Manual, findings: Vec<Finding>, today: Option<Date>) -> Report {
+    let today = today.or_else(|| newest(manual));
+    let (valid, mut told): (Vec<&Waiver>, Vec<Finding>) = sift(manual, today);
+    let answers = |finding: &Finding, waiver: &Waiver| {
+        finding.rule().name == waiver.rule.value && finding.subject().is_some_and(|subject| names(&waiver.of.value, subject))
+    };
+    for waiver in &valid {
+        if !findings.iter().any(|finding| answers(finding, waiver)) {
+            told.push(idle(waiver));
+        }
+    }
+    let (waived, mut left): (Vec<Finding>, Vec<Finding>) =
+        findings.into_iter().partition(|finding| valid.iter().any(|waiver| answers(finding, waiver)));
+    left.append(&mut told);
+    Report { findings: left, waived }
+}
+
+fn sift(manual: &Manual, today: Option<Date>) -> (Vec<&Waiver>, Vec<Finding>) {
+    let (mut valid, mut told) = (Vec::new(), Vec::new());
+    for waiver in &manual.waivers {
+        if list::rule(&waiver.rule.value).is_none() {
+            let near = nearest(&waiver.rule.value, list::rules().into_iter().map(|rule| rule.name));
+            told.push(
+                Finding::new(&WAIVER_EXPIRED, waiver.rule.place.clone(), format!("there is no rule ‘{}’", waiver.rule.value))
+                    .label("no such rule")
+                    .fix(near.map_or_else(|| "take the waiver out".to_owned(), |near| format!("did you mean ‘{near}’?"))),
+            );
+        } else if today.is_some_and(|today| today > waiver.until) {
+            let day = today.map_or_else(String::new, |today| format!("it is {today}, and it ended on {}", waiver.until));
+            told.push(
+                Finding::new(&WAIVER_EXPIRED, waiver.of.place.clone(), format!("the waiver of {} for ‘{}’ is out of date", waiver.rule.value, waiver.of.value))
+                    .label("ended")
+                    .figure(day)
+                    .fix("renew it with the reason of today, or mend the fault"),
+            );
+        } else {
+            valid.push(waiver);
+        }
+    }
+    (valid, told)
+}
+
+fn idle(waiver: &Waiver) -> Finding {
+    Finding::new(&WAIVER_EXPIRED, waiver.of.place.clone(), format!("nothing is found that {} for ‘{}’ would waive", waiver.rule.value, waiver.of.value))
+        .severity(Severity::Warning)
+        .label("waives nothing")
+        .fix("take it out")
+}
+
+/// `hub-nut` answers for `hub-nut` and `hub-nut.torque`; `hub-nut.torque` for itself only.
+fn names(waiver: &str, subject: &str) -> bool {
+    subject == waiver || subject.strip_prefix(waiver).is_some_and(|rest| rest.starts_with('.'))
+}
+
+/// The newest date in a manual: in a build, time stands still.
+fn newest(manual: &Manual) -> Option<Date> {
+    let machines = manual.machines.iter();
+    let histories = machines.flat_map(|m| m.procedures.iter().map(|p| &p.history).chain([&m.history]));
+    histories.chain([&manual.shop_history]).filter_map(|history| history.date).max()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_waiver_answers_for_a_thing_and_its_fields() {
+        assert!(names("hub-nut", "hub-nut") && names("hub-nut", "hub-nut.torque") && names("hub-nut.torque", "hub-nut.torque"));
+        assert!(!names("hub-nut", "hub-nut-2") && !names("hub-nut.torque", "hub-nut") && !names("hub", "hub-nut"));
+    }
+}

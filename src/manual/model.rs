@@ -1,0 +1,292 @@
+//! The typed model: a manual, its machines, their procedures, steps and acts.
+
+use super::lists::{Lists, Scope, ThingRef};
+use super::things::{Date, Recording, Spot};
+use super::varied::{Axis, Combination, Varied};
+use super::verb::Verb;
+use crate::finding::{FileId, Place};
+use crate::quantity::{MomentSpan, Quantity, Unit};
+use crate::source::{Block, Inline, each_inline, resolve_picture};
+use indexmap::IndexMap;
+use std::collections::BTreeSet;
+
+/// A whole manual. What could not be read is empty and has been reported.
+#[derive(Clone, Debug)]
+pub struct Manual {
+    /// Its title.
+    pub title: String,
+    /// Who answers for the values.
+    pub publisher: String,
+    /// BCP 47 tag.
+    pub language: String,
+    /// Shown on every page and sheet after the standing caution.
+    pub notice: Option<String>,
+    /// Units shown beside the author's own, most wanted first.
+    pub units: Vec<&'static Unit>,
+    /// Paper of the sheets.
+    pub paper: Paper,
+    /// Where it will be published.
+    pub address: Option<String>,
+    /// A folder that overrides the built-in theme, as written, with its place.
+    pub theme: Option<Spot<String>>,
+    /// How strict it is.
+    pub profile: Profile,
+    /// Findings that a person has answered for.
+    pub waivers: Vec<Waiver>,
+    /// `manual.yaml`.
+    pub file: FileId,
+    /// What every machine shares.
+    pub shop: Lists,
+    /// History of the shop's values.
+    pub shop_history: History,
+    /// The machines, by id.
+    pub machines: Vec<Machine>,
+}
+
+/// Paper of the sheets.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Paper {
+    /// ISO 216 A4, 210 × 297 mm.
+    A4,
+    /// 8½ × 11 in.
+    Letter,
+}
+
+/// How strict a manual is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Profile {
+    /// Errors stop.
+    Working,
+    /// Warnings stop too.
+    Club,
+    /// Warnings stop, and every value is sourced.
+    Published,
+}
+
+/// A finding that a person has answered for.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Waiver {
+    /// The rule's name.
+    pub rule: Spot<String>,
+    /// What it is about: `ID`, `ID.field`, `PROCEDURE#STEP`.
+    pub of: Spot<String>,
+    /// Why.
+    pub because: String,
+    /// Who.
+    pub by: Spot<String>,
+    /// Until when.
+    pub until: Date,
+}
+
+/// Revision, date and changes of a front matter.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct History {
+    /// The revision.
+    pub revision: Option<u64>,
+    /// Its date.
+    pub date: Option<Date>,
+    /// Which values changed and why.
+    pub changes: Vec<Change>,
+}
+
+/// One change of a value.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Change {
+    /// The revision that brought it.
+    pub revision: Option<u64>,
+    /// What changed: `ID.field`.
+    pub of: Spot<String>,
+    /// What it was, as written.
+    pub was: Varied<String>,
+    /// Why.
+    pub because: Option<String>,
+    /// Id of the source.
+    pub source: Option<Spot<String>>,
+}
+
+/// A machine.
+#[derive(Clone, Debug)]
+pub struct Machine {
+    /// The folder's name.
+    pub id: String,
+    /// `machine.yaml`.
+    pub file: FileId,
+    /// Its name.
+    pub name: String,
+    /// Who makes it.
+    pub maker: Option<String>,
+    /// What it is: `outboard motor`.
+    pub kind: Option<String>,
+    /// Its mass.
+    pub mass: Option<Quantity>,
+    /// Revision, date and changes.
+    pub history: History,
+    /// The ways in which it differs.
+    pub axes: Vec<Axis>,
+    /// Combinations that don't exist.
+    pub not_made: Vec<Combination>,
+    /// Recordings by id.
+    pub recordings: IndexMap<String, Recording>,
+    /// What its procedures share.
+    pub lists: Lists,
+    /// Its procedures in build order.
+    pub procedures: Vec<Procedure>,
+}
+
+impl Machine {
+    /// A procedure by id.
+    #[must_use]
+    pub fn procedure(&self, id: &str) -> Option<&Procedure> {
+        self.procedures.iter().find(|p| p.id == id)
+    }
+
+    /// The axis that has this value.
+    #[must_use]
+    pub fn axis_of(&self, value: &str) -> Option<&Axis> {
+        self.axes.iter().find(|axis| axis.values.iter().any(|v| v.name == value))
+    }
+}
+
+/// A procedure.
+#[derive(Clone, Debug)]
+pub struct Procedure {
+    /// The file's name without its ending.
+    pub id: String,
+    /// The file.
+    pub file: FileId,
+    /// Its title; the id where none is given.
+    pub title: String,
+    /// Revision, date and changes.
+    pub history: History,
+    /// Time it takes, as stated.
+    pub time: Option<Quantity>,
+    /// Ids of procedures that must be complete first.
+    pub after: Vec<Spot<String>>,
+    /// The recording of it.
+    pub recording: Option<Recording>,
+    /// Its own lists, open items and parts away among them.
+    pub lists: Lists,
+    /// What stands before the first step.
+    pub introduction: Vec<Block>,
+    /// The steps in the order of work.
+    pub steps: Vec<Step>,
+    /// Footnotes.
+    pub footnotes: Vec<(String, Vec<Block>)>,
+}
+
+impl Procedure {
+    /// A step by id.
+    #[must_use]
+    pub fn step(&self, id: &str) -> Option<&Step> {
+        self.steps.iter().find(|s| s.id == id)
+    }
+
+    /// Its text: the introduction, each step's, each footnote's.
+    pub fn texts(&self) -> impl Iterator<Item = &[Block]> {
+        let steps = self.steps.iter().map(|step| step.blocks.as_slice());
+        let notes = self.footnotes.iter().map(|(_, blocks)| blocks.as_slice());
+        std::iter::once(self.introduction.as_slice()).chain(steps).chain(notes)
+    }
+
+    /// Minutes of work: as stated, otherwise the sum of its steps; none where neither is known.
+    #[must_use]
+    pub fn minutes(&self) -> Option<f64> {
+        let stated = self.time.as_ref().and_then(Quantity::seconds).map(|s| s / 60.0);
+        stated.or_else(|| {
+            let known: Vec<f64> = self.steps.iter().filter_map(|s| s.minutes).collect();
+            (!known.is_empty()).then(|| known.iter().sum())
+        })
+    }
+}
+
+/// A step.
+#[derive(Clone, Debug)]
+pub struct Step {
+    /// Its stable id; made from its number where it is missing (reported).
+    pub id: String,
+    /// Its number in the text, from 1.
+    pub number: usize,
+    /// Its title.
+    pub title: String,
+    /// The heading line.
+    pub place: Place,
+    /// Minutes of work.
+    pub minutes: Option<f64>,
+    /// Its moment or span in the recording.
+    pub at: Option<Spot<MomentSpan>>,
+    /// In which variants it is done.
+    pub only: Combination,
+    /// Its text; [`crate::source::Inline::Act`] counts into `acts`.
+    pub blocks: Vec<Block>,
+    /// The acts in the order of work.
+    pub acts: Vec<Act>,
+}
+
+/// An act.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Act {
+    /// What is done; none where the verb is not known (reported).
+    pub verb: Option<Verb>,
+    /// What it is done to. Empty for `stop:` and where an id is not known (reported).
+    pub things: Vec<ThingRef>,
+    /// For `apply:`, the material.
+    pub material: Option<ThingRef>,
+    /// `*4`: so many of them.
+    pub times: Option<u64>,
+    /// `/2`: this stage only, from 1.
+    pub stage: Option<u64>,
+    /// The link's words.
+    pub words: String,
+    /// The address as written.
+    pub address: String,
+    /// The whole link.
+    pub place: Place,
+    /// The address's place.
+    pub target_place: Place,
+    /// Index of the step's block in which it stands.
+    pub block: usize,
+}
+
+impl Act {
+    /// The first thing it acts on.
+    #[must_use]
+    pub fn thing(&self) -> Option<&ThingRef> {
+        self.things.first()
+    }
+}
+
+impl Manual {
+    /// A machine by id.
+    #[must_use]
+    pub fn machine(&self, id: &str) -> Option<&Machine> {
+        self.machines.iter().find(|m| m.id == id)
+    }
+
+    /// The pictures that some procedure shows, by path below the manual's folder.
+    #[must_use]
+    pub fn shown_pictures(&self) -> BTreeSet<String> {
+        let mut shown = BTreeSet::new();
+        for machine in &self.machines {
+            for blocks in machine.procedures.iter().flat_map(Procedure::texts) {
+                each_inline(blocks, &mut |inline| {
+                    if let Inline::Picture(picture) = inline {
+                        shown.extend(resolve_picture(&machine.id, &picture.path));
+                    }
+                });
+            }
+        }
+        shown
+    }
+
+    /// The scope of a procedure.
+    #[must_use]
+    pub fn scope<'a>(&'a self, machine: &'a Machine, procedure: &'a Procedure) -> Scope<'a> {
+        Scope { shop: &self.shop, machine: Some(machine), procedure: Some(procedure) }
+    }
+
+    /// The scope of a machine.
+    #[must_use]
+    pub fn machine_scope<'a>(&'a self, machine: &'a Machine) -> Scope<'a> {
+        Scope { shop: &self.shop, machine: Some(machine), procedure: None }
+    }
+}

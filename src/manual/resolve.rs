@@ -1,0 +1,370 @@
+//! Ids in fields: each must name something, and each thing has one home.
+
+use super::lists::{Home, ListKind, Lists, Scope};
+use super::model::{History, Machine, Manual, Procedure};
+use super::rules;
+use super::things::{Entry, Faces, Fastener, Seal, Spot};
+use super::varied::Varied;
+use super::verb::Verb;
+use crate::finding::{Finding, Place, nearest};
+
+/// Media that need no entry.
+pub const MEDIA: [&str; 4] = ["water", "air", "fuel", "exhaust"];
+
+const THINGS: &[ListKind] = &[
+    ListKind::Fasteners,
+    ListKind::Seals,
+    ListKind::Bearings,
+    ListKind::Parts,
+    ListKind::Shims,
+    ListKind::Stacks,
+];
+/// What can wait: a bead cures too.
+const WAITING: &[ListKind] = &[
+    ListKind::Fasteners,
+    ListKind::Seals,
+    ListKind::Bearings,
+    ListKind::Parts,
+    ListKind::Shims,
+    ListKind::Stacks,
+    ListKind::Beads,
+];
+const TOOLS: &[ListKind] = &[ListKind::Tools];
+const PARTS: &[ListKind] = &[ListKind::Parts];
+const MATERIALS: &[ListKind] = &[ListKind::Materials];
+const SOURCES: &[ListKind] = &[ListKind::Sources];
+const PEOPLE: &[ListKind] = &[ListKind::People];
+
+/// Checks every id in every field of a manual.
+pub(super) fn check(manual: &Manual, findings: &mut Vec<Finding>) {
+    let shop = Scope { shop: &manual.shop, machine: None, procedure: None };
+    let mut checker = Checker { scope: shop, findings };
+    checker.lists(&manual.shop);
+    checker.history(&manual.shop_history);
+    for waiver in &manual.waivers {
+        checker.need(PEOPLE, &waiver.by);
+    }
+    for machine in &manual.machines {
+        checker.scope = manual.machine_scope(machine);
+        checker.lists(&machine.lists);
+        checker.history(&machine.history);
+        checker.one_home(&Home::Machine, &machine.lists);
+        for procedure in &machine.procedures {
+            checker.scope = manual.scope(machine, procedure);
+            checker.lists(&procedure.lists);
+            checker.history(&procedure.history);
+            checker.one_home(&Home::Procedure(procedure.id.clone()), &procedure.lists);
+            checker.open_items(machine, procedure);
+        }
+    }
+}
+
+struct Checker<'a, 'f> {
+    scope: Scope<'a>,
+    findings: &'f mut Vec<Finding>,
+}
+
+impl Checker<'_, '_> {
+    fn lists(&mut self, lists: &Lists) {
+        self.sources(lists);
+        for entry in lists.fasteners.values() {
+            self.fastener(&entry.what);
+        }
+        for entry in lists.seals.values() {
+            self.seal(&entry.what);
+        }
+        for entry in lists.bearings.values() {
+            self.varied(PARTS, &entry.what.within);
+            self.origin(&entry.what.from);
+            self.condition(&entry.what.when);
+        }
+        for entry in lists.parts.values() {
+            let part = &entry.what;
+            self.varied(PARTS, &part.under);
+            self.varied(PARTS, &part.within);
+            self.origin(&part.from);
+            self.condition(&part.when);
+            for covered in &part.covers {
+                self.need_in_machine(
+                    &[ListKind::Fasteners, ListKind::Measures, ListKind::Aligns, ListKind::LeavesOpen, ListKind::Tests, ListKind::Parts],
+                    covered,
+                );
+            }
+        }
+        self.smaller_lists(lists);
+    }
+
+    fn smaller_lists(&mut self, lists: &Lists) {
+        for entry in lists.shafts.values() {
+            for sits in &entry.what.sits {
+                self.need_or_medium(&[ListKind::Seals, ListKind::Bearings, ListKind::Parts, ListKind::Materials], sits);
+            }
+        }
+        for entry in lists.stacks.values() {
+            entry.what.of.iter().for_each(|part| self.need(PARTS, part));
+            self.varied(PARTS, &entry.what.begin);
+            self.varied(PARTS, &entry.what.end);
+        }
+        for entry in lists.heats.values() {
+            self.varied(THINGS, &entry.what.of);
+            self.varied(TOOLS, &entry.what.check_with);
+        }
+        for entry in lists.beads.values() {
+            self.varied(MATERIALS, &entry.what.of);
+            entry.what.between.iter().for_each(|part| self.need(PARTS, part));
+        }
+        for entry in lists.measures.values() {
+            self.varied(TOOLS, &entry.what.with);
+            self.varied(&[ListKind::Shims], &entry.what.chooses);
+            self.varied(THINGS, &entry.what.of);
+        }
+        for entry in lists.waits.values() {
+            entry.what.of.iter().for_each(|thing| self.need(WAITING, thing));
+            self.varied_medium(&entry.what.medium);
+        }
+        for entry in lists.fills.values() {
+            self.varied_medium(&entry.what.of);
+        }
+        for entry in lists.aligns.values() {
+            self.varied(TOOLS, &entry.what.check_with);
+        }
+        for entry in lists.kits.values() {
+            for (held, _) in &entry.what.holds {
+                self.need_in_machine(THINGS, held);
+            }
+        }
+        for entry in lists.figures.values() {
+            for named in entry.what.balloons.iter().filter_map(|balloon| balloon.of.as_ref()) {
+                self.need(ListKind::ALL, named);
+            }
+        }
+        for entry in lists.sources.values() {
+            entry.what.by.iter().chain(&entry.what.read_by).for_each(|person| self.need(PEOPLE, person));
+        }
+    }
+
+    fn fastener(&mut self, fastener: &Fastener) {
+        fastener.holds.iter().for_each(|held| self.need(THINGS, held));
+        self.varied(MATERIALS, &fastener.locker);
+        self.varied(TOOLS, &fastener.tool);
+        self.varied(TOOLS, &fastener.hold_with);
+        self.condition(&fastener.when);
+    }
+
+    fn seal(&mut self, seal: &Seal) {
+        self.varied(MATERIALS, &seal.lip);
+        self.varied(PARTS, &seal.within);
+        self.varied(&[ListKind::Tools, ListKind::Parts], &seal.sleeve);
+        self.origin(&seal.from);
+        self.condition(&seal.when);
+        for case in &seal.faces.cases {
+            if let Faces::Toward(features) = &case.value {
+                for (_, medium) in features {
+                    self.need_or_medium(MATERIALS, medium);
+                }
+            }
+        }
+    }
+
+    /// `source:` of every entry of every list.
+    fn sources(&mut self, lists: &Lists) {
+        let named: Vec<Spot<String>> = lists
+            .written
+            .iter()
+            .filter(|written| written.field == "source")
+            .map(|written| Spot { value: unquoted(&written.text), place: written.place.clone() })
+            .collect();
+        for source in named {
+            self.need(SOURCES, &source);
+        }
+    }
+
+    fn history(&mut self, history: &History) {
+        for change in &history.changes {
+            change.source.iter().for_each(|source| self.need(SOURCES, source));
+            let id = change.of.value.split('.').next().unwrap_or_default();
+            let spot = Spot { value: id.to_owned(), place: change.of.place.part(0..id.len()) };
+            self.need_in_machine(ListKind::ALL, &spot);
+        }
+    }
+
+    fn open_items(&mut self, machine: &Machine, procedure: &Procedure) {
+        for entry in procedure.lists.leaves_open.values() {
+            let own = Spot { value: entry.id.clone(), place: entry.id_place.clone() };
+            let kinds: Vec<ListKind> = ListKind::ALL.iter().copied().filter(|kind| *kind != ListKind::LeavesOpen).collect();
+            self.need(&kinds, entry.what.of.as_ref().unwrap_or(&own));
+            entry.what.finish_in.iter().for_each(|target| self.finish(machine, target));
+            entry.what.forbids.iter().for_each(|forbidden| self.forbidden(forbidden));
+        }
+        for entry in procedure.lists.away.values() {
+            let own = Spot { value: entry.id.clone(), place: entry.id_place.clone() };
+            self.need(THINGS, &own);
+            entry.what.finish_in.iter().for_each(|target| self.finish(machine, target));
+        }
+    }
+
+    /// `PROCEDURE#STEP` of the same machine.
+    fn finish(&mut self, machine: &Machine, target: &Spot<String>) {
+        let (procedure, step) = target.value.split_once('#').unwrap_or((target.value.as_str(), ""));
+        let (message, fix) = match machine.procedure(procedure) {
+            None => {
+                let near = nearest(procedure, machine.procedures.iter().map(|p| p.id.as_str()));
+                (format!("{} has no procedure ‘{procedure}’", machine.name), near.map(|near| format!("did you mean ‘{near}’?")))
+            }
+            Some(_) if step.is_empty() => (format!("‘{}’ does not say which step", target.value), None),
+            Some(found) if found.step(step).is_none() => {
+                let near = nearest(step, found.steps.iter().map(|s| s.id.as_str()));
+                (format!("{} has no step ‘{step}’", found.title), near.map(|near| format!("did you mean ‘{near}’?")))
+            }
+            Some(_) => return,
+        };
+        self.findings.push(
+            Finding::new(&rules::UNKNOWN_ID, target.place.clone(), message)
+                .label("not there")
+                .fix(fix.unwrap_or_else(|| "write PROCEDURE#STEP of the same machine".to_owned())),
+        );
+    }
+
+    /// `fill:gear-oil`, or a verb alone.
+    fn forbidden(&mut self, forbidden: &Spot<String>) {
+        let (word, id) = forbidden.value.split_once(':').unwrap_or((forbidden.value.as_str(), ""));
+        match Verb::find(word) {
+            None => {
+                let near = nearest(word, super::verb::VERBS.iter().map(|row| row.word));
+                self.findings.push(
+                    Finding::new(&rules::UNKNOWN_VERB, forbidden.place.clone(), format!("‘{word}’ is no act"))
+                        .label("not a verb of ours")
+                        .fix(near.map_or_else(|| "write a verb, or a verb and an id: fill:gear-oil".to_owned(), |near| format!("did you mean ‘{near}’?"))),
+                );
+            }
+            Some(verb) if !id.is_empty() => {
+                let spot = Spot { value: id.to_owned(), place: forbidden.place.clone() };
+                self.need_in_machine(verb.row().lists, &spot);
+            }
+            Some(_) => {}
+        }
+    }
+
+    fn varied(&mut self, kinds: &[ListKind], value: &Varied<String>) {
+        for case in &value.cases {
+            self.need(kinds, &Spot { value: case.value.clone(), place: case.place.clone() });
+        }
+    }
+
+    fn varied_medium(&mut self, value: &Varied<String>) {
+        for case in &value.cases {
+            self.need_or_medium(MATERIALS, &Spot { value: case.value.clone(), place: case.place.clone() });
+        }
+    }
+
+    /// `from:` a kit, `order` or `stock`.
+    fn origin(&mut self, value: &Varied<String>) {
+        for case in value.cases.iter().filter(|case| !matches!(case.value.as_str(), "order" | "stock")) {
+            self.need(&[ListKind::Kits], &Spot { value: case.value.clone(), place: case.place.clone() });
+        }
+    }
+
+    /// `when:` is a measure's id where it looks like one; otherwise words.
+    fn condition(&mut self, value: &Varied<String>) {
+        for case in value.cases.iter().filter(|case| case.value.contains('-') && super::lower_lists::is_id(&case.value)) {
+            self.need_in_machine(&[ListKind::Measures], &Spot { value: case.value.clone(), place: case.place.clone() });
+        }
+    }
+
+    fn need(&mut self, kinds: &[ListKind], spot: &Spot<String>) {
+        if !kinds.iter().any(|kind| self.scope.find(*kind, &spot.value).is_some()) {
+            self.report_unknown(kinds, spot);
+        }
+    }
+
+    fn need_or_medium(&mut self, kinds: &[ListKind], spot: &Spot<String>) {
+        if !MEDIA.contains(&spot.value.as_str()) {
+            self.need(kinds, spot);
+        }
+    }
+
+    /// As [`Self::need`], but the lists of every procedure of the machine count.
+    fn need_in_machine(&mut self, kinds: &[ListKind], spot: &Spot<String>) {
+        let elsewhere = self.scope.machine.is_some_and(|machine| {
+            machine.procedures.iter().any(|p| kinds.iter().any(|kind| p.lists.head(*kind, &spot.value).is_some()))
+        });
+        if !elsewhere {
+            self.need(kinds, spot);
+        }
+    }
+
+    fn report_unknown(&mut self, kinds: &[ListKind], spot: &Spot<String>) {
+        let known: Vec<&str> =
+            kinds.iter().flat_map(|kind| self.scope.homes().flat_map(|(_, lists)| lists.heads(*kind))).map(|head| head.id).collect();
+        let lists: Vec<&str> = kinds.iter().map(|kind| kind.key()).collect();
+        let elsewhere = ListKind::ALL.iter().find(|kind| self.scope.find(**kind, &spot.value).is_some());
+        let message = match elsewhere {
+            Some(kind) => format!("‘{}’ is {}, and that can't stand here", spot.value, kind.one()),
+            None => format!("‘{}’ stands in no list", spot.value),
+        };
+        let wanted = if kinds.len() > 6 { "one of the lists".to_owned() } else { lists.join(" or ") };
+        let near = nearest(&spot.value, known);
+        self.findings.push(
+            Finding::new(&rules::UNKNOWN_ID, spot.place.clone(), message)
+                .label("points to nothing")
+                .fix(near.map_or_else(|| format!("list it under {wanted}"), |near| format!("did you mean ‘{near}’?"))),
+        );
+    }
+
+    /// An entry may not stand further out as well.
+    fn one_home(&mut self, home: &Home, lists: &Lists) {
+        for kind in ListKind::ALL.iter().filter(|kind| !matches!(kind, ListKind::Figures | ListKind::LeavesOpen | ListKind::Away)) {
+            for head in lists.heads(*kind) {
+                let outer = self.scope.homes().filter(|(other, _)| outside(home, other)).find_map(|(_, lists)| lists.head(*kind, head.id));
+                if let Some(outer) = outer {
+                    self.two_homes(*kind, head.id, head.place, outer.place);
+                }
+            }
+        }
+    }
+
+    fn two_homes(&mut self, kind: ListKind, id: &str, inner: &Place, outer: &Place) {
+        let torques = (kind == ListKind::Fasteners).then(|| self.torques(id, inner, outer)).flatten();
+        let rule = if torques.is_some() { &rules::TWO_VALUES_ONE_FASTENER } else { &rules::TWO_HOMES };
+        let finding = Finding::new(rule, inner.clone(), format!("‘{id}’ is {} defined twice", kind.one()))
+            .label("a second home")
+            .related(outer.clone(), "the first")
+            .fix("keep one: what two procedures name stands in machine.yaml")
+            .about(id.to_owned());
+        self.findings.push(match torques {
+            Some(figure) => finding.figure(figure),
+            None => finding,
+        });
+    }
+
+    /// Both torques of a fastener with two homes, where they differ.
+    fn torques(&self, id: &str, inner: &Place, outer: &Place) -> Option<String> {
+        let written = |place: &Place| {
+            self.scope.homes().find_map(|(_, lists)| {
+                let entry: &Entry<Fastener> = lists.fasteners.get(id).filter(|entry| entry.id_place == *place)?;
+                let values: Vec<String> = entry
+                    .what
+                    .torque
+                    .cases
+                    .iter()
+                    .flat_map(|case| case.value.stages().iter().map(|stage| stage.written().to_owned()))
+                    .collect();
+                (!values.is_empty()).then(|| values.join(", "))
+            })
+        };
+        let (inner, outer) = (written(inner)?, written(outer)?);
+        (inner != outer).then(|| format!("{inner} here, {outer} there"))
+    }
+}
+
+fn outside(inner: &Home, other: &Home) -> bool {
+    match inner {
+        Home::Shop => false,
+        Home::Machine => *other == Home::Shop,
+        Home::Procedure(_) => matches!(other, Home::Shop | Home::Machine),
+    }
+}
+
+fn unquoted(text: &str) -> String {
+    text.trim_matches(|c| c == '\'' || c == '"').to_owned()
+}

@@ -1,0 +1,96 @@
+//! Doing what a plan says.
+
+use super::plan::newcomers;
+use super::record::{RECORD, Record, bytes_in, sha256};
+use super::{Action, OutputError, Plan, WriteReason, disk, name};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// How many files a run dealt with.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Summary {
+    /// Written.
+    pub written: usize,
+    /// Left as they were.
+    pub kept: usize,
+    /// Removed.
+    pub removed: usize,
+    /// Half-written files of a stopped run that were cleaned away.
+    pub cleaned: usize,
+}
+
+/// Publishes: writes what the plan writes, then removes what it removes, then writes the record.
+///
+/// # Errors
+/// [`OutputError::Busy`] and [`OutputError::Overtaken`] before anything is changed. Any other error stops the
+/// run where it is; each file is then the old or the new one, and the record lists them all, so the next run
+/// goes on from there.
+pub fn apply(plan: &Plan<'_>) -> Result<Summary, OutputError> {
+    disk::make_folder(&plan.folder)?;
+    let _lock = disk::lock(&plan.folder)?;
+    if bytes_in(&plan.folder)? != plan.record_bytes {
+        return Err(OutputError::Overtaken(plan.folder.clone()));
+    }
+    let mut summary = Summary { cleaned: clean(plan)?, ..Summary::default() };
+    announce(plan)?;
+    for entry in &plan.entries {
+        match entry.action {
+            Action::Keep => summary.kept += 1,
+            Action::Write(reason) => {
+                write(plan, &entry.path, reason)?;
+                summary.written += 1;
+            }
+            Action::Remove(_) => {
+                if is_safe_to_remove(plan, &entry.path)? {
+                    disk::remove(&plan.folder, &entry.path)?;
+                    summary.removed += 1;
+                }
+            }
+        }
+    }
+    let files = plan.bytes.iter().map(|(path, bytes)| ((*path).to_owned(), sha256(bytes))).collect();
+    let record = Record { files, unfinished: BTreeSet::new() }.to_bytes(&plan.folder)?;
+    if bytes_in(&plan.folder)?.as_ref() != Some(&record) {
+        disk::replace(&plan.folder, RECORD, &record)?;
+    }
+    Ok(summary)
+}
+
+/// Cleans every folder that a stopped run may have written into, the output folder included.
+fn clean(plan: &Plan<'_>) -> Result<usize, OutputError> {
+    let paths = plan.record.paths().chain(plan.bytes.keys().copied()).chain([RECORD]);
+    // One path stands for its folder.
+    let folders: BTreeMap<&str, &str> =
+        paths.map(|path| (path.rsplit_once('/').map_or("", |(at, _)| at), path)).collect();
+    folders.values().map(|path| disk::clean_beside(&plan.folder, path)).sum()
+}
+
+/// Lists the new files in the record before the first is written, so that a stopped run leaves none that nobody
+/// owns to.
+fn announce(plan: &Plan<'_>) -> Result<(), OutputError> {
+    let newcomers = newcomers(plan);
+    if newcomers.is_subset(&plan.record.unfinished) {
+        return Ok(());
+    }
+    let mut record = plan.record.clone();
+    record.unfinished.extend(newcomers);
+    disk::replace(&plan.folder, RECORD, &record.to_bytes(&plan.folder)?)
+}
+
+fn write(plan: &Plan<'_>, path: &str, reason: WriteReason) -> Result<(), OutputError> {
+    // Somebody may have put a file there since the plan was made.
+    if reason == WriteReason::New && disk::file_there(&plan.folder, path)? {
+        return Err(OutputError::ForeignFile(plan.folder.join(path)));
+    }
+    let bytes = plan.bytes.get(path).copied().unwrap_or_default();
+    disk::replace(&plan.folder, path, bytes)
+}
+
+/// A path that differs from a page's in case only may be that page's very file: it is removed only where the
+/// folder holds both spellings.
+fn is_safe_to_remove(plan: &Plan<'_>, path: &str) -> Result<bool, OutputError> {
+    let folded = name::folded(path);
+    match plan.bytes.keys().find(|page| name::folded(page) == folded) {
+        Some(twin) => Ok(disk::spelled_so(&plan.folder, path)? && disk::spelled_so(&plan.folder, twin)?),
+        None => Ok(true),
+    }
+}

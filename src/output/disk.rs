@@ -1,0 +1,252 @@
+//! What is done on the disk: each action names its path when it fails, and none follows a symbolic link
+//! inside the output folder.
+
+#![expect(
+    clippy::disallowed_methods,
+    reason = "the one file of the program that writes, and that reads what was written"
+)]
+
+use super::{OutputError, record};
+use std::ffi::{OsStr, OsString};
+use std::fs::{self, File, OpenOptions, TryLockError};
+use std::io::{self, ErrorKind, Write};
+use std::path::{Path, PathBuf};
+
+/// By this file two runs keep out of each other's way.
+const LOCK: &str = ".benchleaf-lock";
+
+/// A file being written is called this and sixteen hexadecimal digits of its path's hash.
+const NEW: &str = ".benchleaf-new-";
+
+/// A path with its links resolved; where its end isn't there yet, its beginning.
+///
+/// # Errors
+/// [`OutputError::Disk`] where the system can't tell.
+pub(super) fn real(path: &Path) -> Result<PathBuf, OutputError> {
+    let given = if path.as_os_str().is_empty() { Path::new(".") } else { path };
+    match fs::canonicalize(given) {
+        Ok(real) => Ok(real),
+        Err(error) if error.kind() == ErrorKind::NotFound => match (given.parent(), given.file_name()) {
+            (Some(parent), Some(last)) => Ok(real(parent)?.join(last)),
+            _ => Err(failed("find", given, error)),
+        },
+        Err(error) => Err(failed("find", given, error)),
+    }
+}
+
+/// The names in a folder, sorted; none where it isn't there. Names of ours are left out.
+///
+/// # Errors
+/// [`OutputError::FileInTheWay`], [`OutputError::Disk`].
+pub(super) fn foreign_names(folder: &Path) -> Result<Vec<OsString>, OutputError> {
+    match fs::metadata(folder) {
+        Ok(facts) if facts.is_dir() => {}
+        Ok(_) => return Err(OutputError::FileInTheWay(folder.to_owned())),
+        Err(error) if error.kind() == ErrorKind::NotFound => return Ok(Vec::new()),
+        Err(error) => return Err(failed("look at", folder, error)),
+    }
+    let mut names = names(folder)?;
+    names.retain(|name| name != record::RECORD && name != LOCK && !is_leftover(name));
+    Ok(names)
+}
+
+/// Whether a file stands at `path` below `folder`.
+///
+/// # Errors
+/// [`OutputError::Link`], [`OutputError::FolderInTheWay`] and [`OutputError::FileInTheWay`] where something
+/// else stands there or on the way; [`OutputError::Disk`].
+pub(super) fn file_there(folder: &Path, path: &str) -> Result<bool, OutputError> {
+    let mut at = folder.to_owned();
+    let mut parts = path.split('/').peekable();
+    while let Some(part) = parts.next() {
+        at.push(part);
+        let last = parts.peek().is_none();
+        match fs::symlink_metadata(&at) {
+            Ok(facts) if facts.is_symlink() => return Err(OutputError::Link(at)),
+            Ok(facts) if last && facts.is_dir() => return Err(OutputError::FolderInTheWay(at)),
+            Ok(facts) if !last && !facts.is_dir() => return Err(OutputError::FileInTheWay(at)),
+            Ok(_) => {}
+            Err(error) if error.kind() == ErrorKind::NotFound => return Ok(false),
+            Err(error) => return Err(failed("look at", &at, error)),
+        }
+    }
+    Ok(true)
+}
+
+/// Whether `path` stands in `folder` in just this spelling. A file system that makes no difference between
+/// cases finds a file by other spellings too.
+///
+/// # Errors
+/// [`OutputError::Disk`].
+pub(super) fn spelled_so(folder: &Path, path: &str) -> Result<bool, OutputError> {
+    let mut at = folder.to_owned();
+    for part in path.split('/') {
+        if !fs::symlink_metadata(&at).is_ok_and(|facts| facts.is_dir()) || !names(&at)?.iter().any(|name| name == part)
+        {
+            return Ok(false);
+        }
+        at.push(part);
+    }
+    Ok(true)
+}
+
+/// What a file holds.
+///
+/// # Errors
+/// [`OutputError::Disk`].
+pub(super) fn read(path: &Path) -> Result<Vec<u8>, OutputError> {
+    fs::read(path).map_err(|error| failed("read", path, error))
+}
+
+/// Makes the output folder where it isn't there yet.
+///
+/// # Errors
+/// [`OutputError::Disk`].
+pub(super) fn make_folder(folder: &Path) -> Result<(), OutputError> {
+    fs::create_dir_all(folder).map_err(|error| failed("make the folder", folder, error))
+}
+
+/// Takes the folder for this run until the returned file is dropped. The system gives the lock back when the
+/// process ends, however it ends. The file stays where it is: taking it away would let two runs each hold a
+/// lock of their own.
+///
+/// # Errors
+/// [`OutputError::Busy`] where another run has it; [`OutputError::Link`]; [`OutputError::Disk`].
+pub(super) fn lock(folder: &Path) -> Result<File, OutputError> {
+    file_there(folder, LOCK)?;
+    let path = folder.join(LOCK);
+    let file = OpenOptions::new()
+        .create(true)
+        .truncate(false)
+        .write(true)
+        .open(&path)
+        .map_err(|error| failed("open", &path, error))?;
+    match file.try_lock() {
+        Ok(()) => Ok(file),
+        Err(TryLockError::WouldBlock) => Err(OutputError::Busy(folder.to_owned())),
+        // Some network file systems have no locks. The record, which is read again, still tells of another run.
+        Err(TryLockError::Error(error)) if error.kind() == ErrorKind::Unsupported => Ok(file),
+        Err(TryLockError::Error(error)) => Err(failed("lock", &path, error)),
+    }
+}
+
+/// Writes a file whole: into a new one beside it, which then takes its name. Makes the folders it needs.
+///
+/// # Errors
+/// As [`file_there`]; [`OutputError::Disk`]. The old file then stands as it was.
+pub(super) fn replace(folder: &Path, path: &str, bytes: &[u8]) -> Result<(), OutputError> {
+    file_there(folder, path)?;
+    let target = below(folder, path);
+    let parent = target.parent().unwrap_or(folder);
+    make_folder(parent)?;
+    let digits: String = record::sha256(path.as_bytes()).chars().take(16).collect();
+    let new = parent.join(format!("{NEW}{digits}"));
+    let written = write_new(&new, bytes)
+        .map_err(|error| failed("write", &new, error))
+        .and_then(|()| fs::rename(&new, &target).map_err(|error| failed("replace", &target, error)));
+    if written.is_err() {
+        // The error is told; a leftover is cleaned by the next run.
+        let _ = fs::remove_file(&new);
+    }
+    written
+}
+
+/// Removes a file, and the folders that it leaves empty. One that is gone already is fine.
+///
+/// # Errors
+/// As [`file_there`]; [`OutputError::Disk`].
+pub(super) fn remove(folder: &Path, path: &str) -> Result<(), OutputError> {
+    if !file_there(folder, path)? {
+        return Ok(());
+    }
+    let target = below(folder, path);
+    fs::remove_file(&target).map_err(|error| failed("remove", &target, error))?;
+    for (at, _) in path.rmatch_indices('/') {
+        let emptied = below(folder, path.get(..at).unwrap_or_default());
+        // The system refuses to remove a folder with anything in it, and that is what ends the walk.
+        if fs::remove_dir(emptied).is_err() {
+            break;
+        }
+    }
+    Ok(())
+}
+
+/// Removes what a run that was stopped left half-written in the folder of `path`; returns how many files.
+///
+/// # Errors
+/// [`OutputError::Disk`].
+pub(super) fn clean_beside(folder: &Path, path: &str) -> Result<usize, OutputError> {
+    // Something else on the way is told when the page is written.
+    if file_there(folder, path).is_err() {
+        return Ok(0);
+    }
+    let target = below(folder, path);
+    let parent = target.parent().unwrap_or(folder);
+    if !fs::symlink_metadata(parent).is_ok_and(|facts| facts.is_dir()) && parent != folder {
+        return Ok(0);
+    }
+    let mut cleaned = 0;
+    for name in names(parent)?.iter().filter(|name| is_leftover(name)) {
+        let leftover = parent.join(name);
+        if fs::symlink_metadata(&leftover).is_ok_and(|facts| facts.is_file()) {
+            fs::remove_file(&leftover).map_err(|error| failed("remove", &leftover, error))?;
+            cleaned += 1;
+        }
+    }
+    Ok(cleaned)
+}
+
+fn write_new(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    // Only a file that isn't there: so no link is followed and nobody's file is emptied.
+    let mut file = OpenOptions::new().write(true).create_new(true).open(path)?;
+    file.write_all(bytes)?;
+    file.flush()
+}
+
+fn names(folder: &Path) -> Result<Vec<OsString>, OutputError> {
+    let failed = |error| failed("list", folder, error);
+    let mut names = Vec::new();
+    for entry in fs::read_dir(folder).map_err(failed)? {
+        names.push(entry.map_err(failed)?.file_name());
+    }
+    names.sort();
+    Ok(names)
+}
+
+fn is_leftover(name: &OsStr) -> bool {
+    let digits = name.to_str().and_then(|name| name.strip_prefix(NEW));
+    digits.is_some_and(|digits| digits.len() == 16 && digits.bytes().all(|b| b.is_ascii_hexdigit()))
+}
+
+fn below(folder: &Path, path: &str) -> PathBuf {
+    path.split('/').fold(folder.to_owned(), |at, part| at.join(part))
+}
+
+fn failed(tried: &'static str, path: &Path, error: io::Error) -> OutputError {
+    OutputError::Disk { tried, path: path.to_owned(), error }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{LOCK, NEW, is_leftover, record};
+    use crate::output::name;
+    use std::ffi::OsStr;
+
+    #[test]
+    fn names_of_ours_begin_alike_so_that_no_page_can_have_one() {
+        for ours in [LOCK, NEW, record::RECORD] {
+            assert!(ours.starts_with(name::OURS), "{ours}");
+            assert!(name::check(ours).is_err(), "{ours}");
+        }
+    }
+
+    #[test]
+    fn only_names_that_we_give_are_leftovers() {
+        assert!(is_leftover(OsStr::new(".benchleaf-new-0123456789abcdef")));
+        for name in
+            [".benchleaf-new-", ".benchleaf-new-plan.html", ".benchleaf-new-0123456789abcdef0", LOCK, record::RECORD]
+        {
+            assert!(!is_leftover(OsStr::new(name)), "{name}");
+        }
+    }
+}

@@ -1,0 +1,206 @@
+//! What publishing would do, and why: nothing is changed here.
+
+use super::record::{Record, bytes_in, sha256};
+use super::{OutputError, PageFile, disk, name};
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::{Path, PathBuf};
+
+/// Why a file is written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum WriteReason {
+    /// It was not published before.
+    New,
+    /// It was published before, but its file is gone.
+    Missing,
+    /// It is to hold something else than what we published.
+    Changed,
+    /// Its file is neither what we published nor what it is to be: another hand was there.
+    Altered,
+    /// A run was stopped half-way, and the file is to hold something else by now.
+    Interrupted,
+}
+
+/// Why a file is removed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum RemoveReason {
+    /// The manual makes no such page any more.
+    Unwanted,
+    /// Likewise, and another hand has changed the file since we published it.
+    UnwantedAndAltered,
+}
+
+/// What happens to a file.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Action {
+    /// It is written.
+    Write(WriteReason),
+    /// It is as it should be and not touched.
+    Keep,
+    /// It is removed.
+    Remove(RemoveReason),
+}
+
+impl Action {
+    /// The reason in words that stand after "because".
+    #[must_use]
+    pub fn because(self) -> &'static str {
+        match self {
+            Self::Write(WriteReason::New) => "it was not published before",
+            Self::Write(WriteReason::Missing) => "the published file is gone",
+            Self::Write(WriteReason::Changed) => "the manual changed",
+            Self::Write(WriteReason::Altered) => "the published file was changed by another hand",
+            Self::Write(WriteReason::Interrupted) => "an earlier run was stopped half-way",
+            Self::Keep => "it is as it should be",
+            Self::Remove(RemoveReason::Unwanted) => "the manual has no such page any more",
+            Self::Remove(RemoveReason::UnwantedAndAltered) => {
+                "the manual has no such page any more (the published file was changed by another hand)"
+            }
+        }
+    }
+}
+
+/// A file and what happens to it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Entry {
+    /// Path below the output folder, with `/`.
+    pub path: String,
+    /// What happens to it, and why.
+    pub action: Action,
+}
+
+/// What publishing would do with a folder as it was when the plan was made.
+#[derive(Debug)]
+pub struct Plan<'pages> {
+    pub(super) folder: PathBuf,
+    pub(super) entries: Vec<Entry>,
+    pub(super) bytes: BTreeMap<&'pages str, &'pages [u8]>,
+    /// The record on disk, as bytes and as read.
+    pub(super) record_bytes: Option<Vec<u8>>,
+    pub(super) record: Record,
+}
+
+impl Plan<'_> {
+    /// The output folder.
+    #[must_use]
+    pub fn folder(&self) -> &Path {
+        &self.folder
+    }
+
+    /// Every file, in the order in which it is dealt with: pictures and styles, pages, the home page, then
+    /// what is removed; by path within each.
+    #[must_use]
+    pub fn entries(&self) -> &[Entry] {
+        &self.entries
+    }
+
+    /// Whether every page stands there already and nothing is to be removed.
+    #[must_use]
+    pub fn changes_nothing(&self) -> bool {
+        self.entries.iter().all(|entry| entry.action == Action::Keep)
+    }
+}
+
+/// Compares `pages` with what stands in `folder`, which need not be there yet.
+///
+/// # Errors
+/// Every [`OutputError`] but `Busy`, `Overtaken` and `NotApart`, before anything is changed.
+pub fn plan<'pages>(folder: &Path, pages: &'pages [PageFile]) -> Result<Plan<'pages>, OutputError> {
+    for page in pages {
+        name::check(&page.path).map_err(|why| OutputError::Name { path: page.path.clone(), why })?;
+    }
+    name::check_together(pages.iter().map(|page| page.path.as_str()))?;
+    let foreign = disk::foreign_names(folder)?;
+    let record_bytes = bytes_in(folder)?;
+    let record = match (&record_bytes, foreign.first()) {
+        (Some(bytes), _) => Record::from_bytes(folder, bytes)?,
+        (None, None) => Record::default(),
+        (None, Some(name)) => {
+            let holds = name.to_string_lossy().into_owned();
+            return Err(OutputError::ForeignFolder { folder: folder.to_owned(), holds });
+        }
+    };
+    let published = Published::new(folder, &record);
+    let mut entries = Vec::new();
+    for page in pages {
+        entries.push(Entry { path: page.path.clone(), action: published.fate_of(page)? });
+    }
+    entries.sort_by(|a, b| (turn(&a.path), &a.path).cmp(&(turn(&b.path), &b.path)));
+    let bytes: BTreeMap<_, _> = pages.iter().map(|page| (page.path.as_str(), page.bytes.as_slice())).collect();
+    let unwanted: BTreeSet<&str> = record.paths().filter(|path| !bytes.contains_key(path)).collect();
+    for path in unwanted {
+        entries.extend(published.removal_of(path)?);
+    }
+    Ok(Plan { folder: folder.to_owned(), entries, bytes, record_bytes, record })
+}
+
+/// The folder as it is, read through its record.
+struct Published<'a> {
+    folder: &'a Path,
+    record: &'a Record,
+    /// The record's paths by their folded spelling.
+    folded: BTreeMap<String, &'a str>,
+}
+
+impl<'a> Published<'a> {
+    fn new(folder: &'a Path, record: &'a Record) -> Self {
+        let folded = record.paths().map(|path| (name::folded(path), path)).collect();
+        Self { folder, record, folded }
+    }
+
+    fn fate_of(&self, page: &PageFile) -> Result<Action, OutputError> {
+        if !disk::file_there(self.folder, &page.path)? {
+            let known = self.record.files.contains_key(&page.path);
+            return Ok(Action::Write(if known { WriteReason::Missing } else { WriteReason::New }));
+        }
+        let path = self.folder.join(&page.path);
+        let Some(listed) = self.listed_as(&page.path)? else {
+            return Err(OutputError::ForeignFile(path));
+        };
+        let there = disk::read(&path)?;
+        if there == page.bytes {
+            return Ok(Action::Keep);
+        }
+        Ok(Action::Write(match self.record.files.get(listed) {
+            Some(hash) if *hash == sha256(&there) => WriteReason::Changed,
+            Some(_) => WriteReason::Altered,
+            None => WriteReason::Interrupted,
+        }))
+    }
+
+    /// The path by which the record lists a file that stands at `path`: the same, or, where the file system
+    /// makes no difference between cases, one that differs in case.
+    fn listed_as(&self, path: &'a str) -> Result<Option<&'a str>, OutputError> {
+        if self.record.lists(path) {
+            return Ok(Some(path));
+        }
+        match self.folded.get(&name::folded(path)) {
+            Some(twin) if !disk::spelled_so(self.folder, path)? => Ok(Some(twin)),
+            Some(_) | None => Ok(None),
+        }
+    }
+
+    fn removal_of(&self, path: &str) -> Result<Option<Entry>, OutputError> {
+        if !disk::file_there(self.folder, path)? {
+            return Ok(None);
+        }
+        let there = disk::read(&self.folder.join(path))?;
+        let altered = self.record.files.get(path).is_some_and(|hash| *hash != sha256(&there));
+        let reason = if altered { RemoveReason::UnwantedAndAltered } else { RemoveReason::Unwanted };
+        Ok(Some(Entry { path: path.to_owned(), action: Action::Remove(reason) }))
+    }
+}
+
+/// Who reads while we write shall find no page before what it shows, and no list of pages before the pages.
+fn turn(path: &str) -> u8 {
+    match path {
+        "index.html" => 2,
+        _ if path.ends_with(".html") => 1,
+        _ => 0,
+    }
+}
+
+/// Paths that the record does not list yet and that are to be written.
+pub(super) fn newcomers(plan: &Plan<'_>) -> BTreeSet<String> {
+    let written = plan.entries.iter().filter(|entry| matches!(entry.action, Action::Write(_)));
+    written.map(|entry| entry.path.clone()).filter(|path| !plan.record.files.contains_key(path)).collect()
+}

@@ -1,0 +1,165 @@
+//! The record of what we wrote into a folder: which files are ours, and what they held.
+//!
+//! Invariants: same files, same bytes (sorted, no dates). A record that names a path outside its folder, or
+//! one that we would never write, is refused as a whole, as somebody else made it.
+
+use super::{OutputError, disk, name};
+use serde::{Deserialize, Serialize};
+use sha2::{Digest, Sha256};
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::{Path, PathBuf};
+
+/// The record's name in the output folder.
+pub(super) const RECORD: &str = ".benchleaf-record.json";
+
+const FORMAT: &str = "benchleaf-record";
+const VERSION: u64 = 1;
+const NOTE: &str =
+    "Benchleaf wrote the files listed here and replaces or removes no others. Leave this file with them.";
+
+/// What we wrote into a folder.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub(super) struct Record {
+    /// Path of each file and the SHA-256 of what we wrote there, in hexadecimal.
+    pub(super) files: BTreeMap<String, String>,
+    /// New files that a run was about to write. Empty unless it was stopped before its end.
+    pub(super) unfinished: BTreeSet<String>,
+}
+
+#[derive(Serialize, Deserialize)]
+struct Document {
+    format: String,
+    version: u64,
+    #[serde(default)]
+    note: String,
+    files: BTreeMap<String, String>,
+    #[serde(default, skip_serializing_if = "BTreeSet::is_empty")]
+    unfinished: BTreeSet<String>,
+}
+
+/// Read first, so that a later form is told from a damaged one.
+#[derive(Deserialize)]
+struct Head {
+    format: String,
+    version: u64,
+}
+
+impl Record {
+    /// Whether the file is ours.
+    pub(super) fn lists(&self, path: &str) -> bool {
+        self.files.contains_key(path) || self.unfinished.contains(path)
+    }
+
+    /// Every file of ours.
+    pub(super) fn paths(&self) -> impl Iterator<Item = &str> {
+        let further = self.unfinished.iter().filter(|path| !self.files.contains_key(*path));
+        self.files.keys().chain(further).map(String::as_str)
+    }
+
+    /// The record as it is written.
+    ///
+    /// # Errors
+    /// None that is known: all fields are texts. The error is the JSON writer's own.
+    pub(super) fn to_bytes(&self, folder: &Path) -> Result<Vec<u8>, OutputError> {
+        let document = Document {
+            format: FORMAT.to_owned(),
+            version: VERSION,
+            note: NOTE.to_owned(),
+            files: self.files.clone(),
+            unfinished: self.unfinished.clone(),
+        };
+        let mut bytes = serde_json::to_vec_pretty(&document).map_err(|error| OutputError::Disk {
+            tried: "put together",
+            path: path(folder),
+            error: error.into(),
+        })?;
+        bytes.push(b'\n');
+        Ok(bytes)
+    }
+
+    /// Reads a record's bytes.
+    ///
+    /// # Errors
+    /// [`OutputError::NewerRecord`]; [`OutputError::Record`] for anything that we would not have written.
+    pub(super) fn from_bytes(folder: &Path, bytes: &[u8]) -> Result<Self, OutputError> {
+        let damaged = |why: String| OutputError::Record { path: path(folder), why };
+        let head: Head = serde_json::from_slice(bytes).map_err(|error| damaged(error.to_string()))?;
+        if head.format != FORMAT {
+            return Err(damaged(format!("its format is {:?}, not {FORMAT:?}", head.format)));
+        }
+        if head.version > VERSION {
+            return Err(OutputError::NewerRecord { path: path(folder), version: head.version });
+        }
+        let document: Document = serde_json::from_slice(bytes).map_err(|error| damaged(error.to_string()))?;
+        for listed in document.files.keys().chain(&document.unfinished) {
+            name::check(listed).map_err(|why| damaged(format!("it lists {listed:?}, but {why}")))?;
+        }
+        Ok(Self { files: document.files, unfinished: document.unfinished })
+    }
+}
+
+/// The bytes of a folder's record, if it has one.
+///
+/// # Errors
+/// [`OutputError::Link`], [`OutputError::FolderInTheWay`] or [`OutputError::Disk`] where it can't be read.
+pub(super) fn bytes_in(folder: &Path) -> Result<Option<Vec<u8>>, OutputError> {
+    if disk::file_there(folder, RECORD)? { disk::read(&path(folder)).map(Some) } else { Ok(None) }
+}
+
+/// The SHA-256 (FIPS 180-4) of some bytes in lower-case hexadecimal.
+pub(super) fn sha256(bytes: &[u8]) -> String {
+    Sha256::digest(bytes).iter().map(|byte| format!("{byte:02x}")).collect()
+}
+
+fn path(folder: &Path) -> PathBuf {
+    folder.join(RECORD)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Record, sha256};
+    use crate::output::OutputError;
+    use std::path::Path;
+
+    fn read(record: &str) -> Result<Record, OutputError> {
+        Record::from_bytes(Path::new("site"), record.as_bytes())
+    }
+
+    /// The expected values are the examples that NIST gives with FIPS 180-4, for "abc" and for no bytes.
+    #[test]
+    fn the_hash_is_sha_256() {
+        assert_eq!(sha256(b"abc"), "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad");
+        assert_eq!(sha256(b""), "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855");
+    }
+
+    #[test]
+    fn a_record_comes_back_as_it_was_written() {
+        let mut record = Record::default();
+        record.files.insert("axle/hub.html".to_owned(), sha256(b"abc"));
+        record.unfinished.insert("index.html".to_owned());
+        let bytes = record.to_bytes(Path::new("site")).unwrap();
+        assert_eq!(Record::from_bytes(Path::new("site"), &bytes).unwrap(), record);
+        assert_eq!(record.paths().collect::<Vec<_>>(), ["axle/hub.html", "index.html"]);
+    }
+
+    #[test]
+    fn a_record_that_we_would_not_write_is_refused() {
+        for path in ["/etc/passwd", "../outside.html", "a/../../b", "C:\\\\boot.ini", "", ".benchleaf-record.json"] {
+            for record in [
+                format!(r#"{{"format":"benchleaf-record","version":1,"files":{{"{path}":"00"}}}}"#),
+                format!(r#"{{"format":"benchleaf-record","version":1,"files":{{}},"unfinished":["{path}"]}}"#),
+            ] {
+                assert!(matches!(read(&record), Err(OutputError::Record { .. })), "{record}");
+            }
+        }
+        for record in ["", "{}", "[]", "\u{0}", r#"{"format":"other","version":1,"files":{}}"#] {
+            assert!(matches!(read(record), Err(OutputError::Record { .. })), "{record}");
+        }
+    }
+
+    #[test]
+    fn a_later_form_is_not_called_damaged() {
+        let later = r#"{"format":"benchleaf-record","version":2,"pages":[]}"#;
+        assert!(matches!(read(later), Err(OutputError::NewerRecord { version: 2, .. })));
+    }
+}
