@@ -104,8 +104,10 @@ impl<'s> Scene<'s> {
 
     /// A table with headings from the catalogue, without its empty columns. None where it has no rows.
     pub(super) fn table(&self, caption: &str, columns: &[&str], rows: Vec<Row>) -> Option<Table> {
+        let words = self.site.say(caption);
         let table = Table {
-            caption: self.site.say(caption),
+            label: self.say("table-of", &[("table", Arg::Text(&words)), ("machine", Arg::Text(&self.machine.name))]),
+            caption: words,
             columns: columns.iter().map(|key| self.site.say(key)).collect(),
             rows,
         };

@@ -220,7 +220,9 @@ impl Scene<'_> {
             told.detail(self.thrown_away(&part.reuse));
             return;
         }
-        told.detail(self.part_text(part));
+        if !self.at_bench {
+            told.detail(self.part_text(part));
+        }
         told.detail(self.faces_text(&part.faces));
         told.detail(varied_text(&part.side, self.known, Clone::clone));
         told.detail(self.reuse_text(&part.reuse, &part.when));
@@ -287,7 +289,12 @@ impl Scene<'_> {
     }
 
     /// `a new one`, `again if …`.
+    ///
+    /// Not on a bench sheet: there the parts have been laid out and looked at before the first line.
     pub(super) fn reuse_text(&self, reuse: &Varied<String>, when: &Varied<String>) -> Option<String> {
+        if self.at_bench {
+            return None;
+        }
         varied_text(reuse, self.known, |reuse| match reuse.as_str() {
             "never" => self.site.say("reuse-never"),
             "inspect" => match self.condition_text(when) {

@@ -63,6 +63,7 @@ struct RecordingView {
 
 #[derive(Serialize)]
 struct CorrectionView {
+    moment: Option<Detail>,
     said: String,
     of: String,
 }
@@ -135,13 +136,12 @@ impl<'s> Scene<'s> {
         })
     }
 
-    /// The step's moment in the recording, as written, with an address that opens there.
+    /// The step's moment in the recording, with an address that opens there.
     fn moment(&self, step: &Step) -> Option<Detail> {
-        let at = step.at.as_ref()?;
-        let written = super::moment::written(self.site.input.files, &at.place);
+        let span = step.at.as_ref()?.value;
         let recording = self.procedure.and_then(|p| p.recording.as_ref());
-        Some(Detail { text: written.to_owned(), href: recording.and_then(|r| super::moment::address_at(r, written)) })
-            .filter(|detail| !detail.text.is_empty())
+        let seconds = span.start().seconds();
+        Some(Detail { text: super::moment::shown(span), href: recording.and_then(|r| super::moment::address_at(r, seconds)) })
     }
 
     fn recording(&self, procedure: &Procedure) -> Option<RecordingView> {
@@ -153,6 +153,10 @@ impl<'s> Scene<'s> {
                 .corrections
                 .iter()
                 .map(|correction| CorrectionView {
+                    moment: correction.at.map(|at| Detail {
+                        text: at.to_string(),
+                        href: super::moment::address_at(recording, at.seconds()),
+                    }),
                     said: correction.said.clone(),
                     of: correction.of.as_ref().map_or_else(String::new, |of| self.named(of.value.split('.').next().unwrap_or(&of.value))),
                 })

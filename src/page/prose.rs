@@ -62,6 +62,13 @@ impl Inserts for Prose<'_> {
         }
     }
 
+    fn after(&self, acts: &[usize]) -> Result<Markup, PageError> {
+        match self.step {
+            Some(step) => self.scene.act_notes(step, acts),
+            None => Ok(Markup::default()),
+        }
+    }
+
     fn see(&self, target: &str, words: &Markup) -> Result<Markup, PageError> {
         let Some(href) = self.scene.see_link(target) else { return Ok(words.clone()) };
         let mut out = Markup::default();
@@ -151,6 +158,8 @@ impl Scene<'_> {
         let thing = of.and_then(|id| self.find_named(id));
         let detail = thing.as_ref().and_then(|thing| self.short_text(thing)).unwrap_or_default();
         let named = match (&thing, of) {
+            // A material of the shop that no act uses has no row.
+            (Some(thing), _) if thing.kind == ListKind::Materials => Detail::plain(self.name(thing)),
             (Some(thing), _) => Detail { text: self.name(thing), href: Some(self.row_link(thing)) },
             (None, Some(id)) => Detail::plain(id),
             (None, None) => Detail::default(),

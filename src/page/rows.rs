@@ -9,6 +9,8 @@ use serde::Serialize;
 pub(super) struct Table {
     /// What it holds.
     pub caption: String,
+    /// What a reader hears of its frame: no two tables of a page have the same.
+    pub label: String,
     /// Headings of the columns.
     pub columns: Vec<String>,
     /// Its rows.

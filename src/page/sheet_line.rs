@@ -218,7 +218,9 @@ impl Scene<'_> {
         if positions.len() < 2 || !(staged || act.stage.is_some()) {
             return;
         }
-        row.grid = positions.chunks(BAND).map(|chunk| Band { positions: chunk.to_vec(), stages: row.lines.clone() }).collect();
+        // Bands of equal length: six and six rather than ten and two.
+        let bands = positions.len().div_ceil(BAND).max(1);
+        row.grid = positions.chunks(positions.len().div_ceil(bands)).map(|chunk| Band { positions: chunk.to_vec(), stages: row.lines.clone() }).collect();
         row.lines.clear();
         // The grid's columns are the order.
         let order = self.order_text(fastener);
@@ -270,6 +272,10 @@ impl Scene<'_> {
 impl Inserts for SheetProse<'_> {
     fn act(&self, _index: usize, words: &Markup) -> Result<Markup, PageError> {
         Ok(words.clone())
+    }
+
+    fn after(&self, _acts: &[usize]) -> Result<Markup, PageError> {
+        Ok(Markup::default())
     }
 
     fn see(&self, target: &str, words: &Markup) -> Result<Markup, PageError> {
@@ -332,22 +338,12 @@ impl Scene<'_> {
 fn acts_of(blocks: &[Block], acts: &mut Vec<usize>) {
     for block in blocks {
         match block {
-            Block::Paragraph(content) | Block::Heading(_, content) => acts_in(content, acts),
+            Block::Paragraph(content) | Block::Heading(_, content) => acts.extend(html::acts_in(content)),
             Block::List(_, items) => items.iter().for_each(|item| acts_of(item, acts)),
-            Block::Table(table) => table.rows.iter().flatten().for_each(|cell| acts_in(cell, acts)),
+            Block::Table(table) => table.rows.iter().flatten().for_each(|cell| acts.extend(html::acts_in(cell))),
             Block::Quote(inner) => acts_of(inner, acts),
             Block::Notice(notice) => acts_of(&notice.blocks, acts),
             Block::Code(..) | Block::Rule => {}
-        }
-    }
-}
-
-fn acts_in(content: &[Inline], acts: &mut Vec<usize>) {
-    for inline in content {
-        match inline {
-            Inline::Act(index, _) => acts.push(*index),
-            Inline::Emphasis(inner) | Inline::Strong(inner) | Inline::Link(_, inner, _) | Inline::See(_, inner, _) => acts_in(inner, acts),
-            _ => {}
         }
     }
 }

@@ -43,6 +43,24 @@ impl Sample {
     }
 }
 
+/// The words of a piece of HTML as a reader meets them: spaces made even, a space between cells and blocks.
+pub fn words(html: &str) -> String {
+    const BLOCKS: &[&str] = &["td", "th", "dt", "dd", "li", "p", "div", "h1", "h2", "h3", "section", "caption"];
+    let mut text = String::new();
+    let mut rest = html;
+    while let Some(open) = rest.find('<') {
+        text.push_str(&rest[..open]);
+        let end = rest[open..].find('>').map_or(rest.len(), |i| open + i + 1);
+        let name = rest[open + 1..end].trim_start_matches('/').split([' ', '>']).next().unwrap_or("");
+        if BLOCKS.contains(&name) || rest[open..end].contains("\"entry\"") || rest[open..end].contains("item-detail") {
+            text.push(' ');
+        }
+        rest = &rest[end..];
+    }
+    text.push_str(rest);
+    text.replace('\u{a0}', " ").split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
 /// Everything that the builders below need to know of places.
 pub struct Here {
     pub file: FileId,
@@ -425,5 +443,5 @@ fn close(files: &mut FileTable, shop: &Lists, machine: &Machine) -> Procedure {
 
 /// The span of a moment in the recording, at the place where it stands in a file.
 pub fn moment(text: &str, place: Place) -> Option<Spot<MomentSpan>> {
-    MomentSpan::parse(text).map(|value| Spot { value, place })
+    MomentSpan::parse_or_moment(text).ok().map(|value| Spot { value, place })
 }
