@@ -1,6 +1,9 @@
 //! Bench sheets: one box for each act that ticks, one sheet for each variant that matters.
+
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "what fails here fails its test")]
 mod page_sample;
 
+use benchleaf::finding::{Explanation, Finding, Rule, Severity};
 use benchleaf::manual::{Axis, AxisValue, Combination, Verb};
 use page_sample::{sample, when, words};
 
@@ -140,4 +143,22 @@ fn the_sheet_begins_with_what_must_be_at_hand_and_ends_with_what_stays_open() {
     assert!(said.contains("I stopped here"));
     let said = words(&sample().page("tarn-18/carrier-sheet.html"));
     assert!(said.contains("Stays open Propeller-shaft carrier: left fitted dry. Until then no filling (Gear oil)."), "{said}");
+}
+
+static RULE: Rule = Rule {
+    name: "torque-outside-band",
+    severity: Severity::Warning,
+    summary: "",
+    explanation: Explanation { finds: "", matters: "", may_be_wrong: "", example: "", instead: "" },
+};
+
+#[test]
+fn a_proof_sheet_prints_each_finding_under_its_line() {
+    let mut sample = sample();
+    let act = sample.manual.machines[0].procedures[1].steps[2].acts[4].place.clone();
+    sample.findings = vec![Finding::new(&RULE, act, "too much for the thread")];
+    sample.proof_copy = true;
+    let sheet = sample.page("tarn-18/pinion-sheet-late.html");
+    assert!(words(line(&sheet, "3.5")).contains("warning torque-outside-band too much for the thread"));
+    assert!(sheet.contains("<strong class=\"running-proof\">PROOF, NOT FOR USE</strong>"), "in the head that repeats on each page");
 }

@@ -1,4 +1,6 @@
 //! The site as a whole: its files, their links, the same bytes every time.
+
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "what fails here fails its test")]
 mod page_sample;
 
 use benchleaf::page::PageFile;

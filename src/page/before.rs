@@ -145,7 +145,7 @@ impl Scene<'_> {
         details.extend(inner.size_of_goods(thing));
         if reuses.iter().any(|r| r == "never") {
             details.extend(varied_text(spare, &known, |n| self.say("spare", &[("count", Arg::Count(*n))])));
-            details.extend(from.and_then(|from| inner.from_text(from)));
+            details.extend(from.and_then(|from| inner.origin_text(from)));
             if reuses.iter().any(|r| r != "never") {
                 details.extend(Scene { at_bench: false, ..inner }.reuse_text(reuse, when));
             }

@@ -133,7 +133,7 @@ impl Scene<'_> {
                 Cell::maybe(varied_text(&part.count, scene.known, u64::to_string)),
                 Cell::maybe(scene.size_text(&part.thickness, &part.material)),
                 Cell::maybe(scene.new_text(&part.new, &part.spare)),
-                Cell::maybe(scene.from_text(&part.from)),
+                Cell::maybe(scene.origin_text(&part.from)),
                 Cell::maybe(scene.reuse_text(&part.reuse, &part.when)),
                 side,
                 scene.source_cell(&entry.source),
@@ -150,7 +150,7 @@ impl Scene<'_> {
                 Cell::maybe(varied_text(&bearing.count, scene.known, u64::to_string)),
                 Cell::maybe(varied_text(&bearing.size, scene.known, |size| size.written().to_owned())),
                 Cell::maybe(scene.new_text(&bearing.new, &bearing.spare)),
-                Cell::maybe(scene.from_text(&bearing.from)),
+                Cell::maybe(scene.origin_text(&bearing.from)),
                 Cell::maybe(scene.reuse_text(&bearing.reuse, &bearing.when)),
                 Cell::maybe(scene.faces_text(&bearing.faces)),
                 scene.source_cell(&entry.source),
@@ -280,7 +280,7 @@ impl Scene<'_> {
     }
 
     /// Where a part comes from: a kit's name, ordered, from stock.
-    pub(super) fn from_text(&self, from: &Varied<String>) -> Option<String> {
+    pub(super) fn origin_text(&self, from: &Varied<String>) -> Option<String> {
         varied_text(from, self.known, |from| match self.scope().entry(|l| &l.kits, from) {
             Some(kit) => kit.name.clone(),
             None => self.site.words.of("from", from),

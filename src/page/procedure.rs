@@ -109,7 +109,7 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize) -> Resul
 }
 
 /// The span of each step in its file: from its heading to the next.
-fn step_spans(scene: &Scene<'_>, procedure: &Procedure) -> Vec<Place> {
+pub(super) fn step_spans(scene: &Scene<'_>, procedure: &Procedure) -> Vec<Place> {
     let end = scene.site.input.files.text(procedure.file).len();
     let starts: Vec<usize> = procedure.steps.iter().map(|step| step.place.start).collect();
     procedure

@@ -2,6 +2,7 @@
 
 use super::before::Item;
 use super::error::PageError;
+use super::faults::FaultView;
 use super::highlight;
 use super::html::{self, Inserts};
 use super::markup::Markup;
@@ -36,6 +37,8 @@ pub(super) struct SheetRow {
     pub results: Vec<String>,
     /// Stages against positions, a box each.
     pub grid: Vec<Band>,
+    /// What was found wrong in the act, on a proof copy.
+    pub faults: Vec<FaultView>,
     /// Whether there is a blank for who set the wrench.
     pub set_by: bool,
 }
@@ -191,6 +194,7 @@ impl Scene<'_> {
             text: Markup::text(&capitalised(&act.words)),
             name: if kind == "tool" { act.thing().map(|thing| self.name(thing)) } else { self.name_beside(act) },
             people: self.people(act),
+            faults: self.site.faults.at(&act.place),
             number: format!("{}.{}", step.number, index + 1),
             lines: told.lines,
             details: told.details.into_iter().map(|detail| detail.text).collect(),

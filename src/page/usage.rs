@@ -24,8 +24,8 @@ impl<'a> Usage<'a> {
     /// Reads all acts of a machine.
     pub(super) fn of(manual: &'a Manual, machine: &'a Machine) -> Self {
         let mut uses: BTreeMap<ThingRef, Vec<Use>> = BTreeMap::new();
-        for ((thing, verb), known, scope) in mentioning(manual, machine) {
-            for mentioned in brought_along(scope, verb, &thing, known) {
+        for Mentioning { scope, verb, thing, known } in mentioning(manual, machine) {
+            for mentioned in brought_along(scope, Some(verb), &thing, known) {
                 uses.entry(mentioned).or_default();
             }
         }
@@ -140,9 +140,19 @@ fn brought_along(scope: Scope<'_>, verb: Option<Verb>, thing: &ThingRef, known: 
     more
 }
 
-/// Everything of a machine that names other things, with the verb under which it does, and its variants:
-/// what it names has a row in the tables even where no act uses it.
-fn mentioning<'a>(manual: &'a Manual, machine: &'a Machine) -> Vec<((ThingRef, Option<Verb>), &'a Combination, Scope<'a>)> {
+/// A thing that names other things.
+struct Mentioning<'a> {
+    scope: Scope<'a>,
+    /// The verb under which it does.
+    verb: Verb,
+    thing: ThingRef,
+    /// Its variants.
+    known: &'a Combination,
+}
+
+/// Everything of a machine that names other things: what it names has a row in the tables even where no
+/// act uses it.
+fn mentioning<'a>(manual: &'a Manual, machine: &'a Machine) -> Vec<Mentioning<'a>> {
     let kinds = [
         (ListKind::Fasteners, Verb::Torque),
         (ListKind::Seals, Verb::Fit),
@@ -159,7 +169,7 @@ fn mentioning<'a>(manual: &'a Manual, machine: &'a Machine) -> Vec<((ThingRef, O
         for (kind, verb) in kinds {
             found.extend(lists.heads(kind).into_iter().map(|head| {
                 let thing = ThingRef { kind, home: home.clone(), id: head.id.to_owned() };
-                ((thing, Some(verb)), head.only, scope)
+                Mentioning { scope, verb, thing, known: head.only }
             }));
         }
     }

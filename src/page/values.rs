@@ -151,7 +151,7 @@ mod tests {
         let units: Vec<&'static Unit> = ["N·m", "lbf·ft"].iter().filter_map(|symbol| Unit::find(symbol)).collect();
         let shown = |text: &str| quantity_text(&Quantity::parse(text, Dimension::Torque).unwrap(), &units).replace('\u{a0}', " ");
         assert_eq!(shown("78 N·m"), "78 N·m (57.5 lbf·ft)");
-        assert_eq!(shown("9 ± 0.5 Nm"), "9 ± 0.5 Nm (79.7 lbf·in (75.3–84.0))");
+        assert_eq!(shown("9 ± 0.5 Nm"), "9 ± 0.5 Nm [79.7 lbf·in (75.3–84.0)]");
         assert_eq!(shown("15 lbf·ft"), "15 lbf·ft (20.3 N·m)");
         assert_eq!(shown("24 N·m (17.7 lbf·ft)"), "24 N·m (17.7 lbf·ft)");
     }

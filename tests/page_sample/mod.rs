@@ -1,5 +1,6 @@
 //! A small manual built by hand, with one thing of every kind that pages show.
 #![allow(dead_code, unreachable_pub, reason = "each test file uses the parts it needs")]
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::wildcard_imports, reason = "what fails here fails its test")]
 
 mod text;
 
