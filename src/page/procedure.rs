@@ -91,7 +91,7 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize) -> Resul
         footnotes,
         leaves,
         sources: scene.procedure_sources(),
-        changes: scene.changes_table(&[(procedure.title.clone(), &procedure.history)]),
+        changes: scene.changes_table(&[(&procedure.title, scene, &procedure.history)]),
         sheets: scene.sheet_links(index),
         recording: scene.recording(procedure),
         faults: site.faults.elsewhere(procedure.file, &spans),

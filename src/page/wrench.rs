@@ -8,7 +8,8 @@ use crate::quantity::{Dimension, Quantity, Unit};
 /// Below this share of full scale a click wrench reads too unsurely (common practice).
 const USABLE_FROM: f64 = 0.2;
 
-/// The wrenches for a fastener: each that the author names where it varies, or the best in the shop.
+/// The wrenches for a fastener: each that the author names where it varies, or the best in the shop; one
+/// for each stage where none reads them all.
 pub(super) fn wrenches<'a>(scope: Scope<'a>, fastener: &Fastener, known: &Combination) -> Vec<&'a Entry<Tool>> {
     let named: Vec<_> =
         cases(&fastener.tool, known).into_iter().filter_map(|(_, id)| scope.entry(|l| &l.tools, id)).collect();
@@ -19,7 +20,16 @@ pub(super) fn wrenches<'a>(scope: Scope<'a>, fastener: &Fastener, known: &Combin
     for (_, torque) in cases(&fastener.torque, known) {
         torques.extend(torque.stages().iter().filter(|stage| stage.dimension() == Dimension::Torque));
     }
-    best(scope, &torques).into_iter().collect()
+    if let Some(one) = best(scope, &torques) {
+        return vec![one];
+    }
+    let mut several: Vec<&Entry<Tool>> = Vec::new();
+    for wrench in torques.iter().filter_map(|torque| best(scope, &[*torque])) {
+        if !several.iter().any(|known| known.id == wrench.id) {
+            several.push(wrench);
+        }
+    }
+    several
 }
 
 impl<'s> Scene<'s> {

@@ -5,6 +5,7 @@
 caution = The values here come from the publisher named above. They may be wrong for your machine. The maker's service data, local codes and a qualified person decide. This manual checks values for plausibility and consistency, never for correctness.
 caution-title = Before you rely on this
 proof-mark = PROOF, NOT FOR USE
+proof-label = Kind of copy
 proof-findings = Found wrong here
 proof-counts = { $errors ->
         [one] 1 error
@@ -124,6 +125,10 @@ balloon-caption = Items of the picture
 only = only { $variant }
 step-of = { $procedure }, step { $number }
 in-step = step { $number }
+steps = { $count ->
+        [one] step
+       *[other] steps
+    }
 sign-hold = Hold point
 sign-off = Sign off
 stop-here = Stopping place
@@ -175,6 +180,7 @@ over = passes over { $over }
 over-with-sleeve = passes over { $over }: use { $sleeve }
 part-number = no. { $number }
 spare = and { $count } spare
+new = { $count } new
 temporary = comes out again
 thrown-away = do not use again
 reuse-never = new each time
@@ -377,8 +383,7 @@ col-sleeve = Sleeve
 col-number = Number
 col-part = Part
 col-count = Count
-col-new = New, in hand
-col-from = From
+col-from = Number, from
 col-kit = Kit
 col-holds = Holds
 col-tool = Tool
