@@ -33,7 +33,7 @@ struct PictureView<'v> {
     height: u32,
     alternative: &'v str,
     caption: &'v str,
-    by: Option<&'v str>,
+    by: Option<String>,
     licence: Option<&'v str>,
     balloons: Vec<BalloonRow>,
 }
@@ -147,7 +147,7 @@ impl Scene<'_> {
             height: rendition.map_or(0, |r| r.height),
             alternative: &picture.alternative,
             caption: &picture.caption,
-            by: known.and_then(|figure| figure.by.as_deref()),
+            by: known.and_then(|figure| figure.by.as_deref()).map(|by| self.name_in(ListKind::People, by)),
             licence: known.and_then(|figure| figure.licence.as_deref()),
             balloons: balloons.iter().map(|balloon| self.balloon(balloon.item, balloon.of.as_ref().map(|of| of.value.as_str()))).collect(),
         };
