@@ -1,5 +1,7 @@
 //! `bind` from end to end: the real program, the demo, and folders that are not ours.
 
+#![expect(clippy::unwrap_used, clippy::disallowed_methods, reason = "a test may fail loudly and looks at real folders")]
+
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};

@@ -29,12 +29,11 @@ impl Scene<'_> {
     pub(super) fn told(&self, act: &Act) -> Told {
         let mut told = Told::default();
         let Some(verb) = act.verb else { return told };
-        if verb == Verb::Apply {
-            if let Some(material) = &act.material {
+        if verb == Verb::Apply
+            && let Some(material) = &act.material {
                 self.tell_material(material, &mut told);
                 return told;
             }
-        }
         for thing in &act.things {
             self.tell(act, verb, thing, &mut told);
         }
