@@ -3,7 +3,8 @@
 use super::reading::{Reading, Record, Written};
 use super::rules;
 use super::shape::{Field, Shape};
-use super::things::{Date, Spot};
+use super::shop::Date;
+use super::things::Spot;
 use super::varied::{Axis, Case, Combination, Varied};
 use crate::finding::{FileTable, Finding, Place, nearest};
 use crate::quantity::{Moment, MomentSpan, Quantity, QuantityError, Size};
