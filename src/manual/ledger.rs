@@ -2,7 +2,7 @@
 
 use super::lists::Lists;
 use super::model::{History, Manual};
-use super::things::Date;
+use super::shop::Date;
 use super::varied::Combination;
 use crate::finding::{FileId, Place};
 use serde::{Deserialize, Serialize};
