@@ -325,7 +325,7 @@ impl Checker<'_, '_> {
 
     fn two_homes(&mut self, kind: ListKind, id: &str, inner: &Place, outer: &Place) {
         let torques = (kind == ListKind::Fasteners).then(|| self.torques(id, inner, outer)).flatten();
-        let rule = if torques.is_some() { &rules::TWO_VALUES_ONE_FASTENER } else { &rules::DOUBLED_ID };
+        let rule = if torques.is_some() { &rules::TWO_VALUES_ONE_FASTENER } else { &rules::ID_IN_TWO_HOMES };
         let finding = Finding::new(rule, inner.clone(), format!("‘{id}’ is {} defined twice", kind.one()))
             .label("a second home")
             .related(outer.clone(), "the first")
