@@ -1,8 +1,9 @@
 //! Open items: what is left on purpose is finished where it says.
 
 use super::Context;
+use super::walk::{closing_verbs, is_full, thing_of};
 use crate::finding::{Explanation, Finding, Rule, Severity};
-use crate::manual::{Combination, Entry, ListKind, Machine, OpenItem, Procedure, Scope, Step, ThingRef, Torque, Verb, combinations};
+use crate::manual::{Combination, Entry, Machine, OpenItem, Procedure, Scope, Step, ThingRef, Verb, combinations};
 
 /// An open item is never finished where it says.
 pub(super) static DEFERRAL_NEVER_CLOSED: Rule = Rule {
@@ -36,6 +37,9 @@ fn never_closed(machine: &Machine, opener: &Procedure, scope: Scope<'_>, item: &
     // A step that does not exist has been reported where ids are resolved.
     let procedure = machine.procedure(procedure)?;
     let step = procedure.step(step)?;
+    if step.acts.iter().any(|act| act.may_mean(&thing.id)) {
+        return None;
+    }
     let missing = missing_act(scope, &thing, step);
     let left_out = open_in(machine, scope, item, &thing, opener).into_iter().find(|combination| !combination.satisfies(&step.only));
     let (message, figure) = match (&missing, &left_out) {
@@ -60,12 +64,6 @@ fn never_closed(machine: &Machine, opener: &Procedure, scope: Scope<'_>, item: &
     )
 }
 
-/// What an item is about.
-pub(super) fn thing_of(scope: Scope<'_>, item: &Entry<OpenItem>) -> Option<ThingRef> {
-    let id = item.what.of.as_ref().map_or(item.id.as_str(), |of| of.value.as_str());
-    ListKind::ALL.iter().filter(|kind| **kind != ListKind::LeavesOpen).find_map(|kind| scope.find(*kind, id))
-}
-
 /// The verb that the step lacks; none where it has them all.
 fn missing_act(scope: Scope<'_>, thing: &ThingRef, step: &Step) -> Option<&'static str> {
     let done = |verb: Verb| step.acts.iter().any(|act| act.verb == Some(verb) && act.things.contains(thing));
@@ -75,39 +73,6 @@ fn missing_act(scope: Scope<'_>, thing: &ThingRef, step: &Step) -> Option<&'stat
         }),
         verb => !done(*verb),
     }).map(Verb::word)
-}
-
-fn is_full(scope: Scope<'_>, thing: &ThingRef, stage: Option<u64>) -> bool {
-    let stages = scope
-        .thing(|lists| &lists.fasteners, thing)
-        .and_then(|entry| entry.what.torque.first().map(|torque| Torque::stages(torque).len()))
-        .unwrap_or(1);
-    stage.is_none_or(|stage| usize::try_from(stage).is_ok_and(|stage| stage >= stages))
-}
-
-fn closing_verbs(scope: Scope<'_>, thing: &ThingRef) -> Vec<Verb> {
-    let temporary = match thing.kind {
-        ListKind::Fasteners => scope.thing(|lists| &lists.fasteners, thing).is_some_and(|entry| entry.what.temporary),
-        ListKind::Parts => scope.thing(|lists| &lists.parts, thing).is_some_and(|entry| entry.what.temporary),
-        _ => false,
-    };
-    match thing.kind {
-        _ if temporary => vec![Verb::Remove],
-        ListKind::Fasteners => {
-            let lock = scope.thing(|lists| &lists.fasteners, thing).and_then(|entry| entry.what.lock.first().cloned());
-            let by_hand = matches!(lock.as_deref(), Some("staked" | "tab-washer" | "lock-wire" | "cotter"));
-            if by_hand { vec![Verb::Torque, Verb::Lock] } else { vec![Verb::Torque] }
-        }
-        ListKind::Aligns => vec![Verb::Align],
-        ListKind::Measures => vec![Verb::Measure],
-        ListKind::Tests => vec![Verb::Test],
-        ListKind::Waits => vec![Verb::Wait],
-        ListKind::Beads => vec![Verb::Apply],
-        ListKind::Fills => vec![Verb::Fill],
-        ListKind::Heats => vec![Verb::Cool],
-        ListKind::Turns => vec![Verb::Turn],
-        _ => vec![Verb::Fit],
-    }
 }
 
 /// The combinations in which the item is left open: the item and its thing exist there, and so does the

@@ -98,7 +98,7 @@ fn torque_fault(entry: &Entry<Fastener>, unreadable: bool, verb: Option<Verb>, a
 
 fn unfinished(context: &Context<'_>, walk: &Walk<'_>, findings: &mut Vec<Finding>) {
     for (thing, (state, moment)) in &walk.end {
-        if thing.kind != ListKind::Fasteners || left_open(walk.machine, thing) {
+        if thing.kind != ListKind::Fasteners || left_open(walk.machine, thing) || walk.machine.may_mean(&thing.id) {
             continue;
         }
         let how = match state {

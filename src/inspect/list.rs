@@ -49,7 +49,7 @@ mod tests {
         let all = rules();
         assert!(all.windows(2).all(|pair| pair[0].name < pair[1].name), "a name stands twice");
         for rule in all {
-            assert!(rule.name.bytes().all(|b| b.is_ascii_lowercase() || b == b'-'), "{}", rule.name);
+            assert!(rule.name.bytes().all(|b| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'-'), "{}", rule.name);
             assert!(rule.summary.ends_with('.'), "{}", rule.name);
             for (heading, text) in rule.explanation.sections() {
                 assert!(!text.trim().is_empty(), "{}: {heading} is empty", rule.name);

@@ -19,7 +19,7 @@ mod waivers;
 mod walk;
 
 pub use list::{rule, rules};
-pub use walk::{Moment, State, Walk, walks};
+pub use walk::{Misstep, Moment, OpenSpan, State, Walk, walks};
 
 use crate::finding::{Finding, Severity, sort};
 use crate::manual::{Date, Manual, Profile};

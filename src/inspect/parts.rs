@@ -51,8 +51,11 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         ListKind::Sources => changed.contains(&id),
         _ => false,
     };
-    unused(&uses, None, &Home::Shop, &context.manual.shop, &spoken, findings);
-    for machine in &context.manual.machines {
+    // Where a list could not be read nobody knows what it would have used.
+    if !context.manual.machines.iter().any(Machine::has_holes) {
+        unused(&uses, None, &Home::Shop, &context.manual.shop, &spoken, findings);
+    }
+    for machine in context.manual.machines.iter().filter(|machine| !machine.has_holes()) {
         unused(&uses, Some(machine), &Home::Machine, &machine.lists, &spoken, findings);
         for procedure in &machine.procedures {
             unused(&uses, Some(machine), &Home::Procedure(procedure.id.clone()), &procedure.lists, &spoken, findings);
@@ -82,7 +85,8 @@ fn unused(
         for head in lists.heads(*kind) {
             let thing = ThingRef { kind: *kind, home: home.clone(), id: head.id.to_owned() };
             let tool_in_use = *kind == ListKind::Tools && is_chosen_by_itself(uses, lists, head.id);
-            if !uses.has(machine, &thing) && !tool_in_use && !spoken(*kind, head.id) {
+            let misspelt = machine.is_some_and(|machine| machine.may_mean(head.id));
+            if !uses.has(machine, &thing) && !tool_in_use && !misspelt && !spoken(*kind, head.id) {
                 findings.push(
                     Finding::new(&LISTED_NOT_USED, head.place.clone(), format!("‘{}’ is listed, and nothing uses it", head.id))
                         .label("in no step")

@@ -16,15 +16,6 @@ pub(super) struct Uses {
     angles: bool,
 }
 
-const THINGS: &[ListKind] = &[
-    ListKind::Fasteners,
-    ListKind::Seals,
-    ListKind::Bearings,
-    ListKind::Parts,
-    ListKind::Shims,
-    ListKind::Stacks,
-];
-
 impl Uses {
     pub(super) fn of(manual: &Manual) -> Self {
         let mut uses = Self::default();
@@ -113,7 +104,7 @@ impl Uses {
         // A stack's plates, a kit's contents and the like may stand in a procedure of the machine.
         let Some(machine) = scope.machine else { return };
         for procedure in &machine.procedures {
-            for kind in kinds.iter().filter(|kind| THINGS.contains(kind) || **kind == ListKind::Measures) {
+            for kind in kinds.iter().filter(|kind| ListKind::THINGS.contains(kind) || **kind == ListKind::Measures) {
                 if procedure.lists.head(*kind, id).is_some() {
                     let home = crate::manual::Home::Procedure(procedure.id.clone());
                     self.used.insert((Some(machine.id.clone()), ThingRef { kind: *kind, home, id: id.to_owned() }));

@@ -180,7 +180,7 @@ impl Resolver<'_, '_> {
 
     fn look_up(&mut self, kinds: &[ListKind], id: &str, verb: Verb, place: &Place) -> Option<ThingRef> {
         let found = kinds.iter().find_map(|kind| self.scope.find(*kind, id));
-        if found.is_none() {
+        if found.is_none() && !self.scope.may_be_lost(kinds) {
             self.not_listed(kinds, id, verb, place);
         }
         found

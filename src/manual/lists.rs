@@ -95,6 +95,10 @@ impl ListKind {
         Self::Away,
     ];
 
+    /// What can be fitted and taken out.
+    pub const THINGS: &'static [Self] =
+        &[Self::Fasteners, Self::Seals, Self::Bearings, Self::Parts, Self::Shims, Self::Stacks];
+
     /// The key in the front matter.
     #[must_use]
     pub fn key(self) -> &'static str {
@@ -219,6 +223,8 @@ pub struct Lists {
     pub written: Vec<WrittenValue>,
     /// Fields that are there and could not be read (reported): nobody need report them missing.
     pub unreadable: BTreeSet<(ListKind, String, &'static str)>,
+    /// Lists that could not be read (reported): what they would hold is not known.
+    pub holes: BTreeSet<ListKind>,
 }
 
 /// One value of one entry as written, for comparing and for telling.
@@ -372,6 +378,12 @@ impl<'a> Scope<'a> {
         let procedure = self.procedure.map(|p| (Home::Procedure(p.id.clone()), &p.lists));
         let machine = self.machine.map(|m| (Home::Machine, &m.lists));
         procedure.into_iter().chain(machine).chain(std::iter::once((Home::Shop, self.shop)))
+    }
+
+    /// Whether a list that could not be read might hold what is looked for.
+    #[must_use]
+    pub fn may_be_lost(self, kinds: &[ListKind]) -> bool {
+        self.homes().any(|(_, lists)| kinds.iter().any(|kind| lists.holes.contains(kind)))
     }
 
     /// The thing of this id in this list.

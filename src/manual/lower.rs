@@ -212,7 +212,7 @@ fn axes(reader: &mut Reader<'_>, node: &Node) -> Vec<Axis> {
         for value in pair.node.pairs() {
             if let Some(axis) = axes.iter().find(|axis| axis.values.iter().any(|v| v.name == value.key)) {
                 reader.report(
-                    Finding::new(&rules::ID_IN_TWO_HOMES, value.key_place.clone(), format!("‘{}’ is a value of {} already", value.key, axis.name))
+                    Finding::new(&rules::TWO_HOMES, value.key_place.clone(), format!("‘{}’ is a value of {} already", value.key, axis.name))
                         .label("a second time")
                         .fix("give the values of a machine's axes different names: a value names its axis"),
                 );

@@ -20,7 +20,11 @@ use std::collections::BTreeSet;
 pub(super) fn lists(reader: &mut Reader<'_>, node: &Node, kind: FileKind) -> Lists {
     let mut lists = Lists::default();
     for list in kind.lists() {
-        if let Some(node) = node.get(list.key()) {
+        let found = node.get(list.key());
+        if node.value == Value::Hole || found.is_some_and(|node| !matches!(node.value, Value::Map(_))) {
+            lists.holes.insert(list);
+        }
+        if let Some(node) = found {
             fill(reader, &mut lists, list, node);
         }
     }

@@ -4,7 +4,7 @@ use super::lists::{Lists, Scope, ThingRef};
 use super::things::{Date, Recording, Spot};
 use super::varied::{Axis, Combination, Varied};
 use super::verb::Verb;
-use crate::finding::{FileId, Place};
+use crate::finding::{FileId, Place, nearest};
 use crate::quantity::{MomentSpan, Quantity, Unit};
 use crate::source::{Block, Inline, each_inline, resolve_picture};
 use indexmap::IndexMap;
@@ -140,6 +140,18 @@ impl Machine {
         self.procedures.iter().find(|p| p.id == id)
     }
 
+    /// Whether some act that is not understood may have meant this id.
+    #[must_use]
+    pub fn may_mean(&self, id: &str) -> bool {
+        self.procedures.iter().flat_map(|p| &p.steps).flat_map(|s| &s.acts).any(|act| act.may_mean(id))
+    }
+
+    /// Whether some list of it could not be read, so that what it uses is not known.
+    #[must_use]
+    pub fn has_holes(&self) -> bool {
+        self.procedures.iter().map(|p| &p.lists).chain([&self.lists]).any(|lists| !lists.holes.is_empty())
+    }
+
     /// The axis that has this value.
     #[must_use]
     pub fn axis_of(&self, value: &str) -> Option<&Axis> {
@@ -248,6 +260,20 @@ pub struct Act {
 }
 
 impl Act {
+    /// Whether its verb or an id is not known, which has been reported.
+    #[must_use]
+    pub fn is_unresolved(&self) -> bool {
+        self.verb != Some(Verb::Stop) && self.things.is_empty()
+    }
+
+    /// Whether an act that is not understood may have meant this id: so that one misspelt id is one finding.
+    #[must_use]
+    pub fn may_mean(&self, id: &str) -> bool {
+        let target = self.address.split_once(':').map_or("", |(_, target)| target);
+        let written = target.rsplit('@').next().unwrap_or(target).split(['*', '/']).next().unwrap_or(target);
+        self.is_unresolved() && (written == id || nearest(written, [id]).is_some())
+    }
+
     /// The first thing it acts on.
     #[must_use]
     pub fn thing(&self) -> Option<&ThingRef> {

@@ -72,8 +72,10 @@ impl<'a> Reader<'a> {
                     self.empty_value(pair, field);
                     return;
                 }
+                let told = self.findings.len();
                 let value = self.field(field, &pair.node);
-                if !value.is_given() {
+                // A value by variant of which one case is no good counts too: its gap is not a second fault.
+                if !value.is_given() || self.findings.len() > told {
                     record.unreadable.push(field.key);
                 }
                 for case in &value.cases {
@@ -348,11 +350,10 @@ impl<'a> Reader<'a> {
 
     fn pair_of_numbers(&mut self, node: &Node, items: &[Node]) -> Option<Reading> {
         let number = |node: &Node| node.text().and_then(plain_number);
-        if let [x, y] = items {
-            if let (Some(x), Some(y)) = (number(x), number(y)) {
+        if let [x, y] = items
+            && let (Some(x), Some(y)) = (number(x), number(y)) {
                 return Some(Reading::Pair(x, y));
             }
-        }
         self.another_form(&Shape::Pair, node);
         None
     }

@@ -11,14 +11,7 @@ use crate::finding::{Finding, Place, nearest};
 /// Media that need no entry.
 pub const MEDIA: [&str; 4] = ["water", "air", "fuel", "exhaust"];
 
-const THINGS: &[ListKind] = &[
-    ListKind::Fasteners,
-    ListKind::Seals,
-    ListKind::Bearings,
-    ListKind::Parts,
-    ListKind::Shims,
-    ListKind::Stacks,
-];
+const THINGS: &[ListKind] = ListKind::THINGS;
 /// What can wait: a bead cures too.
 const WAITING: &[ListKind] = &[
     ListKind::Fasteners,
@@ -272,7 +265,7 @@ impl Checker<'_, '_> {
     }
 
     fn need(&mut self, kinds: &[ListKind], spot: &Spot<String>) {
-        if !kinds.iter().any(|kind| self.scope.find(*kind, &spot.value).is_some()) {
+        if !kinds.iter().any(|kind| self.scope.find(*kind, &spot.value).is_some()) && !self.scope.may_be_lost(kinds) {
             self.report_unknown(kinds, spot);
         }
     }
@@ -325,7 +318,7 @@ impl Checker<'_, '_> {
 
     fn two_homes(&mut self, kind: ListKind, id: &str, inner: &Place, outer: &Place) {
         let torques = (kind == ListKind::Fasteners).then(|| self.torques(id, inner, outer)).flatten();
-        let rule = if torques.is_some() { &rules::TWO_VALUES_ONE_FASTENER } else { &rules::ID_IN_TWO_HOMES };
+        let rule = if torques.is_some() { &rules::TWO_VALUES_ONE_FASTENER } else { &rules::TWO_HOMES };
         let finding = Finding::new(rule, inner.clone(), format!("‘{id}’ is {} defined twice", kind.one()))
             .label("a second home")
             .related(outer.clone(), "the first")

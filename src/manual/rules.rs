@@ -2,16 +2,16 @@
 
 use crate::finding::{Explanation, Rule, Severity};
 
-/// An id has two homes.
-pub static ID_IN_TWO_HOMES: Rule = Rule {
-    name: "id-in-two-homes",
+/// A thing is defined in two places.
+pub static TWO_HOMES: Rule = Rule {
+    name: "two-homes",
     severity: Severity::Error,
-    summary: "An id is defined in two places that both count.",
+    summary: "A thing is defined in two places.",
     explanation: Explanation {
-        finds: "An id that stands in two lists of the same kind within reach of one another: in a procedure and in its machine, or in a machine and in the shop. Also a variant's value that two axes of a machine have.",
+        finds: "An id that stands in two lists of the same kind within reach of one another: in a procedure and in its machine, or in a machine and in the shop.",
         matters: "One value, one home. With two definitions nobody can say which one was tightened to.",
-        may_be_wrong: "Never: two things that differ need two ids, two that don't need one home. Two procedures may each have their own of one id, as long as the machine has none.",
-        example: "machine.yaml:  parts: {cover: {name: Cover, count: 1}}\npump.md:       parts: {cover: {name: Cover, count: 2}}",
+        may_be_wrong: "Never: two things that differ need two ids, two that don't need one home.",
+        example: "machine.yaml:  fasteners: {cap-bolt: {torque: 24 N·m, …}}\npump.md:       fasteners: {cap-bolt: {torque: 26 N·m, …}}",
         instead: "Keep the definition in machine.yaml, where both procedures find it, and delete the other.",
     },
 };
@@ -212,15 +212,16 @@ pub static TWO_VALUES_ONE_FASTENER: Rule = Rule {
     },
 };
 
+
 /// The rules of this stage, beside those of quantities.
 pub static FORM: &[&Rule] = &[
     &ACT_UNCLEAR,
     &AFTER_RING,
-    &ID_IN_TWO_HOMES,
     &ID_SHAPE,
     &KEY_MISSING,
     &KEY_WITHOUT_VALUE,
     &THREAD_UNREADABLE,
+    &TWO_HOMES,
     &TWO_VALUES_ONE_FASTENER,
     &UNKNOWN_ID,
     &UNKNOWN_KEY,

@@ -72,25 +72,16 @@ pub struct VerbRow {
     pub means: &'static str,
 }
 
-const ANY_THING: &[ListKind] = &[
-    ListKind::Fasteners,
-    ListKind::Seals,
-    ListKind::Bearings,
-    ListKind::Parts,
-    ListKind::Shims,
-    ListKind::Stacks,
-];
-
 /// Every verb, sorted by word.
 pub static VERBS: &[VerbRow] = &[
     VerbRow { verb: Verb::Align, word: "align", lists: &[ListKind::Aligns], ticks: true, means: "an alignment is set" },
     VerbRow { verb: Verb::Apply, word: "apply", lists: &[ListKind::Beads], ticks: true, means: "a material is put on something (apply:MATERIAL@THING), or a bead laid" },
     VerbRow { verb: Verb::Begin, word: "begin", lists: &[ListKind::Waits], ticks: true, means: "a wait starts" },
-    VerbRow { verb: Verb::Clean, word: "clean", lists: ANY_THING, ticks: true, means: "a thing is degreased" },
+    VerbRow { verb: Verb::Clean, word: "clean", lists: ListKind::THINGS, ticks: true, means: "a thing is degreased" },
     VerbRow { verb: Verb::Cool, word: "cool", lists: &[ListKind::Heats], ticks: true, means: "the heated part is back at the bench's temperature" },
-    VerbRow { verb: Verb::DryFit, word: "dry-fit", lists: ANY_THING, ticks: true, means: "a thing goes in for a trial" },
+    VerbRow { verb: Verb::DryFit, word: "dry-fit", lists: ListKind::THINGS, ticks: true, means: "a thing goes in for a trial" },
     VerbRow { verb: Verb::Fill, word: "fill", lists: &[ListKind::Fills], ticks: true, means: "a fluid is poured" },
-    VerbRow { verb: Verb::Fit, word: "fit", lists: ANY_THING, ticks: true, means: "a thing goes in for good" },
+    VerbRow { verb: Verb::Fit, word: "fit", lists: ListKind::THINGS, ticks: true, means: "a thing goes in for good" },
     VerbRow { verb: Verb::Heat, word: "heat", lists: &[ListKind::Heats], ticks: true, means: "a heat or chill is begun" },
     VerbRow { verb: Verb::Hold, word: "hold", lists: &[ListKind::People], ticks: false, means: "a hold point: stop, look, sign" },
     VerbRow { verb: Verb::Lock, word: "lock", lists: &[ListKind::Fasteners], ticks: true, means: "a fastener is staked, wired or tabbed" },
@@ -98,7 +89,7 @@ pub static VERBS: &[VerbRow] = &[
     VerbRow { verb: Verb::Mark, word: "mark", lists: &[ListKind::Fasteners], ticks: true, means: "a fastener is paint-marked" },
     VerbRow { verb: Verb::Measure, word: "measure", lists: &[ListKind::Measures], ticks: true, means: "a measurement is taken" },
     VerbRow { verb: Verb::Receive, word: "receive", lists: &[ListKind::Away], ticks: true, means: "a part is back from a vendor and inspected" },
-    VerbRow { verb: Verb::Remove, word: "remove", lists: ANY_THING, ticks: true, means: "a thing comes out" },
+    VerbRow { verb: Verb::Remove, word: "remove", lists: ListKind::THINGS, ticks: true, means: "a thing comes out" },
     VerbRow { verb: Verb::Send, word: "send", lists: &[ListKind::Away], ticks: true, means: "a part leaves for a vendor" },
     VerbRow { verb: Verb::Sign, word: "sign", lists: &[ListKind::People], ticks: false, means: "the machine is signed off with nothing open" },
     VerbRow { verb: Verb::Start, word: "start", lists: &[ListKind::Fasteners], ticks: true, means: "a fastener is put in and run up by hand" },

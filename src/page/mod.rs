@@ -1,9 +1,52 @@
 //! What stands on which page: views, templates, sheets, links.
+//!
+//! Invariants: no author's markup is trusted unless its type says so ([`markup`]); templates see views,
+//! never the model; nothing here opens a file; the same input gives the same files with any number of
+//! threads.
+
+mod act;
+mod axes;
+mod before;
+mod cells;
+mod details;
+mod details_work;
+mod error;
+mod faults;
+mod frame;
+mod highlight;
+mod home;
+mod html;
+mod link;
+mod lists;
+mod machine;
+mod markup;
+mod moment;
+mod names;
+mod open;
+mod prose;
+mod procedure;
+mod rows;
+mod sentence;
+mod sheet;
+mod sheet_line;
+mod site;
+mod sources;
+mod strip;
+mod tables;
+mod template;
+mod usage;
+mod values;
+mod words;
+mod wrench;
+
+pub use error::PageError;
 
 use crate::figure::Rendition;
 use crate::finding::{FileTable, Finding};
 use crate::manual::Manual;
+use site::Site;
 use std::collections::BTreeMap;
+
 /// A file of the site.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct PageFile {
@@ -12,8 +55,41 @@ pub struct PageFile {
     /// Its bytes.
     pub bytes: Vec<u8>,
 }
-/// tmp
-#[allow(missing_docs)]
-pub struct Input<'a> { pub manual: &'a Manual, pub files: &'a FileTable, pub pictures: &'a BTreeMap<String, Rendition>, pub findings: &'a [Finding], pub proof_copy: bool, pub theme: &'a BTreeMap<String, Vec<u8>>, pub threads: usize }
-/// tmp
-pub fn publish(_: &Input<'_>) -> Result<Vec<PageFile>, String> { Ok(vec![]) }
+
+/// What pages are made from.
+#[derive(Clone, Copy, Debug)]
+pub struct Input<'a> {
+    /// The manual.
+    pub manual: &'a Manual,
+    /// Its files, for the lines of findings.
+    pub files: &'a FileTable,
+    /// The pictures as the site carries them, by path below the manual's folder.
+    pub pictures: &'a BTreeMap<String, Rendition>,
+    /// What was found wrong, printed on a proof copy.
+    pub findings: &'a [Finding],
+    /// Whether every page is marked PROOF, NOT FOR USE.
+    pub proof_copy: bool,
+    /// Files that replace those of the built-in theme, by path below the theme's folder.
+    pub theme: &'a BTreeMap<String, Vec<u8>>,
+    /// How many threads may work; 0 counts as 1.
+    pub threads: usize,
+}
+
+/// Makes every file of the site, sorted by path.
+///
+/// # Errors
+/// Where a template or message file of `theme` is broken, a picture or page would lie on another's
+/// path, or a template asks for what a view does not have.
+pub fn publish(input: &Input<'_>) -> Result<Vec<PageFile>, PageError> {
+    let site = Site::new(*input)?;
+    let mut files = site.pages()?;
+    files.push(PageFile { path: "style.css".to_owned(), bytes: template::style_sheet(input.theme) });
+    files.extend(input.pictures.values().map(|picture| PageFile { path: picture.path.clone(), bytes: picture.bytes.clone() }));
+    files.extend(template::passed_through(input.theme));
+    files.sort_by(|a, b| a.path.cmp(&b.path));
+    files.dedup();
+    match files.windows(2).find(|pair| pair[0].path == pair[1].path) {
+        Some(pair) => Err(PageError::doubled(&pair[0].path)),
+        None => Ok(files),
+    }
+}

@@ -1,0 +1,118 @@
+//! The tables of one machine: which things stand in a list, and the cells that all lists share.
+
+use super::link;
+use super::names::Detail;
+use super::rows::{Cell, Row, Table};
+use super::site::Scene;
+use super::values::cases;
+use super::words::Arg;
+use crate::manual::{Combination, Home, ListKind, ThingRef, Varied};
+
+/// Where a thing of a list is looked at from: its own procedure, if it has one.
+pub(super) struct Looked<'s> {
+    /// From inside its home.
+    pub scene: Scene<'s>,
+    /// The thing.
+    pub thing: ThingRef,
+}
+
+impl<'s> Scene<'s> {
+    /// Every thing of a list that belongs to the machine: its own, those of its procedures in build order,
+    /// and those of the shop that it uses.
+    pub(super) fn things(&self, kind: ListKind) -> Vec<Looked<'s>> {
+        let mut found: Vec<Looked<'s>> = Vec::new();
+        let own = self.machine.lists.heads(kind);
+        found.extend(own.iter().map(|head| Looked { scene: *self, thing: thing(kind, Home::Machine, head.id) }));
+        for procedure in &self.machine.procedures {
+            let scene = self.inside(procedure);
+            found.extend(
+                procedure
+                    .lists
+                    .heads(kind)
+                    .iter()
+                    .map(|head| Looked { scene, thing: thing(kind, Home::Procedure(procedure.id.clone()), head.id) }),
+            );
+        }
+        if let Some(usage) = self.site.usage.get(self.machine_index) {
+            found.extend(
+                usage
+                    .things(kind)
+                    .filter(|used| used.home == Home::Shop)
+                    .map(|used| Looked { scene: *self, thing: used.clone() }),
+            );
+        }
+        found
+    }
+
+    /// Links to every step that uses a thing.
+    pub(super) fn used_in(&self, thing: &ThingRef) -> Cell {
+        let Some(usage) = self.site.usage.get(self.machine_index) else { return Cell::default() };
+        let details = usage
+            .of_thing(thing)
+            .iter()
+            .filter_map(|found| {
+                let (procedure, step) = usage.step(*found)?;
+                let page = link::procedure_path(&self.machine.id, &procedure.id);
+                let number = super::rows::count(step.number);
+                Some(Detail {
+                    text: self.say("step-of", &[("procedure", Arg::Text(&procedure.title)), ("number", Arg::Count(number))]),
+                    href: Some(self.link(&format!("{page}#{}", link::act_anchor(&step.id, found.act)))),
+                })
+            })
+            .collect();
+        Cell::details(details)
+    }
+
+    /// The sources of an entry's values, with links to where they are spelled out.
+    pub(super) fn source_cell(&self, source: &Varied<String>) -> Cell {
+        let details = cases(source, self.known)
+            .into_iter()
+            .map(|(label, id)| {
+                let mut detail = Detail::plain(id.as_str());
+                if let Some(entry) = self.scope().entry(|l| &l.sources, id) {
+                    detail.text.clone_from(&entry.what.title);
+                    if let Some(page) = &entry.what.page {
+                        detail.text = self.say("source-page", &[("title", Arg::Text(&entry.what.title)), ("page", Arg::Text(page))]);
+                    }
+                    let page = link::machine_path(&self.machine.id);
+                    detail.href = self
+                        .scope()
+                        .find(ListKind::Sources, id)
+                        .map(|thing| self.link(&format!("{page}#{}", link::row_anchor(&self.machine.id, &thing))));
+                }
+                if let Some(label) = label {
+                    detail.text = format!("{label}: {}", detail.text);
+                }
+                detail
+            })
+            .collect();
+        Cell::details(details)
+    }
+
+    /// The first cell of a row: the name, and the variants in which the thing exists.
+    pub(super) fn head_cell(&self, name: &str, only: &Combination, note: Option<&str>) -> Cell {
+        let mut details = vec![Detail::plain(name)];
+        details.extend(self.only_text(only).map(Detail::plain));
+        details.extend(note.map(Detail::plain));
+        Cell::details(details)
+    }
+
+    /// A row under its stable anchor.
+    pub(super) fn row(&self, thing: &ThingRef, head: Cell, cells: Vec<Cell>) -> Row {
+        Row { anchor: link::row_anchor(&self.machine.id, thing), head, cells }
+    }
+
+    /// A table with headings from the catalogue, without its empty columns. None where it has no rows.
+    pub(super) fn table(&self, caption: &str, columns: &[&str], rows: Vec<Row>) -> Option<Table> {
+        let table = Table {
+            caption: self.site.say(caption),
+            columns: columns.iter().map(|key| self.site.say(key)).collect(),
+            rows,
+        };
+        (!table.rows.is_empty()).then(|| table.without_empty_columns())
+    }
+}
+
+fn thing(kind: ListKind, home: Home, id: &str) -> ThingRef {
+    ThingRef { kind, home, id: id.to_owned() }
+}

@@ -1,0 +1,140 @@
+//! What stands on every page: the title block, the way to the tables, the standing caution.
+
+use super::link;
+use super::markup::Markup;
+use super::names::Detail;
+use super::site::Site;
+use super::sources::date_text;
+use super::tables;
+use crate::manual::{History, Paper};
+use serde::Serialize;
+
+/// What every template finds under `frame`.
+#[derive(Clone, Debug, Serialize)]
+pub(super) struct Frame {
+    /// Language of the manual.
+    pub language: String,
+    /// Title of the document, for the browser.
+    pub title: String,
+    /// The manual's title.
+    pub manual: String,
+    /// Who answers for the values.
+    pub publisher: String,
+    /// The manual's notice.
+    pub notice: Option<String>,
+    /// Whether this is a proof copy.
+    pub proof: bool,
+    /// Link to the stylesheet.
+    pub style: String,
+    /// Link to the first page.
+    pub home: String,
+    /// Whether this is the first page.
+    pub at_home: bool,
+    /// The tables; one without an address is the page at hand.
+    pub tables: Vec<Detail>,
+    /// Class of the page's body.
+    pub class: &'static str,
+}
+
+/// The title block, by the data fields of ISO 7200.
+#[derive(Clone, Debug, Default, Serialize)]
+pub(super) struct TitleBlock {
+    /// Title of the document.
+    pub title: String,
+    /// What kind of document.
+    pub kind: String,
+    /// Legal owner.
+    pub owner: String,
+    /// The machine, with a link.
+    pub machine: Option<Detail>,
+    /// Identification number.
+    pub id: String,
+    /// Revision index.
+    pub revision: Option<u64>,
+    /// Date of issue.
+    pub date: Option<String>,
+    /// Language.
+    pub language: String,
+    /// Sheet: which of how many.
+    pub sheet: Option<String>,
+}
+
+impl Site<'_> {
+    /// The frame of a page.
+    pub(super) fn frame(&self, page: &str, title: &str, class: &'static str) -> Frame {
+        let manual = self.input.manual;
+        let title = if title == manual.title { title.to_owned() } else { format!("{title} – {}", manual.title) };
+        Frame {
+            language: language(&manual.language),
+            title,
+            manual: manual.title.clone(),
+            publisher: manual.publisher.clone(),
+            notice: manual.notice.clone(),
+            proof: self.input.proof_copy,
+            style: link::relative(page, "style.css"),
+            home: link::relative(page, link::HOME),
+            at_home: page == link::HOME,
+            tables: tables::Kind::ALL
+                .iter()
+                .map(|kind| Detail {
+                    text: self.say(kind.title()),
+                    href: (kind.path() != page).then(|| link::relative(page, kind.path())),
+                })
+                .collect(),
+            class,
+        }
+    }
+
+    /// A title block with what every document has.
+    pub(super) fn title_block(&self, kind: &str, title: &str, id: &str, history: Option<&History>) -> TitleBlock {
+        let manual = self.input.manual;
+        TitleBlock {
+            title: title.to_owned(),
+            kind: self.say(kind),
+            owner: manual.publisher.clone(),
+            machine: None,
+            id: id.to_owned(),
+            revision: history.and_then(|h| h.revision),
+            date: history.and_then(|h| h.date.as_ref().map(date_text)),
+            language: language(&manual.language),
+            sheet: None,
+        }
+    }
+
+    /// The class that chooses the paper of a sheet.
+    pub(super) fn paper_class(&self) -> &'static str {
+        match self.input.manual.paper {
+            Paper::A4 => "sheet paper-a4",
+            Paper::Letter => "sheet paper-letter",
+        }
+    }
+}
+
+/// A whole document: frame, title block and the page's own view.
+#[derive(Serialize)]
+pub(super) struct Document<'v, V: Serialize> {
+    /// What stands on every page.
+    pub frame: Frame,
+    /// The title block.
+    pub block: TitleBlock,
+    /// The page's own.
+    pub view: &'v V,
+}
+
+impl Site<'_> {
+    /// Prints a document.
+    pub(super) fn document<V: Serialize>(
+        &self,
+        template: &str,
+        frame: Frame,
+        block: TitleBlock,
+        view: &V,
+    ) -> Result<Markup, super::PageError> {
+        self.templates.render(template, &Document { frame, block, view })
+    }
+}
+
+/// The language tag, English where there is none.
+fn language(tag: &str) -> String {
+    if tag.is_empty() { "en".to_owned() } else { tag.to_owned() }
+}

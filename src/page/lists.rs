@@ -1,0 +1,309 @@
+//! The tables of one machine, a list of the front matter each.
+
+use super::details::Told;
+use super::names::{Detail, is_locker};
+use super::rows::{Cell, Row, Table};
+use super::site::Scene;
+use super::values::{Line, cases, varied_text};
+use super::words::Arg;
+use crate::manual::{ListKind, Varied, Verb};
+use crate::quantity::Quantity;
+
+impl Scene<'_> {
+    /// Every fastener with its torque.
+    pub(super) fn torque_table(&self) -> Option<Table> {
+        let rows = self.things(ListKind::Fasteners).into_iter().filter_map(|looked| {
+            let (scene, thing) = (looked.scene, looked.thing);
+            let entry = scene.scope().thing(|l| &l.fasteners, &thing)?;
+            let scene = Scene { known: &entry.only, ..scene };
+            let fastener = &entry.what;
+            let mut threads = Told::default();
+            for (label, id) in cases(&fastener.locker, scene.known) {
+                let mut detail = scene.detail_in(ListKind::Materials, id);
+                if let Some(label) = label {
+                    detail.text = format!("{label} {}", detail.text);
+                }
+                threads.details.push(detail);
+            }
+            if !fastener.locker.is_given() {
+                threads.detail(varied_text(&fastener.threads, scene.known, |t| scene.site.words.of("threads", t)));
+            }
+            threads.detail(varied_text(&fastener.lock, scene.known, |lock| scene.site.words.of("lock", lock)));
+            let mut head = self.head_cell(&entry.name, &entry.only, entry.note.as_deref());
+            if fastener.critical {
+                head.details.push(Detail::plain(self.site.say("two-signatures")));
+            }
+            let wrenches = scene.wrenches(fastener).iter().map(|wrench| scene.detail_in(ListKind::Tools, &wrench.id)).collect();
+            let cells = vec![
+                Cell::values(scene.torque_lines(fastener, None)),
+                Cell::maybe(scene.fastener_text(fastener, None)),
+                Cell::details(threads.details),
+                Cell::maybe(scene.order_text(fastener)),
+                Cell::details(wrenches),
+                Cell::maybe(scene.reuse_text(&fastener.reuse, &fastener.when)),
+                scene.source_cell(&entry.source),
+                self.used_in(&thing),
+            ];
+            Some(self.row(&thing, head, cells))
+        });
+        let rows = rows.collect();
+        self.table(
+            "table-torque",
+            &["col-fastener", "col-torque", "col-size", "col-threads", "col-order", "col-wrench", "col-reuse", "col-source", "col-used"],
+            rows,
+        )
+    }
+
+    /// Every locker, retaining compound and sealant (`lockers`), or every other material.
+    pub(super) fn materials_table(&self, lockers: bool) -> Option<Table> {
+        let rows = self.things(ListKind::Materials).into_iter().filter_map(|looked| {
+            let entry = looked.scene.scope().thing(|l| &l.materials, &looked.thing)?;
+            let material = &entry.what;
+            if is_locker(material) != lockers {
+                return None;
+            }
+            let quantity = |q: &Option<Quantity>| Cell::maybe(q.as_ref().map(|q| self.quantity(q)));
+            let words = |family: &str, text: Option<&str>| Cell::maybe(text.map(|text| self.site.words.of(family, text)));
+            let head = self.head_cell(&entry.name, &entry.only, entry.note.as_deref());
+            let cells = vec![
+                words("material-kind", material.kind.as_deref()),
+                words("strength", material.strength.as_ref().map(|s| s.value.as_str())),
+                Cell::maybe(material.grade.clone()),
+                Cell::maybe(material.base.clone()),
+                Cell::maybe(material.threads.clone()),
+                quantity(&material.working),
+                quantity(&material.fixture),
+                quantity(&material.cure),
+                quantity(&material.service),
+                quantity(&material.release),
+                quantity(&material.pack),
+                looked.scene.source_cell(&entry.source),
+                self.used_in(&looked.thing),
+            ];
+            Some(self.row(&looked.thing, head, cells))
+        });
+        let rows = rows.collect();
+        let columns = [
+            "col-material", "col-kind", "col-strength", "col-grade", "col-base", "col-for-threads", "col-working", "col-fixture",
+            "col-cure", "col-service", "col-release", "col-pack", "col-source", "col-used",
+        ];
+        self.table(if lockers { "table-lockers" } else { "table-materials" }, &columns, rows)
+    }
+
+    /// Every seal.
+    pub(super) fn seals_table(&self) -> Option<Table> {
+        let rows = self.things(ListKind::Seals).into_iter().filter_map(|looked| {
+            let entry = looked.scene.scope().thing(|l| &l.seals, &looked.thing)?;
+            let scene = Scene { known: &entry.only, ..looked.scene };
+            let seal = &entry.what;
+            let text = |varied: &Varied<String>| Cell::maybe(varied_text(varied, scene.known, Clone::clone));
+            let head = self.head_cell(&entry.name, &entry.only, entry.note.as_deref());
+            let cells = vec![
+                Cell::maybe(scene.seal_text(seal, None)),
+                Cell::maybe(varied_text(&seal.kind, scene.known, |kind| self.site.words.of("seal-kind", kind))),
+                Cell::maybe(varied_text(&seal.within, scene.known, |id| scene.named(id))),
+                Cell::maybe(scene.faces_text(&seal.faces)),
+                Cell::values(scene.plain_lines(&seal.depth)),
+                Cell::maybe(varied_text(&seal.lip, scene.known, |id| scene.named(id))),
+                Cell::maybe(varied_text(&seal.sleeve, scene.known, |id| scene.name_in(ListKind::Tools, id))),
+                text(&seal.number),
+                Cell::maybe(scene.reuse_text(&seal.reuse, &seal.when)),
+                scene.source_cell(&entry.source),
+                self.used_in(&looked.thing),
+            ];
+            Some(self.row(&looked.thing, head, cells))
+        });
+        let rows = rows.collect();
+        let columns = [
+            "col-seal", "col-size", "col-kind", "col-in", "col-faces", "col-depth", "col-lip", "col-sleeve", "col-number", "col-reuse",
+            "col-source", "col-used",
+        ];
+        self.table("table-seals", &columns, rows)
+    }
+
+    /// Every part, bearing and seal that has to be at hand.
+    pub(super) fn parts_table(&self) -> Option<Table> {
+        let mut rows: Vec<Row> = self.things(ListKind::Parts).into_iter().filter_map(|looked| {
+            let entry = looked.scene.scope().thing(|l| &l.parts, &looked.thing)?;
+            let scene = Scene { known: &entry.only, ..looked.scene };
+            let part = &entry.what;
+            let mut side = Cell::maybe(scene.faces_text(&part.faces));
+            side.details.extend(Cell::maybe(varied_text(&part.side, scene.known, Clone::clone)).details);
+            let cells = vec![
+                Cell::maybe(varied_text(&part.number, scene.known, Clone::clone)),
+                Cell::maybe(varied_text(&part.count, scene.known, u64::to_string)),
+                Cell::maybe(scene.size_text(&part.thickness, &part.material)),
+                Cell::maybe(scene.new_text(&part.new, &part.spare)),
+                Cell::maybe(scene.from_text(&part.from)),
+                Cell::maybe(scene.reuse_text(&part.reuse, &part.when)),
+                side,
+                scene.source_cell(&entry.source),
+                self.used_in(&looked.thing),
+            ];
+            Some(self.row(&looked.thing, self.head_cell(&entry.name, &entry.only, entry.note.as_deref()), cells))
+        }).collect();
+        rows.extend(self.things(ListKind::Bearings).into_iter().filter_map(|looked| {
+            let entry = looked.scene.scope().thing(|l| &l.bearings, &looked.thing)?;
+            let scene = Scene { known: &entry.only, ..looked.scene };
+            let bearing = &entry.what;
+            let cells = vec![
+                Cell::maybe(varied_text(&bearing.number, scene.known, Clone::clone)),
+                Cell::maybe(varied_text(&bearing.count, scene.known, u64::to_string)),
+                Cell::maybe(varied_text(&bearing.size, scene.known, |size| size.written().to_owned())),
+                Cell::maybe(scene.new_text(&bearing.new, &bearing.spare)),
+                Cell::maybe(scene.from_text(&bearing.from)),
+                Cell::maybe(scene.reuse_text(&bearing.reuse, &bearing.when)),
+                Cell::maybe(scene.faces_text(&bearing.faces)),
+                scene.source_cell(&entry.source),
+                self.used_in(&looked.thing),
+            ];
+            Some(self.row(&looked.thing, self.head_cell(&entry.name, &entry.only, entry.note.as_deref()), cells))
+        }));
+        let columns = ["col-part", "col-number", "col-count", "col-size", "col-new", "col-from", "col-reuse", "col-faces", "col-source", "col-used"];
+        self.table("table-parts", &columns, rows)
+    }
+
+    /// Every kit and what it holds.
+    pub(super) fn kits_table(&self) -> Option<Table> {
+        let rows = self.things(ListKind::Kits).into_iter().filter_map(|looked| {
+            let entry = looked.scene.scope().thing(|l| &l.kits, &looked.thing)?;
+            let scene = Scene { known: &entry.only, ..looked.scene };
+            let holds = entry.what.holds.iter().map(|(id, count)| {
+                let thing = scene.find_named(&id.value);
+                Detail {
+                    text: format!("{} {}", self.say("count", &[("count", Arg::Count(*count))]), scene.named(&id.value)),
+                    href: thing.map(|thing| scene.row_link(&thing)),
+                }
+            });
+            let cells = vec![
+                Cell::maybe(varied_text(&entry.what.number, scene.known, Clone::clone)),
+                scene.source_cell(&entry.source),
+                Cell::details(holds.collect()),
+            ];
+            Some(self.row(&looked.thing, self.head_cell(&entry.name, &entry.only, entry.note.as_deref()), cells))
+        });
+        let rows = rows.collect();
+        self.table("table-kits", &["col-kit", "col-number", "col-source", "col-holds"], rows)
+    }
+
+    /// Every tool.
+    pub(super) fn tools_table(&self) -> Option<Table> {
+        let rows = self.things(ListKind::Tools).into_iter().filter_map(|looked| {
+            let entry = looked.scene.scope().thing(|l| &l.tools, &looked.thing)?;
+            let tool = &entry.what;
+            let against: Vec<String> = tool.against.iter().map(|a| self.site.words.of("against", a)).collect();
+            let quantity = |q: &Option<Quantity>| Cell::maybe(q.as_ref().map(|q| self.quantity(q)));
+            let cells = vec![
+                Cell::maybe(tool.kind.as_deref().map(|kind| self.site.words.of("tool-kind", kind))),
+                quantity(&tool.range),
+                Cell::maybe(tool.scale.clone()),
+                quantity(&tool.step),
+                Cell::maybe(tool.drive.clone()),
+                quantity(&tool.length),
+                quantity(&tool.resolution),
+                Cell::text(against.join(", ")),
+                self.used_in(&looked.thing),
+            ];
+            Some(self.row(&looked.thing, self.head_cell(&entry.name, &entry.only, entry.note.as_deref()), cells))
+        });
+        let rows = rows.collect();
+        let columns = ["col-tool", "col-kind", "col-range", "col-scale", "col-step", "col-drive", "col-length", "col-resolution", "col-against", "col-used"];
+        self.table("table-tools", &columns, rows)
+    }
+
+    /// The tables of work whose values are told as an act tells them: heats, waits, fills and the like.
+    pub(super) fn work_tables(&self) -> Vec<Table> {
+        let kinds = [
+            (ListKind::Measures, Verb::Measure, "table-measures", "col-measure"),
+            (ListKind::Shims, Verb::Fit, "table-shims", "col-shim"),
+            (ListKind::Fills, Verb::Fill, "table-fills", "col-fill"),
+            (ListKind::Heats, Verb::Heat, "table-heats", "col-heat"),
+            (ListKind::Waits, Verb::Begin, "table-waits", "col-wait"),
+            (ListKind::Beads, Verb::Apply, "table-beads", "col-bead"),
+            (ListKind::Aligns, Verb::Align, "table-aligns", "col-align"),
+            (ListKind::Turns, Verb::Turn, "table-turns", "col-turn"),
+            (ListKind::Tests, Verb::Test, "table-tests", "col-test"),
+            (ListKind::Stacks, Verb::Fit, "table-stacks", "col-stack"),
+        ];
+        kinds.iter().filter_map(|(kind, verb, caption, column)| self.work_table(*kind, *verb, caption, column)).collect()
+    }
+
+    fn work_table(&self, kind: ListKind, verb: Verb, caption: &str, column: &str) -> Option<Table> {
+        let rows = self.things(kind).into_iter().filter_map(|looked| {
+            let lists = looked.scene.scope().lists_of(&looked.thing)?;
+            let head = lists.head(kind, &looked.thing.id)?;
+            let scene = Scene { known: head.only, ..looked.scene };
+            let mut told = Told::default();
+            scene.tell_one(verb, &looked.thing, &mut told);
+            let cells = vec![
+                Cell::values(told.lines),
+                Cell::details(told.details),
+                scene.source_of(&looked.thing),
+                self.used_in(&looked.thing),
+            ];
+            Some(self.row(&looked.thing, self.head_cell(head.name, head.only, None), cells))
+        });
+        let rows = rows.collect();
+        self.table(caption, &[column, "col-value", "col-details", "col-source", "col-used"], rows)
+    }
+
+    fn source_of(&self, thing: &crate::manual::ThingRef) -> Cell {
+        let Some(lists) = self.scope().lists_of(thing) else { return Cell::default() };
+        let id = thing.id.as_str();
+        let source = match thing.kind {
+            ListKind::Measures => lists.measures.get(id).map(|e| &e.source),
+            ListKind::Shims => lists.shims.get(id).map(|e| &e.source),
+            ListKind::Fills => lists.fills.get(id).map(|e| &e.source),
+            ListKind::Heats => lists.heats.get(id).map(|e| &e.source),
+            ListKind::Waits => lists.waits.get(id).map(|e| &e.source),
+            ListKind::Beads => lists.beads.get(id).map(|e| &e.source),
+            ListKind::Aligns => lists.aligns.get(id).map(|e| &e.source),
+            ListKind::Turns => lists.turns.get(id).map(|e| &e.source),
+            ListKind::Tests => lists.tests.get(id).map(|e| &e.source),
+            ListKind::Stacks => lists.stacks.get(id).map(|e| &e.source),
+            _ => None,
+        };
+        source.map_or_else(Cell::default, |source| self.source_cell(source))
+    }
+
+    fn size_text(&self, thickness: &Varied<Quantity>, material: &Varied<String>) -> Option<String> {
+        let parts: Vec<String> =
+            [self.quantities(thickness), varied_text(material, self.known, Clone::clone)].into_iter().flatten().collect();
+        (!parts.is_empty()).then(|| parts.join(", "))
+    }
+
+    /// How many new ones to have, spares apart.
+    pub(super) fn new_text(&self, new: &Varied<u64>, spare: &Varied<u64>) -> Option<String> {
+        let new = varied_text(new, self.known, u64::to_string);
+        let spare = varied_text(spare, self.known, |n| self.say("spare", &[("count", Arg::Count(*n))]));
+        let parts: Vec<String> = [new, spare].into_iter().flatten().collect();
+        (!parts.is_empty()).then(|| parts.join(" "))
+    }
+
+    /// Where a part comes from: a kit's name, ordered, from stock.
+    pub(super) fn from_text(&self, from: &Varied<String>) -> Option<String> {
+        varied_text(from, self.known, |from| match self.scope().entry(|l| &l.kits, from) {
+            Some(kit) => kit.name.clone(),
+            None => self.site.words.of("from", from),
+        })
+    }
+
+    /// The values of a thing without an act.
+    fn tell_one(&self, verb: Verb, thing: &crate::manual::ThingRef, told: &mut Told) {
+        match thing.kind {
+            ListKind::Shims => {
+                if let Some(entry) = self.scope().thing(|l| &l.shims, thing) {
+                    let quantity = |q: &Quantity| super::values::quantity_line(q, self.units());
+                    told.lines = cases(&entry.what.accept, self.known)
+                        .into_iter()
+                        .map(|(case, q)| quantity(q).labelled(case.as_deref()).labelled(Some(&self.site.say("accept"))))
+                        .collect::<Vec<Line>>();
+                    told.detail(self.shim_text(&entry.what));
+                    told.detail(self.shim_formula(&entry.what));
+                }
+            }
+            ListKind::Stacks => self.tell_stack(thing, told),
+            _ => self.tell_work(verb, thing, told),
+        }
+    }
+}

@@ -1,0 +1,202 @@
+//! A machine's page: build order, variants, every value, the history of changes.
+
+use super::error::PageError;
+use super::faults::FaultView;
+use super::link;
+use super::markup::Markup;
+use super::names::Detail;
+use super::open::{self, OpenView};
+use super::rows::{Cell, Row, Table};
+use super::site::{Scene, Site};
+use super::strip::Strip;
+use super::values::varied_text;
+use super::words::Arg;
+use crate::manual::{Combination, History, Machine};
+use serde::Serialize;
+
+#[derive(Serialize)]
+struct MachineView {
+    name: String,
+    maker: Option<String>,
+    kind: Option<String>,
+    mass: Option<String>,
+    strip: Strip,
+    procedures: Vec<ProcedureRow>,
+    axes: Vec<AxisView>,
+    not_made: Vec<String>,
+    tables: Vec<Table>,
+    changes: Option<Table>,
+    faults: Vec<FaultView>,
+}
+
+#[derive(Serialize)]
+struct ProcedureRow {
+    number: usize,
+    title: Detail,
+    revision: Option<u64>,
+    time: Option<String>,
+    needs: Vec<Detail>,
+    inherited: Vec<OpenView>,
+    leaves: Vec<OpenView>,
+    sheets: Vec<Detail>,
+}
+
+#[derive(Serialize)]
+struct AxisView {
+    name: String,
+    values: Vec<AxisValueView>,
+}
+
+#[derive(Serialize)]
+struct AxisValueView {
+    name: String,
+    meaning: String,
+}
+
+/// Makes a machine's page.
+pub(super) fn page(site: &Site<'_>, machine_index: usize) -> Result<(String, Markup), PageError> {
+    let Some(machine) = site.input.manual.machines.get(machine_index) else { return Ok(Default::default()) };
+    let path = link::machine_path(&machine.id);
+    let any = Combination::default();
+    let scene = Scene { site, machine, machine_index, procedure: None, page: &path, known: &any, at_bench: false };
+    let mut tables: Vec<Table> = scene.torque_table().into_iter().collect();
+    tables.extend(scene.work_tables());
+    tables.extend(scene.materials_table(false));
+    tables.extend(scene.sources_table());
+    let view = MachineView {
+        name: machine.name.clone(),
+        maker: machine.maker.clone(),
+        kind: machine.kind.clone(),
+        mass: machine.mass.as_ref().map(|mass| scene.quantity(mass)),
+        strip: scene.strip(None),
+        procedures: procedures(&scene),
+        axes: axes(machine),
+        not_made: machine.not_made.iter().map(Combination::words).collect(),
+        tables: without_anchors_elsewhere(tables),
+        changes: scene.changes_table(&changes(machine)),
+        faults: site.faults.elsewhere(machine.file, &[]),
+    };
+    let mut block = site.title_block("kind-machine", &machine.name, &machine.id, Some(&machine.history));
+    block.sheet = None;
+    let frame = site.frame(&path, &machine.name, "machine");
+    let html = site.document("machine.html", frame, block, &view)?;
+    Ok((path, html))
+}
+
+fn procedures(scene: &Scene<'_>) -> Vec<ProcedureRow> {
+    let items = open::all(scene.machine);
+    scene
+        .machine
+        .procedures
+        .iter()
+        .enumerate()
+        .map(|(index, procedure)| {
+            let inside = scene.inside(procedure);
+            ProcedureRow {
+                number: index + 1,
+                title: scene.step_detail(index, None).unwrap_or_default(),
+                revision: procedure.history.revision,
+                time: procedure.minutes().map(|minutes| scene.minutes_text(minutes)),
+                needs: procedure
+                    .after
+                    .iter()
+                    .filter_map(|id| scene.machine.procedures.iter().position(|p| p.id == id.value))
+                    .filter_map(|index| scene.step_detail(index, None))
+                    .collect(),
+                inherited: items
+                    .iter()
+                    .filter(|item| item.inherited_by(scene.machine, index))
+                    .map(|item| item.view(&inside, Some(index)))
+                    .collect(),
+                leaves: items.iter().filter(|item| item.opened_in == index).map(|item| item.view(&inside, Some(index))).collect(),
+                sheets: scene.sheet_links(index),
+            }
+        })
+        .collect()
+}
+
+fn axes(machine: &Machine) -> Vec<AxisView> {
+    machine
+        .axes
+        .iter()
+        .map(|axis| AxisView {
+            name: axis.name.clone(),
+            values: axis.values.iter().map(|v| AxisValueView { name: v.name.clone(), meaning: v.meaning.clone() }).collect(),
+        })
+        .collect()
+}
+
+/// The histories of a machine and its procedures, each with what they belong to.
+fn changes(machine: &Machine) -> Vec<(String, &History)> {
+    let own = std::iter::once((machine.name.clone(), &machine.history));
+    own.chain(machine.procedures.iter().map(|p| (p.title.clone(), &p.history))).collect()
+}
+
+/// The torque table of a machine's page repeats rows that have their anchor in the tables of the manual.
+fn without_anchors_elsewhere(mut tables: Vec<Table>) -> Vec<Table> {
+    for row in tables.iter_mut().flat_map(|table| &mut table.rows) {
+        if row.anchor.contains(".fasteners.") {
+            row.anchor.clear();
+        }
+    }
+    tables
+}
+
+impl Scene<'_> {
+    /// Links to the sheets of a procedure.
+    pub(super) fn sheet_links(&self, procedure: usize) -> Vec<Detail> {
+        let sheets = self.site.sheets.get(self.machine_index).and_then(|machine| machine.get(procedure));
+        let Some(sheets) = sheets else { return Vec::new() };
+        sheets
+            .all
+            .iter()
+            .map(|(path, known)| {
+                let words = self.variant_words(known);
+                Detail { text: if words.is_empty() { self.site.say("sheet-all") } else { words }, href: Some(self.link(path)) }
+            })
+            .collect()
+    }
+
+    /// A combination in the machine's own order of axes: `shaft L · serial late`.
+    pub(super) fn variant_words(&self, known: &Combination) -> String {
+        let parts: Vec<String> = self
+            .machine
+            .axes
+            .iter()
+            .filter_map(|axis| known.0.get(&axis.name).map(|value| format!("{} {value}", axis.name)))
+            .collect();
+        parts.join(" · ")
+    }
+
+    /// What changed, newest first. None where nothing did.
+    pub(super) fn changes_table(&self, histories: &[(String, &History)]) -> Option<Table> {
+        let mut rows: Vec<(Option<u64>, Row)> = Vec::new();
+        for (of, history) in histories {
+            for change in &history.changes {
+                let revision = change.revision.map_or_else(String::new, |r| self.say("revision", &[("revision", Arg::Count(r))]));
+                let (id, field) = change.of.value.split_once('.').unwrap_or((&change.of.value, ""));
+                let what = match field {
+                    "" => self.named(id),
+                    field => format!("{}: {}", self.named(id), self.site.words.of("field", field)),
+                };
+                let source = change.source.as_ref().map(|id| {
+                    self.scope().entry(|l| &l.sources, &id.value).map_or_else(|| id.value.clone(), |e| e.what.title.clone())
+                });
+                rows.push((change.revision, Row {
+                    anchor: String::new(),
+                    head: Cell::text(what),
+                    cells: vec![
+                        Cell::text(of.as_str()),
+                        Cell::text(revision),
+                        Cell::maybe(varied_text(&change.was, self.known, Clone::clone)),
+                        Cell::maybe(change.because.clone()),
+                        Cell::maybe(source),
+                    ],
+                }));
+            }
+        }
+        rows.sort_by_key(|(revision, _)| std::cmp::Reverse(*revision));
+        let rows = rows.into_iter().map(|(_, row)| row).collect();
+        self.table("table-changes", &["col-changed", "col-document", "col-revision", "col-was", "col-because", "col-source"], rows)
+    }
+}

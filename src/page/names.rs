@@ -1,0 +1,120 @@
+//! What things are called on a page, and where their rows stand.
+
+use super::link;
+use super::site::Scene;
+use super::words::Arg;
+use crate::manual::{Entry, Faces, ListKind, Material, ThingRef, Varied};
+use serde::Serialize;
+
+/// Words with an address.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+pub(super) struct Detail {
+    /// The words.
+    pub text: String,
+    /// Where they lead.
+    pub href: Option<String>,
+}
+
+impl Detail {
+    /// Words that lead nowhere.
+    pub(super) fn plain(text: impl Into<String>) -> Self {
+        Self { text: text.into(), href: None }
+    }
+}
+
+/// The lists in which a thing that is merely named is looked for.
+const NAMED: &[ListKind] = &[
+    ListKind::Parts,
+    ListKind::Fasteners,
+    ListKind::Seals,
+    ListKind::Bearings,
+    ListKind::Shims,
+    ListKind::Stacks,
+    ListKind::Materials,
+    ListKind::Measures,
+    ListKind::Aligns,
+    ListKind::Turns,
+    ListKind::Fills,
+    ListKind::Tests,
+    ListKind::Waits,
+    ListKind::Heats,
+    ListKind::Kits,
+    ListKind::Away,
+    ListKind::LeavesOpen,
+];
+
+impl<'s> Scene<'s> {
+    /// A thing's name.
+    pub(super) fn name(&self, thing: &ThingRef) -> String {
+        self.scope().head(thing).map_or_else(|| thing.id.clone(), |head| head.name.to_owned())
+    }
+
+    /// The name of whatever has this id; water, air, fuel and exhaust have theirs; otherwise the words as written.
+    pub(super) fn named(&self, id: &str) -> String {
+        match self.find_named(id) {
+            Some(thing) => self.name(&thing),
+            None => self.site.words.of("medium", id),
+        }
+    }
+
+    /// Whatever has this id, in the lists of things that can be named.
+    pub(super) fn find_named(&self, id: &str) -> Option<ThingRef> {
+        NAMED.iter().find_map(|kind| self.scope().find(*kind, id))
+    }
+
+    /// A tool's, person's or other entry's name by its id in one list.
+    pub(super) fn name_in(&self, kind: ListKind, id: &str) -> String {
+        self.scope().find(kind, id).map_or_else(|| id.to_owned(), |thing| self.name(&thing))
+    }
+
+    /// The link to a thing's row.
+    pub(super) fn row_link(&self, thing: &ThingRef) -> String {
+        let locker = thing.kind == ListKind::Materials
+            && self.scope().thing(|l| &l.materials, thing).is_some_and(|material| is_locker(&material.what));
+        let page = link::row_page(&self.machine.id, thing.kind, locker);
+        self.link(&format!("{page}#{}", link::row_anchor(&self.machine.id, thing)))
+    }
+
+    /// The name and row of an entry of one list.
+    pub(super) fn detail_in(&self, kind: ListKind, id: &str) -> Detail {
+        match self.scope().find(kind, id) {
+            Some(thing) => Detail { text: self.name(&thing), href: Some(self.row_link(&thing)) },
+            None => Detail::plain(id),
+        }
+    }
+
+    /// A locker's name with its strength, where the name does not say it.
+    pub(super) fn material_name(&self, entry: &Entry<Material>) -> String {
+        let Some(strength) = &entry.what.strength else { return entry.name.clone() };
+        let strength = self.site.words.of("strength", &strength.value);
+        if entry.name.to_lowercase().contains(&strength.to_lowercase()) {
+            entry.name.clone()
+        } else {
+            self.say("locker-strength", &[("name", Arg::Text(&entry.name)), ("strength", Arg::Text(&strength))])
+        }
+    }
+
+    /// Which side looks where: `spring to gear oil, back to grease`.
+    pub(super) fn faces_text(&self, faces: &Varied<Faces>) -> Option<String> {
+        super::values::varied_text(faces, self.known, |faces| match faces {
+            Faces::Either => self.site.say("faces-either"),
+            Faces::Toward(sides) => {
+                let parts: Vec<String> = sides
+                    .iter()
+                    .map(|(feature, toward)| {
+                        let feature = self.site.words.of("feature", feature);
+                        let toward = self.named(&toward.value);
+                        self.say("faces-toward", &[("feature", Arg::Text(&feature)), ("toward", Arg::Text(&toward))])
+                    })
+                    .collect();
+                parts.join(", ")
+            }
+        })
+    }
+}
+
+/// Whether a material belongs into the table of lockers and sealants.
+pub(super) fn is_locker(material: &Material) -> bool {
+    material.strength.is_some()
+        || matches!(material.kind.as_deref(), Some("thread-locker" | "retaining-compound" | "sealant"))
+}

@@ -1,0 +1,175 @@
+//! A procedure's page: the work in its order, every value where its act stands.
+
+use super::before::Before;
+use super::error::PageError;
+use super::faults::FaultView;
+use super::html::{self};
+use super::link;
+use super::markup::Markup;
+use super::names::Detail;
+use super::open::{self, OpenView};
+use super::prose::Prose;
+use super::rows::Table;
+use super::site::{Scene, Site};
+use super::strip::Strip;
+use super::words::Arg;
+use crate::finding::Place;
+use crate::manual::{Combination, Procedure, Step};
+use serde::Serialize;
+use std::cell::RefCell;
+use std::collections::BTreeSet;
+
+#[derive(Serialize)]
+struct ProcedureView {
+    machine: Detail,
+    strip: Strip,
+    before: Before,
+    introduction: Markup,
+    steps: Vec<StepView>,
+    footnotes: Vec<FootnoteView>,
+    leaves: Vec<OpenView>,
+    sources: Option<Table>,
+    changes: Option<Table>,
+    sheets: Vec<Detail>,
+    recording: Option<RecordingView>,
+    faults: Vec<FaultView>,
+}
+
+#[derive(Serialize)]
+struct StepView {
+    id: String,
+    number: usize,
+    title: String,
+    time: Option<String>,
+    only: Option<String>,
+    moment: Option<Detail>,
+    text: Markup,
+    faults: Vec<FaultView>,
+}
+
+#[derive(Serialize)]
+struct FootnoteView {
+    number: usize,
+    text: Markup,
+    marked: bool,
+}
+
+#[derive(Serialize)]
+struct RecordingView {
+    title: String,
+    href: Option<String>,
+    corrections: Vec<CorrectionView>,
+}
+
+#[derive(Serialize)]
+struct CorrectionView {
+    said: String,
+    of: String,
+}
+
+/// Makes a procedure's page.
+pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize) -> Result<(String, Markup), PageError> {
+    let Some(machine) = site.input.manual.machines.get(machine_index) else { return Ok(Default::default()) };
+    let Some(procedure) = machine.procedures.get(index) else { return Ok(Default::default()) };
+    let path = link::procedure_path(&machine.id, &procedure.id);
+    let any = Combination::default();
+    let scene = Scene { site, machine, machine_index, procedure: Some(procedure), page: &path, known: &any, at_bench: false };
+    let marked = RefCell::new(BTreeSet::new());
+    let prose = Prose { scene, step: None, marked: &marked };
+    let spans = step_spans(&scene, procedure);
+    let introduction = html::blocks(&procedure.introduction, &prose)?;
+    let steps = procedure.steps.iter().zip(&spans).map(|(step, span)| scene.step(step, span, &marked)).collect::<Result<_, _>>()?;
+    let footnotes = scene.footnotes(procedure, &marked)?;
+    let leaves = open::all(machine).iter().filter(|item| item.opened_in == index).map(|item| item.view(&scene, Some(index))).collect();
+    let view = ProcedureView {
+        machine: Detail { text: machine.name.clone(), href: Some(scene.link(&link::machine_path(&machine.id))) },
+        strip: scene.strip(Some(index)),
+        before: scene.before(index),
+        introduction,
+        steps,
+        footnotes,
+        leaves,
+        sources: scene.procedure_sources(),
+        changes: scene.changes_table(&[(procedure.title.clone(), &procedure.history)]),
+        sheets: scene.sheet_links(index),
+        recording: scene.recording(procedure),
+        faults: site.faults.elsewhere(procedure.file, &spans),
+    };
+    let id = format!("{}/{}", machine.id, procedure.id);
+    let mut block = site.title_block("kind-procedure", &procedure.title, &id, Some(&procedure.history));
+    block.machine = Some(view.machine.clone());
+    block.sheet = Some(site.say_with(
+        "sheet-of",
+        &[("number", Arg::Count(super::rows::count(index + 1))), ("count", Arg::Count(super::rows::count(machine.procedures.len())))],
+    ));
+    let title = format!("{} – {}", procedure.title, machine.name);
+    let html = site.document("procedure.html", site.frame(&path, &title, "procedure"), block, &view)?;
+    Ok((path, html))
+}
+
+/// The span of each step in its file: from its heading to the next.
+fn step_spans(scene: &Scene<'_>, procedure: &Procedure) -> Vec<Place> {
+    let end = scene.site.input.files.text(procedure.file).len();
+    let starts: Vec<usize> = procedure.steps.iter().map(|step| step.place.start).collect();
+    procedure
+        .steps
+        .iter()
+        .enumerate()
+        .map(|(index, step)| Place::new(step.place.file, step.place.start..starts.get(index + 1).copied().unwrap_or(end)))
+        .collect()
+}
+
+impl<'s> Scene<'s> {
+    fn step(&self, step: &'s Step, span: &Place, marked: &'s RefCell<BTreeSet<String>>) -> Result<StepView, PageError> {
+        let inner = Prose { scene: Scene { known: &step.only, ..*self }, step: Some(step), marked };
+        let acts: Vec<Place> = step.acts.iter().map(|act| act.place.clone()).collect();
+        Ok(StepView {
+            id: link::anchor_part(&step.id),
+            number: step.number,
+            title: step.title.clone(),
+            time: step.minutes.map(|minutes| self.minutes_text(minutes)),
+            only: self.only_text(&step.only),
+            moment: self.moment(step),
+            text: html::blocks(&step.blocks, &inner)?,
+            faults: self.site.faults.around(span, &acts),
+        })
+    }
+
+    /// The step's moment in the recording, as written, with an address that opens there.
+    fn moment(&self, step: &Step) -> Option<Detail> {
+        let at = step.at.as_ref()?;
+        let written = super::moment::written(self.site.input.files, &at.place);
+        let recording = self.procedure.and_then(|p| p.recording.as_ref());
+        Some(Detail { text: written.to_owned(), href: recording.and_then(|r| super::moment::address_at(r, written)) })
+            .filter(|detail| !detail.text.is_empty())
+    }
+
+    fn recording(&self, procedure: &Procedure) -> Option<RecordingView> {
+        let recording = procedure.recording.as_ref()?;
+        Some(RecordingView {
+            title: recording.title.clone().unwrap_or_else(|| self.site.say("recording")),
+            href: recording.address.clone().filter(|a| super::moment::is_web(a)),
+            corrections: recording
+                .corrections
+                .iter()
+                .map(|correction| CorrectionView {
+                    said: correction.said.clone(),
+                    of: correction.of.as_ref().map_or_else(String::new, |of| self.named(of.value.split('.').next().unwrap_or(&of.value))),
+                })
+                .collect(),
+        })
+    }
+
+    fn footnotes(&self, procedure: &'s Procedure, marked: &RefCell<BTreeSet<String>>) -> Result<Vec<FootnoteView>, PageError> {
+        let inner = RefCell::new(BTreeSet::new());
+        procedure
+            .footnotes
+            .iter()
+            .enumerate()
+            .map(|(index, (name, blocks))| {
+                let prose = Prose { scene: *self, step: None, marked: &inner };
+                Ok(FootnoteView { number: index + 1, text: html::blocks(blocks, &prose)?, marked: marked.borrow().contains(name) })
+            })
+            .collect()
+    }
+}

@@ -1,0 +1,187 @@
+//! The author's text on a procedure's page: acts with their values, cross-links, pictures, notices.
+
+use super::error::PageError;
+use super::highlight;
+use super::html::Inserts;
+use super::link;
+use super::markup::Markup;
+use super::names::Detail;
+use super::site::Scene;
+use super::values::cases;
+use crate::manual::{ListKind, Step};
+use crate::source::{Notice, PictureText};
+use crate::trade::signal::SignalWord;
+use serde::Serialize;
+use std::cell::RefCell;
+use std::collections::BTreeSet;
+
+/// Text of one step, of the introduction, or of a footnote.
+pub(super) struct Prose<'s> {
+    /// From where it is shown.
+    pub scene: Scene<'s>,
+    /// The step, where it is a step's text.
+    pub step: Option<&'s Step>,
+    /// Footnotes that a mark points to already: only the first mark of a footnote has an anchor.
+    pub marked: &'s RefCell<BTreeSet<String>>,
+}
+
+/// A picture as a template prints it.
+#[derive(Serialize)]
+struct PictureView<'v> {
+    src: Option<String>,
+    width: u32,
+    height: u32,
+    alternative: &'v str,
+    caption: &'v str,
+    by: Option<&'v str>,
+    licence: Option<&'v str>,
+    balloons: Vec<BalloonRow>,
+}
+
+/// A row of the table of balloons.
+#[derive(Serialize)]
+struct BalloonRow {
+    item: u64,
+    thing: Detail,
+    detail: String,
+}
+
+/// A safety notice as a template prints it.
+#[derive(Serialize)]
+struct NoticeView<'v> {
+    class: &'static str,
+    word: String,
+    text: &'v Markup,
+}
+
+impl Inserts for Prose<'_> {
+    fn act(&self, index: usize, words: &Markup) -> Result<Markup, PageError> {
+        match self.step {
+            Some(step) => self.scene.act(step, index, words),
+            None => Ok(words.clone()),
+        }
+    }
+
+    fn see(&self, target: &str, words: &Markup) -> Result<Markup, PageError> {
+        let Some(href) = self.scene.see_link(target) else { return Ok(words.clone()) };
+        let mut out = Markup::default();
+        out.push_tag("<a class=\"see\" href=\"");
+        out.push_text(&href);
+        out.push_tag("\">");
+        out.push(words);
+        out.push_tag("</a>");
+        Ok(out)
+    }
+
+    fn picture(&self, picture: &PictureText) -> Result<Markup, PageError> {
+        self.scene.picture(picture)
+    }
+
+    fn notice(&self, notice: &Notice, text: &Markup) -> Result<Markup, PageError> {
+        self.scene.notice(notice, text)
+    }
+
+    fn code(&self, language: &str, text: &str) -> Markup {
+        highlight::code_block(language, text)
+    }
+
+    fn footnote(&self, name: &str) -> Markup {
+        let mut out = Markup::default();
+        let position = self.scene.procedure.and_then(|p| p.footnotes.iter().position(|(known, _)| known == name));
+        let Some(position) = position else { return out };
+        let number = (position + 1).to_string();
+        out.push_tag("<sup><a class=\"note-mark\" href=\"#note.");
+        out.push_text(&number);
+        if self.marked.borrow_mut().insert(name.to_owned()) {
+            out.push_tag("\" id=\"note.");
+            out.push_text(&number);
+            out.push_tag(".mark");
+        }
+        out.push_tag("\">");
+        out.push_text(&number);
+        out.push_tag("</a></sup>");
+        out
+    }
+
+    fn heading_level(&self) -> u8 {
+        3
+    }
+
+    fn scroll_label(&self) -> String {
+        self.scene.site.say("scroll-table")
+    }
+}
+
+impl Scene<'_> {
+    /// The address of a cross-link: `PROCEDURE#STEP`, `MACHINE/PROCEDURE`, `#STEP`. None where there is no such page.
+    pub(super) fn see_link(&self, target: &str) -> Option<String> {
+        let (path, step) = target.split_once('#').map_or((target, None), |(path, step)| (path, Some(step)));
+        let (machine, procedure) = match path.split_once('/') {
+            Some((machine, procedure)) => (self.site.input.manual.machine(machine)?, procedure),
+            None => (self.machine, path),
+        };
+        let procedure = if procedure.is_empty() { self.procedure? } else { machine.procedure(procedure)? };
+        let page = link::procedure_path(&machine.id, &procedure.id);
+        Some(match step {
+            Some(step) => self.link(&format!("{page}#{}", link::anchor_part(step))),
+            None => self.link(&page),
+        })
+    }
+
+    /// A picture with its caption and the table of its balloons.
+    fn picture(&self, picture: &PictureText) -> Result<Markup, PageError> {
+        let key = format!("{}/{}", self.machine.id, picture.path.trim_start_matches("./"));
+        let rendition = self.site.input.pictures.get(&key);
+        let known = self.scope().entry(|l| &l.figures, &picture.path).map(|entry| &entry.what);
+        let balloons = known.map_or(&[][..], |figure| &figure.balloons);
+        let view = PictureView {
+            src: rendition.map(|r| self.link(&r.path)),
+            width: rendition.map_or(0, |r| r.width),
+            height: rendition.map_or(0, |r| r.height),
+            alternative: &picture.alternative,
+            caption: &picture.caption,
+            by: known.and_then(|figure| figure.by.as_deref()),
+            licence: known.and_then(|figure| figure.licence.as_deref()),
+            balloons: balloons.iter().map(|balloon| self.balloon(balloon.item, balloon.of.as_ref().map(|of| of.value.as_str()))).collect(),
+        };
+        self.site.templates.render("picture.html", &view)
+    }
+
+    fn balloon(&self, item: u64, of: Option<&str>) -> BalloonRow {
+        let thing = of.and_then(|id| self.find_named(id));
+        let detail = thing.as_ref().and_then(|thing| self.short_text(thing)).unwrap_or_default();
+        let named = match (&thing, of) {
+            (Some(thing), _) => Detail { text: self.name(thing), href: Some(self.row_link(thing)) },
+            (None, Some(id)) => Detail::plain(id),
+            (None, None) => Detail::default(),
+        };
+        BalloonRow { item, thing: named, detail }
+    }
+
+    /// What kind of thing it is, in a few words: a fastener's thread, a seal's size.
+    pub(super) fn short_text(&self, thing: &crate::manual::ThingRef) -> Option<String> {
+        match thing.kind {
+            ListKind::Fasteners => self.scope().thing(|l| &l.fasteners, thing).and_then(|e| self.fastener_text(&e.what, None)),
+            ListKind::Seals => self.scope().thing(|l| &l.seals, thing).and_then(|e| self.seal_text(&e.what, None)),
+            ListKind::Parts => self.scope().thing(|l| &l.parts, thing).and_then(|e| self.part_text(&e.what)),
+            ListKind::Shims => self.scope().thing(|l| &l.shims, thing).and_then(|e| self.shim_text(&e.what)),
+            ListKind::Bearings => self
+                .scope()
+                .thing(|l| &l.bearings, thing)
+                .and_then(|e| cases(&e.what.size, self.known).first().map(|(_, size)| size.written().to_owned())),
+            _ => None,
+        }
+    }
+
+    /// A safety notice as a panel.
+    pub(super) fn notice(&self, notice: &Notice, text: &Markup) -> Result<Markup, PageError> {
+        let (class, word) = match SignalWord::find(&notice.word) {
+            Some(SignalWord::Danger) => ("danger", self.site.say("signal-danger")),
+            Some(SignalWord::Warning) => ("warning", self.site.say("signal-warning")),
+            Some(SignalWord::Caution) => ("caution", self.site.say("signal-caution")),
+            Some(SignalWord::Notice) => ("notice", self.site.say("signal-notice")),
+            None => ("notice", notice.word.clone()),
+        };
+        self.site.templates.render("notice.html", &NoticeView { class, word, text })
+    }
+}

@@ -1,0 +1,85 @@
+//! Tables of pages as views: columns, rows with stable anchors, cells of a few lines.
+
+use super::names::Detail;
+use super::values::Line;
+use serde::Serialize;
+
+/// A table.
+#[derive(Clone, Debug, Default, Serialize)]
+pub(super) struct Table {
+    /// What it holds.
+    pub caption: String,
+    /// Headings of the columns.
+    pub columns: Vec<String>,
+    /// Its rows.
+    pub rows: Vec<Row>,
+}
+
+/// A row.
+#[derive(Clone, Debug, Default, Serialize)]
+pub(super) struct Row {
+    /// Anchor; empty for none.
+    pub anchor: String,
+    /// The first cell: what the row is about.
+    pub head: Cell,
+    /// The other cells.
+    pub cells: Vec<Cell>,
+}
+
+/// A cell.
+#[derive(Clone, Debug, Default, Serialize)]
+pub(super) struct Cell {
+    /// Values, each on a line of its own.
+    pub lines: Vec<Line>,
+    /// Words, each on a line of its own.
+    pub details: Vec<Detail>,
+}
+
+impl Cell {
+    /// A cell of words.
+    pub(super) fn text(text: impl Into<String>) -> Self {
+        let text = text.into();
+        Self { lines: Vec::new(), details: if text.is_empty() { Vec::new() } else { vec![Detail::plain(text)] } }
+    }
+
+    /// A cell of words that may not be there.
+    pub(super) fn maybe(text: Option<String>) -> Self {
+        text.map_or_else(Self::default, Self::text)
+    }
+
+    /// A cell of values.
+    pub(super) fn values(lines: Vec<Line>) -> Self {
+        Self { lines, details: Vec::new() }
+    }
+
+    /// A cell of words, a line each.
+    pub(super) fn details(details: Vec<Detail>) -> Self {
+        Self { lines: Vec::new(), details }
+    }
+
+    /// Whether nothing stands in it.
+    pub(super) fn is_empty(&self) -> bool {
+        self.lines.is_empty() && self.details.is_empty()
+    }
+}
+
+impl Table {
+    /// Leaves out the columns in which no row has anything. The first and the last stay.
+    pub(super) fn without_empty_columns(mut self) -> Self {
+        let last = self.columns.len().saturating_sub(2);
+        let kept: Vec<bool> = (0..self.columns.len().saturating_sub(1))
+            .map(|c| c == last || self.rows.iter().any(|row| row.cells.get(c).is_some_and(|cell| !cell.is_empty())))
+            .collect();
+        let keep = |index: usize| kept.get(index).copied().unwrap_or(true);
+        self.columns = self.columns.into_iter().enumerate().filter(|(i, _)| *i == 0 || keep(i - 1)).map(|(_, c)| c).collect();
+        for row in &mut self.rows {
+            row.cells = std::mem::take(&mut row.cells).into_iter().enumerate().filter(|(i, _)| keep(*i)).map(|(_, c)| c).collect();
+        }
+        self
+    }
+}
+
+/// A count for the catalogue.
+pub(super) fn count(number: usize) -> u64 {
+    u64::try_from(number).unwrap_or(u64::MAX)
+}

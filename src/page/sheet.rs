@@ -1,0 +1,150 @@
+//! A bench sheet: one page or two of paper with which the work is done and ticked.
+
+use super::before::Before;
+use super::error::PageError;
+use super::link;
+use super::markup::Markup;
+use super::names::Detail;
+use super::open::{self, OpenView};
+use super::sheet_line::{self, SheetRow};
+use super::site::{Scene, Site};
+use super::words::Arg;
+use crate::manual::Combination;
+use serde::Serialize;
+
+#[derive(Serialize)]
+struct SheetView {
+    machine: String,
+    title: String,
+    /// `shaft L (508 mm)`, an axis each.
+    variants: Vec<String>,
+    running: String,
+    back: Detail,
+    before: Before,
+    have: Vec<Have>,
+    steps: Vec<SheetStep>,
+    leaves: Vec<OpenView>,
+    stop_items: Vec<String>,
+    footnotes: Vec<SheetNote>,
+}
+
+/// A line of what must be at hand.
+#[derive(Serialize)]
+struct Have {
+    label: String,
+    items: Vec<String>,
+}
+
+#[derive(Serialize)]
+struct SheetStep {
+    number: usize,
+    title: String,
+    time: Option<String>,
+    only: Option<String>,
+    rows: Vec<SheetRow>,
+}
+
+#[derive(Serialize)]
+struct SheetNote {
+    number: usize,
+    text: Markup,
+}
+
+/// Makes a bench sheet.
+pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize, sheet: usize) -> Result<(String, Markup), PageError> {
+    let Some(machine) = site.input.manual.machines.get(machine_index) else { return Ok(Default::default()) };
+    let Some(procedure) = machine.procedures.get(index) else { return Ok(Default::default()) };
+    let found = site.sheets.get(machine_index).and_then(|m| m.get(index)).and_then(|p| p.all.get(sheet));
+    let Some((path, known)) = found else { return Ok(Default::default()) };
+    let scene = Scene { site, machine, machine_index, procedure: Some(procedure), page: path, known, at_bench: true };
+    let items = open::possible(&open::all(machine), known);
+    let leaves: Vec<OpenView> =
+        items.iter().filter(|item| item.opened_in == index).map(|item| item.view(&scene, Some(index))).collect();
+    let before = scene.before(index);
+    let variants = scene.variants_in_words(known);
+    let title = &procedure.title;
+    let mut running = vec![machine.name.clone(), title.clone()];
+    running.extend(Some(scene.variant_words(known)).filter(|w| !w.is_empty()));
+    running.extend(procedure.history.revision.map(|r| scene.say("revision", &[("revision", Arg::Count(r))])));
+    let view = SheetView {
+        machine: machine.name.clone(),
+        title: title.clone(),
+        variants,
+        running: running.join(" · "),
+        back: Detail { text: title.clone(), href: Some(scene.link(&link::procedure_path(&machine.id, &procedure.id))) },
+        have: have(&scene, &before),
+        stop_items: before.inherited.iter().chain(&leaves).map(|item| item.thing.text.clone()).collect(),
+        before,
+        steps: steps(&scene)?,
+        leaves,
+        footnotes: footnotes(&scene)?,
+    };
+    let id = format!("{}/{}", machine.id, procedure.id);
+    let mut block = site.title_block("kind-sheet", title, &id, Some(&procedure.history));
+    block.machine = Some(Detail::plain(machine.name.as_str()));
+    let words = scene.variant_words(known);
+    let heading = if words.is_empty() { title.clone() } else { format!("{title} ({words})") };
+    let heading = site.say_with("sheet-title", &[("title", Arg::Text(&heading)), ("machine", Arg::Text(&machine.name))]);
+    let html = site.document("sheet.html", site.frame(path, &heading, site.paper_class()), block, &view)?;
+    Ok((path.clone(), html))
+}
+
+fn have(scene: &Scene<'_>, before: &Before) -> Vec<Have> {
+    [
+        ("have-new", &before.new_parts),
+        ("have-inspected", &before.inspected),
+        ("have-parts", &before.parts),
+        ("have-materials", &before.materials),
+        ("have-wrenches", &before.wrenches),
+        ("have-tools", &before.tools),
+        ("have-protection", &before.protection),
+        ("have-waits", &before.waits),
+    ]
+    .into_iter()
+    .filter(|(_, items)| !items.is_empty())
+    .map(|(key, items)| Have { label: scene.site.say(key), items: scene.items_text(items) })
+    .collect()
+}
+
+fn steps(scene: &Scene<'_>) -> Result<Vec<SheetStep>, PageError> {
+    let Some(procedure) = scene.procedure else { return Ok(Vec::new()) };
+    procedure
+        .steps
+        .iter()
+        .filter(|step| step.only.agrees_with(scene.known))
+        .map(|step| {
+            Ok(SheetStep {
+                number: step.number,
+                title: step.title.clone(),
+                time: step.minutes.map(|minutes| scene.minutes_text(minutes)),
+                only: scene.only_text(&step.only),
+                rows: sheet_line::rows(scene, step)?,
+            })
+        })
+        .collect()
+}
+
+fn footnotes(scene: &Scene<'_>) -> Result<Vec<SheetNote>, PageError> {
+    let Some(procedure) = scene.procedure else { return Ok(Vec::new()) };
+    procedure
+        .footnotes
+        .iter()
+        .enumerate()
+        .map(|(index, (_, blocks))| Ok(SheetNote { number: index + 1, text: sheet_line::text(scene, blocks)? }))
+        .collect()
+}
+
+impl Scene<'_> {
+    /// The known axes with their meanings: `shaft L (508 mm)`.
+    fn variants_in_words(&self, known: &Combination) -> Vec<String> {
+        self.machine
+            .axes
+            .iter()
+            .filter_map(|axis| {
+                let value = axis.values.iter().find(|value| known.0.get(&axis.name) == Some(&value.name))?;
+                let meaning = if value.meaning == value.name { String::new() } else { format!(" ({})", value.meaning) };
+                Some(format!("{} {}{meaning}", axis.name, value.name))
+            })
+            .collect()
+    }
+}

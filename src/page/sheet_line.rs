@@ -1,0 +1,358 @@
+//! The lines of a bench sheet: one with a box for each act, marks, text, panels.
+
+use super::before::Item;
+use super::error::PageError;
+use super::highlight;
+use super::html::{self, Inserts};
+use super::markup::Markup;
+use super::sentence::{Sentence, sentences};
+use super::site::Scene;
+use super::values::{Line, cases};
+use super::words::Arg;
+use crate::manual::{Act, Fastener, Layout, ListKind, Step, Verb};
+use crate::source::{Block, Inline, Notice, PictureText};
+use serde::Serialize;
+
+/// What stands on one line of a sheet, or between lines.
+#[derive(Clone, Debug, Default, Serialize)]
+pub(super) struct SheetRow {
+    /// `text`, `panel`, `act`, `tool`, `hold`, `sign` or `stop`.
+    pub kind: &'static str,
+    /// Text, or the words of a mark.
+    pub text: Markup,
+    /// The thing's name where the words lack it; a tool's name.
+    pub name: Option<String>,
+    /// Those who sign.
+    pub people: Vec<String>,
+    /// `step.act`, as on the procedure's page.
+    pub number: String,
+    /// Values, to be read from 70 cm.
+    pub lines: Vec<Line>,
+    /// What else one must know.
+    pub details: Vec<String>,
+    /// Blanks to write readings into.
+    pub blanks: Vec<String>,
+    /// A blank for what a reading gives.
+    pub result: Option<String>,
+    /// Stages against positions, a box each.
+    pub grid: Vec<Band>,
+    /// Whether there is a blank for who set the wrench.
+    pub set_by: bool,
+}
+
+/// A part of a grid of stages and positions that is not wider than the paper.
+#[derive(Clone, Debug, Default, Serialize)]
+pub(super) struct Band {
+    /// Numbers of the positions in the order of tightening.
+    pub positions: Vec<u64>,
+    /// The stages.
+    pub stages: Vec<Line>,
+}
+
+/// So many boxes of 8 mm stand beside a stage's value on the paper.
+const BAND: usize = 10;
+/// More blanks than this are a table of their own.
+const MOST_BLANKS: u64 = 24;
+
+/// The text of a sheet: acts are words only, pictures a reference.
+struct SheetProse<'s> {
+    scene: Scene<'s>,
+}
+
+/// The rows of a step.
+pub(super) fn rows(scene: &Scene<'_>, step: &Step) -> Result<Vec<SheetRow>, PageError> {
+    let mut writer = Writer { scene: *scene, step, rows: Vec::new(), connectors: connectors(scene) };
+    writer.blocks(&step.blocks)?;
+    Ok(writer.rows)
+}
+
+/// Text outside the steps, as a sheet prints it.
+pub(super) fn text(scene: &Scene<'_>, blocks: &[Block]) -> Result<Markup, PageError> {
+    html::blocks(blocks, &SheetProse { scene: *scene })
+}
+
+fn connectors(scene: &Scene<'_>) -> Vec<String> {
+    scene.site.say("sheet-connectors").split_whitespace().map(str::to_lowercase).collect()
+}
+
+struct Writer<'s> {
+    scene: Scene<'s>,
+    step: &'s Step,
+    rows: Vec<SheetRow>,
+    connectors: Vec<String>,
+}
+
+impl Writer<'_> {
+    fn blocks(&mut self, blocks: &[Block]) -> Result<(), PageError> {
+        blocks.iter().try_for_each(|block| self.block(block, ""))
+    }
+
+    fn block(&mut self, block: &Block, before: &str) -> Result<(), PageError> {
+        let prose = SheetProse { scene: self.scene };
+        match block {
+            Block::Paragraph(content) => self.paragraph(content, before)?,
+            Block::List(first, items) => {
+                for (index, item) in items.iter().enumerate() {
+                    let mark = first.map_or_else(|| "– ".to_owned(), |n| format!("{}. ", n.saturating_add(super::rows::count(index))));
+                    for (position, block) in item.iter().enumerate() {
+                        self.block(block, if position == 0 { &mark } else { "" })?;
+                    }
+                }
+            }
+            Block::Quote(content) => self.blocks(content)?,
+            Block::Notice(notice) => {
+                let text = html::block(block, &prose)?;
+                self.rows.push(SheetRow { kind: "panel", text, ..SheetRow::default() });
+                self.acts_within(&notice.blocks);
+            }
+            Block::Heading(..) | Block::Table(_) | Block::Code(..) | Block::Rule => {
+                self.rows.push(SheetRow { kind: "panel", text: html::block(block, &prose)?, ..SheetRow::default() });
+                self.acts_within(std::slice::from_ref(block));
+            }
+        }
+        Ok(())
+    }
+
+    /// Sentence by sentence: its text where it says more than its acts, then a line for each act.
+    fn paragraph(&mut self, content: &[Inline], before: &str) -> Result<(), PageError> {
+        let mut text = Markup::text(before);
+        for part in content.split_inclusive(|inline| matches!(inline, Inline::Picture(_))) {
+            let (words, picture) = match part {
+                [words @ .., Inline::Picture(picture)] => (words, Some(picture)),
+                words => (words, None),
+            };
+            for sentence in sentences(words, &SheetProse { scene: self.scene })? {
+                self.sentence(&sentence, &mut text);
+            }
+            self.flush(&mut text);
+            if let Some(picture) = picture {
+                let caption = if picture.caption.is_empty() { &picture.alternative } else { &picture.caption };
+                text.push_text(&self.scene.say("sheet-picture", &[("caption", Arg::Text(caption))]));
+                self.flush(&mut text);
+            }
+        }
+        Ok(())
+    }
+
+    fn sentence(&mut self, sentence: &Sentence, text: &mut Markup) {
+        if sentence.acts.is_empty() || sentence.says_more(&self.connectors) {
+            if !text.is_blank() && !text.as_str().ends_with(' ') {
+                text.push_text(" ");
+            }
+            text.push(&sentence.text);
+        }
+        if !sentence.acts.is_empty() {
+            self.flush(text);
+        }
+        for index in &sentence.acts {
+            self.act(*index);
+        }
+    }
+
+    fn flush(&mut self, text: &mut Markup) {
+        let text = std::mem::take(text);
+        if !text.is_blank() {
+            self.rows.push(SheetRow { kind: "text", text, ..SheetRow::default() });
+        }
+    }
+
+    /// The acts inside a panel get their lines below it.
+    fn acts_within(&mut self, blocks: &[Block]) {
+        let mut acts = Vec::new();
+        acts_of(blocks, &mut acts);
+        for index in acts {
+            self.act(index);
+        }
+    }
+
+    fn act(&mut self, index: usize) {
+        let Some(act) = self.step.acts.get(index) else { return };
+        let Some(known) = self.scene.known.and(&self.step.only) else { return };
+        let scene = Scene { known: &known, at_bench: true, ..self.scene };
+        if act.thing().and_then(|thing| scene.scope().head(thing)).is_some_and(|head| !head.only.agrees_with(&known)) {
+            return;
+        }
+        self.rows.push(scene.sheet_row(self.step, index, act));
+    }
+}
+
+impl Scene<'_> {
+    fn sheet_row(&self, step: &Step, index: usize, act: &Act) -> SheetRow {
+        let kind = match act.verb {
+            Some(Verb::Tool) => "tool",
+            Some(Verb::Hold) => "hold",
+            Some(Verb::Sign) => "sign",
+            Some(Verb::Stop) => "stop",
+            _ => "act",
+        };
+        let told = self.told(act);
+        let mut row = SheetRow {
+            kind,
+            text: Markup::text(&capitalised(&act.words)),
+            name: if kind == "tool" { act.thing().map(|thing| self.name(thing)) } else { self.name_beside(act) },
+            people: self.people(act),
+            number: format!("{}.{}", step.number, index + 1),
+            lines: told.lines,
+            details: told.details.into_iter().map(|detail| detail.text).collect(),
+            ..SheetRow::default()
+        };
+        for thing in &act.things {
+            match (thing.kind, act.verb) {
+                (ListKind::Fasteners, Some(Verb::Torque)) => {
+                    if let Some(entry) = self.scope().thing(|l| &l.fasteners, thing) {
+                        self.grid(&entry.what, act, &mut row);
+                        row.set_by = entry.what.critical;
+                    }
+                }
+                (ListKind::Measures, Some(Verb::Measure)) => self.blanks(thing, &mut row),
+                _ => {}
+            }
+        }
+        row
+    }
+
+    /// Stages against positions, for a group that is tightened in stages or one stage at a time.
+    fn grid(&self, fastener: &Fastener, act: &Act, row: &mut SheetRow) {
+        let positions = self.positions(fastener);
+        let staged = row.lines.len() > 1 && !fastener.torque.cases.iter().any(|case| case.value.stages().len() < 2);
+        if positions.len() < 2 || !(staged || act.stage.is_some()) {
+            return;
+        }
+        row.grid = positions.chunks(BAND).map(|chunk| Band { positions: chunk.to_vec(), stages: row.lines.clone() }).collect();
+        if staged {
+            row.lines.clear();
+        }
+    }
+
+    /// The numbers of the positions in the order of tightening.
+    fn positions(&self, fastener: &Fastener) -> Vec<u64> {
+        if let Some((_, order)) = cases(&fastener.order, self.known).into_iter().next() {
+            return order.clone();
+        }
+        let count = cases(&fastener.count, self.known).first().map_or(0, |(_, count)| **count);
+        let placed = cases(&fastener.layout, self.known).first().map_or(0, |(_, layout)| match layout {
+            Layout::Circle(n) => *n,
+            Layout::Rows(rows) => rows.iter().sum(),
+            Layout::At(places) => super::rows::count(places.len()),
+        });
+        (1..=count.max(placed).min(200)).collect()
+    }
+
+    fn blanks(&self, thing: &crate::manual::ThingRef, row: &mut SheetRow) {
+        let Some(entry) = self.scope().thing(|l| &l.measures, thing) else { return };
+        let count = cases(&entry.what.count, self.known).first().map_or(1, |(_, count)| **count);
+        row.blanks = if count <= 1 {
+            vec![String::new()]
+        } else {
+            (1..=count.min(MOST_BLANKS)).map(|n| n.to_string()).collect()
+        };
+        if entry.what.chooses.is_given() {
+            row.result = Some(self.site.say("sheet-shim"));
+        }
+    }
+
+    /// Parts, materials or tools in one line of text.
+    pub(super) fn items_text(&self, items: &[Item]) -> Vec<String> {
+        items
+            .iter()
+            .map(|item| {
+                let name: Vec<&str> = item.count.as_deref().into_iter().chain([item.name.text.as_str()]).collect();
+                let details: Vec<&str> = item.details.iter().map(String::as_str).filter(|d| !d.is_empty()).collect();
+                if details.is_empty() { name.join(" ") } else { format!("{} ({})", name.join(" "), details.join(", ")) }
+            })
+            .collect()
+    }
+}
+
+impl Inserts for SheetProse<'_> {
+    fn act(&self, _index: usize, words: &Markup) -> Result<Markup, PageError> {
+        Ok(words.clone())
+    }
+
+    fn see(&self, target: &str, words: &Markup) -> Result<Markup, PageError> {
+        let mut out = words.clone();
+        if let Some(place) = self.scene.see_words(target) {
+            out.push_text(&format!(" ({place})"));
+        }
+        Ok(out)
+    }
+
+    fn picture(&self, picture: &PictureText) -> Result<Markup, PageError> {
+        let caption = if picture.caption.is_empty() { &picture.alternative } else { &picture.caption };
+        Ok(Markup::text(&self.scene.say("sheet-picture", &[("caption", Arg::Text(caption))])))
+    }
+
+    fn notice(&self, notice: &Notice, text: &Markup) -> Result<Markup, PageError> {
+        self.scene.notice(notice, text)
+    }
+
+    fn code(&self, _language: &str, text: &str) -> Markup {
+        highlight::code_block("", text)
+    }
+
+    fn footnote(&self, name: &str) -> Markup {
+        let mut out = Markup::default();
+        if let Some(position) = self.scene.procedure.and_then(|p| p.footnotes.iter().position(|(known, _)| known == name)) {
+            out.push_tag("<sup>");
+            out.push_text(&(position + 1).to_string());
+            out.push_tag("</sup>");
+        }
+        out
+    }
+
+    fn heading_level(&self) -> u8 {
+        3
+    }
+
+    fn scroll_label(&self) -> String {
+        self.scene.site.say("scroll-table")
+    }
+}
+
+impl Scene<'_> {
+    /// Where a cross-link leads, in words for paper: a procedure's title and the number of its step.
+    fn see_words(&self, target: &str) -> Option<String> {
+        let (path, step) = target.split_once('#').map_or((target, None), |(path, step)| (path, Some(step)));
+        let (machine, id) = match path.split_once('/') {
+            Some((machine, id)) => (self.site.input.manual.machine(machine)?, id),
+            None => (self.machine, path),
+        };
+        let procedure = if id.is_empty() { self.procedure? } else { machine.procedure(id)? };
+        let title = if machine.id == self.machine.id { procedure.title.clone() } else { format!("{}, {}", machine.name, procedure.title) };
+        Some(match step.and_then(|step| procedure.step(step)) {
+            Some(step) => self.say("step-of", &[("procedure", Arg::Text(&title)), ("number", Arg::Count(super::rows::count(step.number)))]),
+            None => title,
+        })
+    }
+}
+
+fn acts_of(blocks: &[Block], acts: &mut Vec<usize>) {
+    for block in blocks {
+        match block {
+            Block::Paragraph(content) | Block::Heading(_, content) => acts_in(content, acts),
+            Block::List(_, items) => items.iter().for_each(|item| acts_of(item, acts)),
+            Block::Table(table) => table.rows.iter().flatten().for_each(|cell| acts_in(cell, acts)),
+            Block::Quote(inner) => acts_of(inner, acts),
+            Block::Notice(notice) => acts_of(&notice.blocks, acts),
+            Block::Code(..) | Block::Rule => {}
+        }
+    }
+}
+
+fn acts_in(content: &[Inline], acts: &mut Vec<usize>) {
+    for inline in content {
+        match inline {
+            Inline::Act(index, _) => acts.push(*index),
+            Inline::Emphasis(inner) | Inline::Strong(inner) | Inline::Link(_, inner, _) | Inline::See(_, inner, _) => acts_in(inner, acts),
+            _ => {}
+        }
+    }
+}
+
+fn capitalised(words: &str) -> String {
+    let mut characters = words.chars();
+    match characters.next() {
+        Some(first) => first.to_uppercase().chain(characters).collect(),
+        None => String::new(),
+    }
+}

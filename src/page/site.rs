@@ -1,0 +1,179 @@
+//! What all pages share, and the list of pages.
+
+use super::axes::Sheets;
+use super::error::PageError;
+use super::faults::Faults;
+use super::markup::Markup;
+use super::template::Templates;
+use super::usage::Usage;
+use super::words::{Arg, Words};
+use super::{Input, PageFile, home, link, machine, procedure, sheet, tables};
+use crate::manual::{Combination, Machine, Procedure, Scope};
+use std::sync::Arc;
+use std::sync::atomic::{AtomicUsize, Ordering};
+
+/// What all pages share.
+pub(super) struct Site<'a> {
+    /// What was given.
+    pub input: Input<'a>,
+    /// The words of its language.
+    pub words: Arc<Words>,
+    /// The theme.
+    pub templates: Templates,
+    /// Who uses what, a machine each.
+    pub usage: Vec<Usage<'a>>,
+    /// The sheets of each procedure, a machine each.
+    pub sheets: Vec<Vec<Sheets>>,
+    /// Findings of a proof copy.
+    pub faults: Faults<'a>,
+}
+
+/// From where something is shown: the page, whose thing it is, and what is known of the machine.
+#[derive(Clone, Copy)]
+pub(super) struct Scene<'s> {
+    /// The site.
+    pub site: &'s Site<'s>,
+    /// The machine.
+    pub machine: &'s Machine,
+    /// Its index in the manual.
+    pub machine_index: usize,
+    /// The procedure, where there is one.
+    pub procedure: Option<&'s Procedure>,
+    /// Path of the page.
+    pub page: &'s str,
+    /// What is known of the machine on this page.
+    pub known: &'s Combination,
+    /// Whether the wrench's own unit stands first: on paper at the bench it does.
+    pub at_bench: bool,
+}
+
+/// One page to be made.
+enum Job {
+    Home,
+    Machine(usize),
+    Procedure(usize, usize),
+    Sheet(usize, usize, usize),
+    Table(tables::Kind),
+}
+
+impl<'a> Site<'a> {
+    /// Compiles the theme and indexes the manual.
+    pub(super) fn new(input: Input<'a>) -> Result<Self, PageError> {
+        let words = Arc::new(Words::load(&input.manual.language, input.theme)?);
+        let templates = Templates::compile(input.theme, &words)?;
+        let usage = input.manual.machines.iter().map(|machine| Usage::of(input.manual, machine)).collect();
+        let sheets = input
+            .manual
+            .machines
+            .iter()
+            .map(|machine| machine.procedures.iter().map(|p| Sheets::of(input.manual, machine, p)).collect())
+            .collect();
+        Ok(Self { words, templates, usage, sheets, faults: Faults::new(&input), input })
+    }
+
+    /// Makes every page, on as many threads as asked for. The order of the result does not depend on them.
+    pub(super) fn pages(&self) -> Result<Vec<PageFile>, PageError> {
+        let jobs = self.jobs();
+        let next = AtomicUsize::new(0);
+        let work = || {
+            let mut done = Vec::new();
+            while let Some((index, job)) = take(&jobs, &next) {
+                done.push((index, self.page(job)));
+            }
+            done
+        };
+        let threads = self.input.threads.clamp(1, jobs.len().max(1));
+        let mut made = std::thread::scope(|scope| {
+            let others: Vec<_> = (1..threads).map(|_| scope.spawn(work)).collect();
+            let mut made = work();
+            for other in others {
+                match other.join() {
+                    Ok(pages) => made.extend(pages),
+                    Err(panic) => std::panic::resume_unwind(panic),
+                }
+            }
+            made
+        });
+        made.sort_by_key(|(index, _)| *index);
+        made.into_iter().map(|(_, page)| page).collect()
+    }
+
+    fn jobs(&self) -> Vec<Job> {
+        let mut jobs = vec![Job::Home];
+        jobs.extend(tables::Kind::ALL.iter().map(|kind| Job::Table(*kind)));
+        for (m, procedures) in self.sheets.iter().enumerate() {
+            jobs.push(Job::Machine(m));
+            for (p, sheets) in procedures.iter().enumerate() {
+                jobs.push(Job::Procedure(m, p));
+                jobs.extend((0..sheets.all.len()).map(|s| Job::Sheet(m, p, s)));
+            }
+        }
+        jobs
+    }
+
+    fn page(&self, job: &Job) -> Result<PageFile, PageError> {
+        let (path, html) = match *job {
+            Job::Home => (link::HOME.to_owned(), home::page(self)?),
+            Job::Machine(m) => machine::page(self, m)?,
+            Job::Procedure(m, p) => procedure::page(self, m, p)?,
+            Job::Sheet(m, p, s) => sheet::page(self, m, p, s)?,
+            Job::Table(kind) => (kind.path().to_owned(), tables::page(self, kind)?),
+        };
+        Ok(PageFile { path, bytes: tidy(&html) })
+    }
+
+    /// The words of a key.
+    pub(super) fn say(&self, key: &str) -> String {
+        self.words.say(key)
+    }
+
+    /// The words of a key, filled in.
+    pub(super) fn say_with(&self, key: &str, args: &[(&str, Arg<'_>)]) -> String {
+        self.words.say_with(key, args)
+    }
+}
+
+impl<'s> Scene<'s> {
+    /// Where ids are looked up.
+    pub(super) fn scope(&self) -> Scope<'s> {
+        Scope { shop: &self.site.input.manual.shop, machine: Some(self.machine), procedure: self.procedure }
+    }
+
+    /// The words of a key, filled in.
+    pub(super) fn say(&self, key: &str, args: &[(&str, Arg<'_>)]) -> String {
+        self.site.words.say_with(key, args)
+    }
+
+    /// A relative link from this page.
+    pub(super) fn link(&self, to: &str) -> String {
+        link::relative(self.page, to)
+    }
+
+    /// The same view from inside a procedure.
+    pub(super) fn inside(&self, procedure: &'s Procedure) -> Self {
+        Self { procedure: Some(procedure), ..*self }
+    }
+}
+
+fn take<'j>(jobs: &'j [Job], next: &AtomicUsize) -> Option<(usize, &'j Job)> {
+    let index = next.fetch_add(1, Ordering::Relaxed);
+    jobs.get(index).map(|job| (index, job))
+}
+
+/// Drops the empty lines and trailing spaces that templates leave, except in preformatted text.
+fn tidy(html: &Markup) -> Vec<u8> {
+    let mut out = String::with_capacity(html.as_str().len());
+    let mut kept = false;
+    for line in html.as_str().lines() {
+        kept = kept || line.contains("<pre");
+        if kept {
+            out.push_str(line);
+            out.push('\n');
+        } else if !line.trim().is_empty() {
+            out.push_str(line.trim_end());
+            out.push('\n');
+        }
+        kept = kept && !line.contains("</pre>");
+    }
+    out.into_bytes()
+}

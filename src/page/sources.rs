@@ -1,0 +1,110 @@
+//! Where values come from, spelled out.
+
+use super::names::Detail;
+use super::rows::{Cell, Row, Table};
+use super::site::Scene;
+use crate::manual::{Date, Entry, ListKind, Source};
+
+impl Scene<'_> {
+    /// Every source that a machine's values name, with what is known of it.
+    pub(super) fn sources_table(&self) -> Option<Table> {
+        let mut rows: Vec<Row> = Vec::new();
+        let shop = self.site.input.manual.shop.sources.values().filter_map(|entry| self.scope().find(ListKind::Sources, &entry.id));
+        let mut all: Vec<super::cells::Looked<'_>> = self.things(ListKind::Sources);
+        all.extend(shop.map(|thing| super::cells::Looked { scene: *self, thing }));
+        for looked in all {
+            if let Some(entry) = looked.scene.scope().thing(|l| &l.sources, &looked.thing) {
+                rows.push(self.row(&looked.thing, Cell::text(entry.what.title.as_str()), looked.scene.source_cells(entry)));
+            }
+        }
+        self.table("table-sources", SOURCE_COLUMNS, rows)
+    }
+
+    /// The sources behind the values of one procedure: one row for each, with what rests on it.
+    pub(super) fn procedure_sources(&self) -> Option<Table> {
+        let procedure = self.procedure?;
+        let mut rows: Vec<(String, Row)> = Vec::new();
+        let mut seen: Vec<crate::manual::ThingRef> = Vec::new();
+        for step in &procedure.steps {
+            for act in &step.acts {
+                for thing in super::usage::used_by(self.scope(), act, &step.only) {
+                    if seen.contains(&thing) {
+                        continue;
+                    }
+                    for id in self.source_ids(&thing) {
+                        self.rest_on(&id, &thing, &mut rows);
+                    }
+                    seen.push(thing);
+                }
+            }
+        }
+        let rows = rows.into_iter().map(|(_, row)| row).collect();
+        let mut columns = SOURCE_COLUMNS.to_vec();
+        columns.push("col-rests");
+        self.table("table-sources", &columns, rows)
+    }
+
+    fn rest_on(&self, id: &str, thing: &crate::manual::ThingRef, rows: &mut Vec<(String, Row)>) {
+        let named = Detail { text: self.name(thing), href: Some(self.row_link(thing)) };
+        if let Some((_, row)) = rows.iter_mut().find(|(known, _)| known == id) {
+            if let Some(last) = row.cells.last_mut() {
+                last.details.push(named);
+            }
+            return;
+        }
+        let entry = self.scope().entry(|l| &l.sources, id);
+        let title = entry.map_or_else(|| id.to_owned(), |entry| entry.what.title.clone());
+        let mut cells = entry.map_or_else(|| vec![Cell::default(); SOURCE_COLUMNS.len() - 1], |entry| self.source_cells(entry));
+        cells.push(Cell::details(vec![named]));
+        rows.push((id.to_owned(), Row { anchor: String::new(), head: Cell::text(title), cells }));
+    }
+
+    fn source_cells(&self, entry: &Entry<Source>) -> Vec<Cell> {
+        let source = &entry.what;
+        let person = |id: &Option<crate::manual::Spot<String>>| {
+            Cell::maybe(id.as_ref().map(|id| self.name_in(ListKind::People, &id.value)))
+        };
+        vec![
+            Cell::maybe(source.kind.as_deref().map(|kind| self.site.words.of("source-kind", kind))),
+            Cell::maybe(source.edition.clone()),
+            Cell::maybe(source.page.clone()),
+            Cell::maybe(source.date.as_ref().map(date_text)),
+            person(&source.by),
+            person(&source.read_by),
+        ]
+    }
+
+    /// The ids of the sources of a thing's values, in all its variants.
+    fn source_ids(&self, thing: &crate::manual::ThingRef) -> Vec<String> {
+        let Some(lists) = self.scope().lists_of(thing) else { return Vec::new() };
+        let id = thing.id.as_str();
+        let source = match thing.kind {
+            ListKind::Fasteners => lists.fasteners.get(id).map(|e| &e.source),
+            ListKind::Seals => lists.seals.get(id).map(|e| &e.source),
+            ListKind::Bearings => lists.bearings.get(id).map(|e| &e.source),
+            ListKind::Parts => lists.parts.get(id).map(|e| &e.source),
+            ListKind::Stacks => lists.stacks.get(id).map(|e| &e.source),
+            ListKind::Heats => lists.heats.get(id).map(|e| &e.source),
+            ListKind::Beads => lists.beads.get(id).map(|e| &e.source),
+            ListKind::Measures => lists.measures.get(id).map(|e| &e.source),
+            ListKind::Shims => lists.shims.get(id).map(|e| &e.source),
+            ListKind::Waits => lists.waits.get(id).map(|e| &e.source),
+            ListKind::Fills => lists.fills.get(id).map(|e| &e.source),
+            ListKind::Aligns => lists.aligns.get(id).map(|e| &e.source),
+            ListKind::Turns => lists.turns.get(id).map(|e| &e.source),
+            ListKind::Tests => lists.tests.get(id).map(|e| &e.source),
+            ListKind::Materials => lists.materials.get(id).map(|e| &e.source),
+            _ => None,
+        };
+        let mut ids: Vec<String> = source.map(|s| s.cases.iter().map(|case| case.value.clone()).collect()).unwrap_or_default();
+        ids.dedup();
+        ids
+    }
+}
+
+const SOURCE_COLUMNS: &[&str] = &["col-source", "col-kind", "col-edition", "col-page", "col-date", "col-by", "col-read-by"];
+
+/// A day as ISO 8601 has it.
+pub(super) fn date_text(date: &Date) -> String {
+    format!("{:04}-{:02}-{:02}", date.year, date.month, date.day)
+}

@@ -1,0 +1,139 @@
+//! The tables of the whole manual: torques, lockers, seals, tools, parts, open items, by machine.
+
+use super::error::PageError;
+use super::markup::Markup;
+use super::names::Detail;
+use super::open;
+use super::rows::{Cell, Table};
+use super::site::{Scene, Site};
+use super::link;
+use crate::manual::Combination;
+use serde::Serialize;
+
+/// A table of the whole manual.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Kind {
+    /// Fasteners and their torques.
+    Torque,
+    /// Lockers and sealants.
+    Lockers,
+    /// Seals.
+    Seals,
+    /// Tools.
+    Tools,
+    /// Parts, bearings, kits.
+    Parts,
+    /// Open items and parts away.
+    OpenItems,
+}
+
+impl Kind {
+    /// Every table, in the order shown.
+    pub(super) const ALL: &'static [Self] =
+        &[Self::Torque, Self::Lockers, Self::Seals, Self::Parts, Self::Tools, Self::OpenItems];
+
+    /// Its page.
+    pub(super) fn path(self) -> &'static str {
+        match self {
+            Self::Torque => "tables/torque.html",
+            Self::Lockers => "tables/thread-lockers.html",
+            Self::Seals => "tables/seals.html",
+            Self::Tools => "tables/tools.html",
+            Self::Parts => "tables/parts.html",
+            Self::OpenItems => "tables/open-items.html",
+        }
+    }
+
+    /// Key of its title.
+    pub(super) fn title(self) -> &'static str {
+        match self {
+            Self::Torque => "tables-torque",
+            Self::Lockers => "tables-lockers",
+            Self::Seals => "tables-seals",
+            Self::Tools => "tables-tools",
+            Self::Parts => "tables-parts",
+            Self::OpenItems => "tables-open",
+        }
+    }
+
+    /// Key of what it holds.
+    pub(super) fn about(self) -> &'static str {
+        match self {
+            Self::Torque => "about-torque",
+            Self::Lockers => "about-lockers",
+            Self::Seals => "about-seals",
+            Self::Tools => "about-tools",
+            Self::Parts => "about-parts",
+            Self::OpenItems => "about-open",
+        }
+    }
+}
+
+#[derive(Serialize)]
+struct Tables {
+    about: String,
+    machines: Vec<MachineTables>,
+}
+
+#[derive(Serialize)]
+struct MachineTables {
+    name: Detail,
+    id: String,
+    tables: Vec<Table>,
+}
+
+/// Makes the page of a table.
+pub(super) fn page(site: &Site<'_>, kind: Kind) -> Result<Markup, PageError> {
+    let manual = site.input.manual;
+    let any = Combination::default();
+    let machines = manual
+        .machines
+        .iter()
+        .enumerate()
+        .map(|(machine_index, machine)| {
+            let scene = Scene { site, machine, machine_index, procedure: None, page: kind.path(), known: &any, at_bench: false };
+            MachineTables {
+                name: Detail { text: machine.name.clone(), href: Some(scene.link(&link::machine_path(&machine.id))) },
+                id: format!("{}.table", machine.id),
+                tables: of_machine(&scene, kind),
+            }
+        })
+        .collect();
+    let title = site.say(kind.title());
+    let block = site.title_block("kind-table", &title, kind.path().trim_end_matches(".html"), None);
+    let view = Tables { about: site.say(kind.about()), machines };
+    site.document("table.html", site.frame(kind.path(), &title, "tables"), block, &view)
+}
+
+fn of_machine(scene: &Scene<'_>, kind: Kind) -> Vec<Table> {
+    match kind {
+        Kind::Torque => scene.torque_table().into_iter().collect(),
+        Kind::Lockers => scene.materials_table(true).into_iter().collect(),
+        Kind::Seals => scene.seals_table().into_iter().collect(),
+        Kind::Tools => scene.tools_table().into_iter().collect(),
+        Kind::Parts => scene.parts_table().into_iter().chain(scene.kits_table()).collect(),
+        Kind::OpenItems => open_table(scene).into_iter().collect(),
+    }
+}
+
+/// Every open item of a machine with its opener and its closer.
+fn open_table(scene: &Scene<'_>) -> Option<Table> {
+    let rows = open::all(scene.machine)
+        .iter()
+        .filter_map(|item| {
+            let thing = item.thing(scene.machine)?;
+            let view = item.view(scene, None);
+            let mut head = Cell::text(view.thing.text);
+            head.details.extend(view.only.map(Detail::plain));
+            let cells = vec![
+                Cell::text(view.left),
+                Cell::maybe(view.because),
+                Cell::details(view.forbids.into_iter().map(Detail::plain).collect()),
+                Cell::details(vec![view.opened]),
+                Cell::details(view.finish.into_iter().collect()),
+            ];
+            Some(scene.row(&thing, head, cells))
+        })
+        .collect();
+    scene.table("table-open", &["col-open", "col-left", "col-because", "col-forbids", "col-opened", "col-finished"], rows)
+}

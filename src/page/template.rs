@@ -1,0 +1,93 @@
+//! The theme's templates: built in, replaceable file by file, compiled once.
+
+use super::PageFile;
+use super::error::PageError;
+use super::markup::Markup;
+use super::words::{Arg, Words};
+use serde::Serialize;
+use std::collections::BTreeMap;
+use std::sync::Arc;
+use tera::{Context, Kwargs, State, Tera};
+
+macro_rules! built_in {
+    ($($name:literal),+ $(,)?) => {
+        &[$(($name, include_str!(concat!("../../themes/workshop/templates/", $name)))),+]
+    };
+}
+
+/// The built-in templates by name.
+pub(super) const TEMPLATES: &[(&str, &str)] = built_in!(
+    "act.html",
+    "base.html",
+    "components.html",
+    "home.html",
+    "machine.html",
+    "notice.html",
+    "picture.html",
+    "procedure.html",
+    "sheet.html",
+    "table.html",
+);
+
+const STYLE: &str = include_str!("../../themes/workshop/style.css");
+
+/// The compiled templates.
+pub(super) struct Templates {
+    tera: Tera,
+}
+
+impl Templates {
+    /// Compiles the built-in templates, those of `theme` in place of them.
+    pub(super) fn compile(theme: &BTreeMap<String, Vec<u8>>, words: &Arc<Words>) -> Result<Self, PageError> {
+        let mut tera = Tera::new();
+        let spoken = Arc::clone(words);
+        tera.register_function("say", move |kwargs: Kwargs, _: &State| say(&spoken, &kwargs));
+        let mut sources: BTreeMap<&str, &str> = TEMPLATES.iter().copied().collect();
+        for (path, bytes) in theme {
+            if let Some(name) = path.strip_prefix("templates/") {
+                let text = std::str::from_utf8(bytes).map_err(|_| PageError::in_theme(path, None, "is not UTF-8 text"))?;
+                sources.insert(name, text);
+            }
+        }
+        tera.add_raw_templates(sources).map_err(|error| PageError::of_template("", &error))?;
+        Ok(Self { tera })
+    }
+
+    /// Prints a view.
+    pub(super) fn render(&self, template: &str, view: &impl Serialize) -> Result<Markup, PageError> {
+        let context = Context::from_serialize(view).map_err(|error| PageError::of_template(template, &error))?;
+        let html = self.tera.render(template, &context).map_err(|error| PageError::of_template(template, &error))?;
+        Ok(Markup::rendered(html))
+    }
+}
+
+/// The stylesheet: the theme's, or the built-in one.
+pub(super) fn style_sheet(theme: &BTreeMap<String, Vec<u8>>) -> Vec<u8> {
+    theme.get("style.css").cloned().unwrap_or_else(|| STYLE.as_bytes().to_vec())
+}
+
+/// Files of the theme that are neither templates, messages nor the stylesheet: they go to `theme/`.
+pub(super) fn passed_through(theme: &BTreeMap<String, Vec<u8>>) -> Vec<PageFile> {
+    theme
+        .iter()
+        .filter(|(path, _)| {
+            !path.starts_with("templates/") && !path.starts_with("messages/") && path.as_str() != "style.css"
+        })
+        .map(|(path, bytes)| PageFile { path: format!("theme/{path}"), bytes: bytes.clone() })
+        .collect()
+}
+
+/// `say(key="…", name=value)` of the templates.
+fn say(words: &Words, kwargs: &Kwargs) -> Result<String, tera::Error> {
+    let key: &str = kwargs.must_get("key")?;
+    let mut args: Vec<(&str, Arg<'_>)> = Vec::new();
+    for (name, value) in kwargs.iter() {
+        let Some(name) = name.as_str().filter(|name| *name != "key") else { continue };
+        if let Some(count) = value.as_u64() {
+            args.push((name, Arg::Count(count)));
+        } else if let Some(text) = value.as_str() {
+            args.push((name, Arg::Text(text)));
+        }
+    }
+    Ok(words.say_with(key, &args))
+}

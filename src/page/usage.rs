@@ -1,0 +1,138 @@
+//! Who uses what: one index from a thing of a machine to the acts that use it.
+
+use crate::manual::{Act, Combination, ListKind, Machine, Manual, Procedure, Scope, ThingRef, Varied, Verb};
+use std::collections::BTreeMap;
+
+/// One use of a thing.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Use {
+    /// Index of the procedure in its machine.
+    pub procedure: usize,
+    /// Index of the step.
+    pub step: usize,
+    /// Index of the act in the step.
+    pub act: usize,
+}
+
+/// The uses of every thing of one machine.
+pub(super) struct Usage<'a> {
+    uses: BTreeMap<ThingRef, Vec<Use>>,
+    machine: &'a Machine,
+}
+
+impl<'a> Usage<'a> {
+    /// Reads all acts of a machine.
+    pub(super) fn of(manual: &'a Manual, machine: &'a Machine) -> Self {
+        let mut uses: BTreeMap<ThingRef, Vec<Use>> = BTreeMap::new();
+        for (p, procedure) in machine.procedures.iter().enumerate() {
+            let scope = manual.scope(machine, procedure);
+            for (s, step) in procedure.steps.iter().enumerate() {
+                for (a, act) in step.acts.iter().enumerate() {
+                    for thing in used_by(scope, act, &step.only) {
+                        let list = uses.entry(thing).or_default();
+                        let new = Use { procedure: p, step: s, act: a };
+                        // One link a step is enough: the first act of it.
+                        if list.last().is_none_or(|last| (last.procedure, last.step) != (p, s)) {
+                            list.push(new);
+                        }
+                    }
+                }
+            }
+        }
+        Self { uses, machine }
+    }
+
+    /// The first act of each step that uses a thing.
+    pub(super) fn of_thing(&self, thing: &ThingRef) -> &[Use] {
+        self.uses.get(thing).map_or(&[], Vec::as_slice)
+    }
+
+    /// Everything of one list that is used, in the order of homes and ids.
+    pub(super) fn things(&self, kind: ListKind) -> impl Iterator<Item = &ThingRef> {
+        self.uses.keys().filter(move |thing| thing.kind == kind)
+    }
+
+    /// The procedure and step of a use.
+    pub(super) fn step(&self, found: Use) -> Option<(&'a Procedure, &'a crate::manual::Step)> {
+        let procedure = self.machine.procedures.get(found.procedure)?;
+        Some((procedure, procedure.steps.get(found.step)?))
+    }
+}
+
+/// Everything an act uses: what it names, and what the things named bring with them.
+pub(super) fn used_by(scope: Scope<'_>, act: &Act, known: &Combination) -> Vec<ThingRef> {
+    let mut used: Vec<ThingRef> = Vec::new();
+    for thing in &act.things {
+        push(&mut used, Some(thing.clone()));
+        for more in brought_along(scope, act, thing, known) {
+            push(&mut used, Some(more));
+        }
+    }
+    push(&mut used, act.material.clone());
+    used
+}
+
+fn brought_along(scope: Scope<'_>, act: &Act, thing: &ThingRef, known: &Combination) -> Vec<ThingRef> {
+    let mut more = Vec::new();
+    let Some(lists) = scope.lists_of(thing) else { return more };
+    let mut add = |kind: ListKind, ids: &Varied<String>| {
+        for case in ids.cases_within(known) {
+            push(&mut more, scope.find(kind, &case.value));
+        }
+    };
+    match (thing.kind, act.verb) {
+        (ListKind::Fasteners, Some(Verb::Torque)) => {
+            if let Some(entry) = lists.fasteners.get(&thing.id) {
+                add(ListKind::Tools, &entry.what.tool);
+                add(ListKind::Tools, &entry.what.hold_with);
+                add(ListKind::Materials, &entry.what.locker);
+            }
+        }
+        (ListKind::Seals, Some(Verb::Fit | Verb::DryFit)) => {
+            if let Some(entry) = lists.seals.get(&thing.id) {
+                add(ListKind::Tools, &entry.what.sleeve);
+            }
+        }
+        (ListKind::Heats, Some(Verb::Heat)) => {
+            if let Some(entry) = lists.heats.get(&thing.id) {
+                add(ListKind::Tools, &entry.what.check_with);
+            }
+        }
+        (ListKind::Measures, _) => {
+            if let Some(entry) = lists.measures.get(&thing.id) {
+                add(ListKind::Tools, &entry.what.with);
+                add(ListKind::Shims, &entry.what.chooses);
+            }
+        }
+        (ListKind::Aligns, _) => {
+            if let Some(entry) = lists.aligns.get(&thing.id) {
+                add(ListKind::Tools, &entry.what.check_with);
+            }
+        }
+        (ListKind::Fills, _) => {
+            if let Some(entry) = lists.fills.get(&thing.id) {
+                add(ListKind::Materials, &entry.what.of);
+            }
+        }
+        (ListKind::Beads, _) => {
+            if let Some(entry) = lists.beads.get(&thing.id) {
+                add(ListKind::Materials, &entry.what.of);
+            }
+        }
+        (ListKind::Stacks, _) => {
+            if let Some(entry) = lists.stacks.get(&thing.id) {
+                for of in &entry.what.of {
+                    push(&mut more, scope.find(ListKind::Parts, &of.value));
+                }
+            }
+        }
+        _ => {}
+    }
+    more
+}
+
+fn push(list: &mut Vec<ThingRef>, thing: Option<ThingRef>) {
+    if let Some(thing) = thing.filter(|thing| !list.contains(thing)) {
+        list.push(thing);
+    }
+}

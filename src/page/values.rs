@@ -1,0 +1,150 @@
+//! How a value is shown: the author's unit first, then the other unit; by variant where it varies.
+
+use crate::manual::{Combination, Varied};
+use crate::quantity::{Quantity, Unit};
+use serde::Serialize;
+
+/// A line of a value: `early 70 N·m (51.6 lbf·ft)`.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+pub(super) struct Line {
+    /// For which variant, or which of several values it is.
+    pub label: Option<String>,
+    /// The value to read first.
+    pub main: String,
+    /// The same value in another unit.
+    pub other: Option<String>,
+}
+
+impl Line {
+    /// A line that says one thing.
+    pub(super) fn of(main: impl Into<String>) -> Self {
+        Self { label: None, main: main.into(), other: None }
+    }
+
+    /// The line with a label; labels that are there already stand after it.
+    pub(super) fn labelled(mut self, label: Option<&str>) -> Self {
+        self.label = match (label, self.label.take()) {
+            (Some(outer), Some(inner)) => Some(format!("{outer} · {inner}")),
+            (outer, inner) => inner.or_else(|| outer.map(str::to_owned)),
+        };
+        self
+    }
+}
+
+/// The cases of a value that can hold where `known` is known, each with the variant values that are not
+/// known yet. A case that holds in any event ends the list.
+pub(super) fn cases<'v, T>(varied: &'v Varied<T>, known: &'v Combination) -> Vec<(Option<String>, &'v T)> {
+    let mut found = Vec::new();
+    for case in varied.cases_within(known) {
+        if known.satisfies(&case.when) {
+            found.push((None, &case.value));
+            break;
+        }
+        found.push((Some(variant_label(&case.when, known)), &case.value));
+    }
+    found
+}
+
+/// The values of a condition that are not known yet: `L · late`. Values are unique across axes, so the
+/// axis need not be named.
+pub(super) fn variant_label(when: &Combination, known: &Combination) -> String {
+    let values: Vec<&str> =
+        when.0.iter().filter(|(axis, _)| !known.0.contains_key(*axis)).map(|(_, value)| value.as_str()).collect();
+    values.join(" · ")
+}
+
+/// A value in words, by variant: `early 70 N·m · late 78 N·m`. None where it is not given.
+pub(super) fn varied_text<T>(varied: &Varied<T>, known: &Combination, show: impl Fn(&T) -> String) -> Option<String> {
+    let parts: Vec<String> = cases(varied, known)
+        .into_iter()
+        .map(|(label, value)| match label {
+            Some(label) => format!("{label} {}", show(value)),
+            None => show(value),
+        })
+        .collect();
+    (!parts.is_empty()).then(|| parts.join(" · "))
+}
+
+/// A quantity as written, and in the first of `units` that is not the author's own.
+pub(super) fn quantity_line(quantity: &Quantity, units: &[&'static Unit]) -> Line {
+    Line { label: None, main: glued(quantity.written()), other: other_unit(quantity, units) }
+}
+
+/// A quantity in the unit of the wrench in hand, as written beside it where that differs.
+pub(super) fn wrench_line(quantity: &Quantity, wrench: Option<&'static Unit>, units: &[&'static Unit]) -> Line {
+    let on_scale = wrench.and_then(|unit| in_unit(quantity, unit));
+    match on_scale {
+        Some(main) => Line { label: None, main, other: Some(glued(quantity.written())) },
+        None => quantity_line(quantity, units),
+    }
+}
+
+/// A quantity in one text: `78 N·m (57.5 lbf·ft)`.
+pub(super) fn quantity_text(quantity: &Quantity, units: &[&'static Unit]) -> String {
+    let line = quantity_line(quantity, units);
+    match line.other {
+        Some(other) => format!("{} ({other})", line.main),
+        None => line.main,
+    }
+}
+
+/// Text whose parts never stand on two lines.
+pub(super) fn glued(text: &str) -> String {
+    text.replace(' ', "\u{a0}")
+}
+
+fn other_unit(quantity: &Quantity, units: &[&'static Unit]) -> Option<String> {
+    // An author who wrote both units has said which ones matter.
+    if quantity.second().is_some() {
+        return None;
+    }
+    units.iter().find_map(|unit| in_unit(quantity, unit))
+}
+
+/// The quantity in another unit; none where that is the author's own.
+fn in_unit(quantity: &Quantity, unit: &'static Unit) -> Option<String> {
+    (quantity.unit() != unit).then(|| quantity.convert(unit)).flatten().map(|converted| glued(&converted.to_string()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::finding::{FileTable, Place};
+    use crate::manual::Case;
+    use crate::quantity::Dimension;
+
+    fn when(pairs: &[(&str, &str)]) -> Combination {
+        Combination(pairs.iter().map(|(a, v)| ((*a).to_owned(), (*v).to_owned())).collect())
+    }
+
+    fn varied(cases: &[(&[(&str, &str)], &'static str)]) -> Varied<&'static str> {
+        let file = FileTable::default().add("a", "");
+        let place = Place::whole_file(file);
+        Varied { cases: cases.iter().map(|(c, value)| Case { when: when(c), value: *value, place: place.clone() }).collect() }
+    }
+
+    #[test]
+    fn a_known_variant_leaves_one_case_without_a_label() {
+        let torque = varied(&[(&[("serial", "early")], "70 N·m"), (&[("serial", "late")], "78 N·m")]);
+        assert_eq!(varied_text(&torque, &when(&[]), |v| (*v).to_owned()).as_deref(), Some("early 70 N·m · late 78 N·m"));
+        assert_eq!(varied_text(&torque, &when(&[("serial", "late")]), |v| (*v).to_owned()).as_deref(), Some("78 N·m"));
+    }
+
+    #[test]
+    fn a_case_that_always_holds_ends_the_list() {
+        let both = varied(&[(&[("shaft", "L")], "a"), (&[], "b"), (&[("shaft", "S")], "c")]);
+        let anything = when(&[]);
+        let found = cases(&both, &anything);
+        assert_eq!(found, [(Some("L".to_owned()), &"a"), (None, &"b")]);
+    }
+
+    #[test]
+    fn the_other_unit_is_never_the_authors_own() {
+        let units: Vec<&'static Unit> = ["N·m", "lbf·ft"].iter().filter_map(|symbol| Unit::find(symbol)).collect();
+        let shown = |text: &str| quantity_text(&Quantity::parse(text, Dimension::Torque).unwrap(), &units).replace('\u{a0}', " ");
+        assert_eq!(shown("78 N·m"), "78 N·m (57.5 lbf·ft)");
+        assert_eq!(shown("9 ± 0.5 Nm"), "9 ± 0.5 Nm (79.7 lbf·in (75.3–84.0))");
+        assert_eq!(shown("15 lbf·ft"), "15 lbf·ft (20.3 N·m)");
+        assert_eq!(shown("24 N·m (17.7 lbf·ft)"), "24 N·m (17.7 lbf·ft)");
+    }
+}

@@ -1,0 +1,256 @@
+//! `bind` from end to end: the real program, the demo, and folders that are not ours.
+
+#![expect(clippy::unwrap_used, clippy::disallowed_methods, reason = "a test may fail loudly and looks at real folders")]
+
+use std::collections::BTreeMap;
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output};
+use tempfile::TempDir;
+
+/// The standing caution, word for word, as HTML writes it.
+const CAUTION: &str = "The values here come from the publisher named above. They may be wrong for your machine. The maker's service data, local codes and a qualified person decide. This manual checks values for plausibility and consistency, never for correctness.";
+
+fn project() -> &'static Path {
+    Path::new(env!("CARGO_MANIFEST_DIR"))
+}
+
+fn benchleaf(arguments: &[&str]) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_benchleaf")).args(arguments).current_dir(project()).output().unwrap()
+}
+
+fn text(bytes: &[u8]) -> String {
+    String::from_utf8_lossy(bytes).into_owned()
+}
+
+fn bind(manual: &Path, into: &Path, more: &[&str]) -> Output {
+    let mut arguments = vec!["bind", manual.to_str().unwrap(), "--into", into.to_str().unwrap()];
+    arguments.extend(more);
+    benchleaf(&arguments)
+}
+
+/// Every file below a folder by its path, the lock left out.
+fn files(folder: &Path) -> BTreeMap<String, Vec<u8>> {
+    let mut all = BTreeMap::new();
+    let mut waiting = vec![folder.to_path_buf()];
+    while let Some(folder_here) = waiting.pop() {
+        for entry in fs::read_dir(&folder_here).unwrap() {
+            let path = entry.unwrap().path();
+            if path.is_dir() {
+                waiting.push(path);
+            } else if path.file_name().unwrap() != ".benchleaf-lock" {
+                all.insert(path.strip_prefix(folder).unwrap().to_str().unwrap().to_owned(), fs::read(&path).unwrap());
+            }
+        }
+    }
+    all
+}
+
+fn copy(from: &Path, to: &Path) {
+    for (path, bytes) in files(from) {
+        let target = to.join(path);
+        fs::create_dir_all(target.parent().unwrap()).unwrap();
+        fs::write(target, bytes).unwrap();
+    }
+}
+
+/// A copy of the demo that may be spoilt.
+fn demo() -> (TempDir, PathBuf) {
+    let folder = TempDir::new().unwrap();
+    let manual = folder.path().join("manual");
+    copy(&project().join("procedures"), &manual);
+    (folder, manual)
+}
+
+fn replace(file: &Path, from: &str, to: &str) {
+    let old = fs::read_to_string(file).unwrap();
+    assert!(old.contains(from), "{} does not hold ‘{from}’", file.display());
+    fs::write(file, old.replacen(from, to, 1)).unwrap();
+}
+
+fn differences(one: &BTreeMap<String, Vec<u8>>, other: &BTreeMap<String, Vec<u8>>) -> Vec<String> {
+    one.keys().chain(other.keys()).filter(|path| one.get(*path) != other.get(*path)).cloned().collect()
+}
+
+#[test]
+fn the_committed_site_is_the_demo_as_published() {
+    let folder = TempDir::new().unwrap();
+    let into = folder.path().join("site");
+    let run = bind(&project().join("procedures"), &into, &[]);
+    assert!(run.status.success(), "{}{}", text(&run.stdout), text(&run.stderr));
+    let different = differences(&files(&into), &files(&project().join("site")));
+    assert!(different.is_empty(), "site/ is not what `benchleaf bind` publishes: {different:?}");
+}
+
+#[test]
+fn one_thread_and_many_publish_the_same_bytes() {
+    let folder = TempDir::new().unwrap();
+    let publish = |name: &str, threads: &str| {
+        let into = folder.path().join(name);
+        assert!(bind(&project().join("procedures"), &into, &["--threads", threads]).status.success());
+        files(&into)
+    };
+    let one = publish("one", "1");
+    assert!(one.len() > 20);
+    for (name, threads) in [("two", "2"), ("many", "13")] {
+        assert_eq!(differences(&one, &publish(name, threads)), Vec::<String>::new());
+    }
+}
+
+#[test]
+fn nothing_changed_writes_nothing() {
+    let (folder, manual) = demo();
+    let into = folder.path().join("site");
+    assert!(bind(&manual, &into, &[]).status.success());
+    let again = text(&bind(&manual, &into, &[]).stdout);
+    assert!(again.contains(" 0 files written") && again.contains(" 0 removed"), "{again}");
+}
+
+#[test]
+fn a_fault_leaves_the_published_site_untouched() {
+    let (folder, manual) = demo();
+    let into = folder.path().join("site");
+    assert!(bind(&manual, &into, &[]).status.success());
+    let (before, modified) = (files(&into), fs::metadata(into.join("index.html")).unwrap().modified().unwrap());
+    replace(&manual.join("tarn-18/pinion-height-and-backlash.md"), "(torque:pinion-nut)", "(torque:pinoin-nut)");
+    let run = bind(&manual, &into, &[]);
+    assert_eq!(run.status.code(), Some(1));
+    assert!(text(&run.stdout).contains("used-not-listed"), "{}", text(&run.stdout));
+    assert!(text(&run.stderr).contains("Nothing was published"), "{}", text(&run.stderr));
+    assert_eq!(differences(&before, &files(&into)), Vec::<String>::new());
+    assert_eq!(modified, fs::metadata(into.join("index.html")).unwrap().modified().unwrap());
+}
+
+#[test]
+fn a_proof_copy_is_marked_on_every_page_and_shows_what_is_wrong() {
+    let (folder, manual) = demo();
+    let into = folder.path().join("site");
+    replace(&manual.join("tarn-18/pinion-height-and-backlash.md"), "(torque:pinion-nut)", "(torque:pinoin-nut)");
+    let run = bind(&manual, &into, &["--proof-copy"]);
+    assert_eq!(run.status.code(), Some(1), "{}", text(&run.stderr));
+    let published = files(&into);
+    let pages: Vec<(&String, String)> =
+        published.iter().filter(|(path, _)| path.ends_with(".html")).map(|(path, bytes)| (path, text(bytes))).collect();
+    assert!(pages.len() > 20);
+    for (path, page) in &pages {
+        assert!(page.contains("PROOF, NOT FOR USE"), "{path} is not marked");
+    }
+    let (_, page) = pages.iter().find(|(path, _)| path.ends_with("tarn-18/pinion-height-and-backlash.html")).unwrap();
+    assert!(page.contains("used-not-listed") && page.contains("pinoin-nut"));
+    // Mended, the marks are gone again.
+    replace(&manual.join("tarn-18/pinion-height-and-backlash.md"), "(torque:pinoin-nut)", "(torque:pinion-nut)");
+    assert!(bind(&manual, &into, &[]).status.success());
+    assert!(files(&into).values().all(|bytes| !text(bytes).contains("PROOF, NOT FOR USE")));
+}
+
+#[test]
+fn every_page_and_sheet_carries_the_standing_caution() {
+    let pages: Vec<(String, Vec<u8>)> =
+        files(&project().join("site")).into_iter().filter(|(path, _)| path.ends_with(".html")).collect();
+    assert!(pages.len() > 20);
+    for (path, bytes) in pages {
+        let page = text(&bytes).replace("&#x27;", "'").replace("&#39;", "'");
+        let words: Vec<&str> = page.split_whitespace().collect();
+        assert!(words.join(" ").contains(CAUTION), "{path} lacks the standing caution");
+    }
+}
+
+#[test]
+fn every_address_in_the_site_is_relative() {
+    for (path, bytes) in files(&project().join("site")).into_iter().filter(|(path, _)| path.ends_with(".html") || path.ends_with(".css")) {
+        let page = text(&bytes);
+        for start in ["href=\"/", "src=\"/", "href='/", "url(/", "url(http", "src=\"http", "@import"] {
+            assert!(!page.contains(start), "{path} holds {start}");
+        }
+        assert!(!page.contains("<script") && !page.contains(" style=\"") && !page.contains("<style"), "{path} holds script or style");
+    }
+}
+
+#[test]
+fn a_folder_of_somebody_elses_is_refused() {
+    let folder = TempDir::new().unwrap();
+    let into = folder.path().join("papers");
+    fs::create_dir(&into).unwrap();
+    fs::write(into.join("letter.txt"), "dear sir").unwrap();
+    let run = bind(&project().join("procedures"), &into, &[]);
+    assert_eq!(run.status.code(), Some(2), "{}", text(&run.stdout));
+    assert!(text(&run.stderr).contains("papers"), "{}", text(&run.stderr));
+    assert_eq!(files(&into), BTreeMap::from([("letter.txt".to_owned(), b"dear sir".to_vec())]));
+}
+
+#[test]
+fn other_peoples_files_stay_and_pages_of_removed_procedures_go() {
+    let (folder, manual) = demo();
+    let into = folder.path().join("site");
+    assert!(bind(&manual, &into, &[]).status.success());
+    fs::write(into.join("visitors.txt"), "nine").unwrap();
+    fs::write(into.join("tarn-18/own-page.html"), "<p>mine</p>").unwrap();
+    fs::remove_dir_all(manual.join("hb-2")).unwrap();
+    let run = bind(&manual, &into, &["--proof-copy"]);
+    assert_ne!(run.status.code(), Some(2), "{}", text(&run.stderr));
+    let left = files(&into);
+    assert!(left.contains_key("visitors.txt") && left.contains_key("tarn-18/own-page.html"));
+    assert!(left.keys().all(|path| !path.starts_with("hb-2/")) && !into.join("hb-2").exists());
+}
+
+#[test]
+fn the_manuals_own_folder_is_no_place_to_publish() {
+    let (folder, manual) = demo();
+    let before = files(folder.path());
+    for into in [manual.clone(), manual.join("site"), folder.path().to_path_buf()] {
+        let run = bind(&manual, &into, &[]);
+        assert_eq!(run.status.code(), Some(2), "{}: {}", into.display(), text(&run.stdout));
+        assert!(!text(&run.stderr).is_empty());
+    }
+    assert_eq!(differences(&before, &files(folder.path())), Vec::<String>::new());
+}
+
+#[test]
+fn a_link_in_the_site_that_leads_elsewhere_is_not_followed() {
+    let (folder, manual) = demo();
+    let (into, elsewhere) = (folder.path().join("site"), folder.path().join("elsewhere"));
+    assert!(bind(&manual, &into, &[]).status.success());
+    fs::create_dir(&elsewhere).unwrap();
+    fs::remove_dir_all(into.join("tables")).unwrap();
+    std::os::unix::fs::symlink(&elsewhere, into.join("tables")).unwrap();
+    let run = bind(&manual, &into, &[]);
+    assert_eq!(run.status.code(), Some(2), "{}", text(&run.stdout));
+    assert!(files(&elsewhere).is_empty());
+}
+
+#[test]
+fn no_manual_is_told_plainly() {
+    let folder = TempDir::new().unwrap();
+    for command in ["inspect", "bind"] {
+        let run = benchleaf(&[command, folder.path().to_str().unwrap()]);
+        assert_eq!(run.status.code(), Some(2));
+        assert!(text(&run.stderr).contains("manual.yaml"), "{}", text(&run.stderr));
+    }
+}
+
+#[test]
+fn a_theme_of_ones_own_overrides_file_by_file() {
+    let (folder, manual) = demo();
+    let into = folder.path().join("site");
+    fs::create_dir(manual.join("look")).unwrap();
+    fs::write(manual.join("look/style.css"), "body { color: black }\n").unwrap();
+    replace(&manual.join("manual.yaml"), "paper:", "theme: look\npaper:");
+    let run = bind(&manual, &into, &[]);
+    assert!(run.status.success(), "{}{}", text(&run.stdout), text(&run.stderr));
+    let published = files(&into);
+    assert_eq!(published["style.css"], b"body { color: black }\n");
+    assert!(published.contains_key("index.html"));
+}
+
+#[test]
+fn a_broken_template_of_ones_own_is_named() {
+    let (folder, manual) = demo();
+    let into = folder.path().join("site");
+    fs::create_dir_all(manual.join("look/templates")).unwrap();
+    fs::write(manual.join("look/templates/home.html"), "{% if %}").unwrap();
+    replace(&manual.join("manual.yaml"), "paper:", "theme: look\npaper:");
+    let run = bind(&manual, &into, &[]);
+    assert_eq!(run.status.code(), Some(2), "{}", text(&run.stdout));
+    assert!(text(&run.stderr).contains("home.html"), "{}", text(&run.stderr));
+    assert!(!into.exists());
+}
