@@ -330,7 +330,8 @@ impl Checker<'_, '_> {
         let rule = if torques.is_some() { &rules::TWO_VALUES_ONE_FASTENER } else { &rules::TWO_HOMES };
         let shared = self.scope.shop.head(kind, id).is_some_and(|head| head.place == outer);
         let fix = if shared { "keep one: what several machines share stands in shop.yaml" } else { "keep one: what several procedures share stands in machine.yaml" };
-        let finding = Finding::new(rule, inner.clone(), format!("‘{id}’ is {} with two homes", kind.one()))
+        let message = if torques.is_some() { format!("‘{id}’ has two homes and two torques") } else { format!("‘{id}’ is {} with two homes", kind.one()) };
+        let finding = Finding::new(rule, inner.clone(), message)
             .label("the second")
             .related(outer.clone(), "the first")
             .fix(fix)
