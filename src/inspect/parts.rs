@@ -87,7 +87,7 @@ fn unused(
             let thing = ThingRef { kind: *kind, home: home.clone(), id: head.id.to_owned() };
             let tool_in_use = *kind == ListKind::Tools && is_chosen_by_itself(uses, lists, head.id);
             let misspelt = machine.is_some_and(|machine| machine.may_mean(head.id));
-            let told = misspelt || !is_id(head.id) || is_hidden(manual, machine, &thing);
+            let told = misspelt || !is_id(head.id) || is_hidden(manual, machine, lists, &thing);
             if !uses.has(machine, &thing) && !tool_in_use && !told && !spoken(*kind, head.id) {
                 findings.push(
                     Finding::new(&LISTED_NOT_USED, head.place.clone(), format!("‘{}’ is listed, and nothing uses it", head.id))
@@ -100,15 +100,18 @@ fn unused(
     }
 }
 
-/// Whether the same id further in hides it, which has been reported.
-fn is_hidden(manual: &Manual, machine: Option<&Machine>, thing: &ThingRef) -> bool {
-    let has = |lists: &Lists| lists.head(thing.kind, &thing.id).is_some();
+/// Whether the same id of another thing hides it, which has been reported.
+fn is_hidden(manual: &Manual, machine: Option<&Machine>, own: &Lists, thing: &ThingRef) -> bool {
+    let of_one_verb = if ListKind::THINGS.contains(&thing.kind) { ListKind::THINGS } else { &[] };
+    let others = || of_one_verb.iter().filter(|kind| **kind != thing.kind);
+    let has = |lists: &Lists| others().chain([&thing.kind]).any(|kind| lists.head(*kind, &thing.id).is_some());
     let in_procedures = |machine: &Machine| machine.procedures.iter().any(|procedure| has(&procedure.lists));
-    match (&thing.home, machine) {
-        (Home::Shop, _) => manual.machines.iter().any(|machine| has(&machine.lists) || in_procedures(machine)),
-        (Home::Machine, Some(machine)) => in_procedures(machine),
-        _ => false,
-    }
+    others().any(|kind| own.head(*kind, &thing.id).is_some())
+        || match (&thing.home, machine) {
+            (Home::Shop, _) => manual.machines.iter().any(|machine| has(&machine.lists) || in_procedures(machine)),
+            (Home::Machine, Some(machine)) => in_procedures(machine),
+            _ => false,
+        }
 }
 
 /// A torque wrench is chosen by its range and an angle gauge by the stages, without being named.

@@ -45,11 +45,13 @@ pub(super) fn check(manual: &Manual, findings: &mut Vec<Finding>) {
         checker.lists(&machine.lists);
         checker.history(&machine.history);
         checker.one_home(&Home::Machine, &machine.lists);
+        checker.one_thing(&Home::Machine, &machine.lists);
         for procedure in &machine.procedures {
             checker.scope = manual.scope(machine, procedure);
             checker.lists(&procedure.lists);
             checker.history(&procedure.history);
             checker.one_home(&Home::Procedure(procedure.id.clone()), &procedure.lists);
+            checker.one_thing(&Home::Procedure(procedure.id.clone()), &procedure.lists);
             checker.open_items(machine, procedure);
         }
     }
@@ -321,6 +323,30 @@ impl Checker<'_, '_> {
                 if let Some(outer) = outer {
                     self.two_homes(*kind, head.id, head.place, outer.place);
                 }
+            }
+        }
+    }
+
+    /// What can be fitted goes by one id: `fit:` could not tell a fastener from a part of the same.
+    fn one_thing(&mut self, home: &Home, lists: &Lists) {
+        for (at, kind) in THINGS.iter().enumerate() {
+            for head in lists.heads(*kind) {
+                let outer = |other: ListKind| {
+                    self.scope.homes().filter(|(further, _)| outside(home, further)).find_map(|(_, lists)| lists.head(other, head.id))
+                };
+                let clash = THINGS.iter().enumerate().filter(|(index, _)| *index != at).find_map(|(index, other)| {
+                    // Of two in one file the later list is told.
+                    let own = lists.head(*other, head.id).filter(|_| index < at);
+                    own.or_else(|| outer(*other)).map(|found| (*other, found.place.clone()))
+                });
+                let Some((other, first)) = clash else { continue };
+                self.findings.push(
+                    Finding::new(&rules::TWO_HOMES, head.place.clone(), format!("‘{}’ is {} and {}", head.id, other.one(), kind.one()))
+                        .label("which of the two goes in?")
+                        .related(first, "the other")
+                        .fix("give one of them another id: ‘fit:’ can't tell them apart")
+                        .about(head.id.to_owned()),
+                );
             }
         }
     }

@@ -72,13 +72,13 @@ impl Folder {
                 let (times, rest) = rest.split_once(' ').ok_or("write NUMBER PATH TEXT")?;
                 let (path, text) = rest.split_once(' ').ok_or("write NUMBER PATH TEXT")?;
                 let times: usize = times.parse().map_err(|_| "no number")?;
-                self.write(path, &unescaped(text)?.repeat(times), true)
+                self.write(&unescaped_path(path)?, &unescaped(text)?.repeat(times), true)
             }
             "png" => {
                 let (size, path) = rest.split_once(' ').ok_or("write WIDTHxHEIGHT PATH")?;
                 let (width, height) = size.split_once('x').ok_or("write WIDTHxHEIGHT PATH")?;
                 let number = |text: &str| text.parse::<u32>().map_err(|_| "no number");
-                self.write(path, &png(number(width)?, number(height)?)?, false)
+                self.write(&unescaped_path(path)?, &png(number(width)?, number(height)?)?, false)
             }
             _ => Err("no such command".to_owned()),
         }
@@ -150,6 +150,10 @@ fn unescaped(text: &str) -> Result<Vec<u8>, String> {
     }
     bytes.extend(rest.bytes());
     Ok(bytes)
+}
+
+fn unescaped_path(path: &str) -> Result<String, String> {
+    String::from_utf8(unescaped(path)?).map_err(|error| error.to_string())
 }
 
 /// A grey PNG of this size. One too large to be made in memory consists of a true header only.
