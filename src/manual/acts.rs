@@ -109,6 +109,8 @@ impl Resolver<'_, '_> {
             return act;
         };
         match verb {
+            // A space in an address has been found where it was read.
+            _ if target.text.contains(char::is_whitespace) => {}
             Verb::Stop => self.stop(target.text, &act),
             Verb::Hold | Verb::Sign => self.people(target, verb, &mut act),
             _ => self.thing(target, verb, &mut act),

@@ -41,8 +41,13 @@ impl<'a> Reader<'a> {
         let mut record = Record::empty(node.place.clone());
         match &node.value {
             Value::Map(pairs) => {
-                for pair in pairs {
-                    self.pair(pair, outline, &mut record);
+                for (index, pair) in pairs.iter().enumerate() {
+                    if self.is_cut(&pair.node, pairs.get(index + 1)) {
+                        let cut = outline.tables.iter().flat_map(|table| table.iter()).find(|field| field.key == pair.key);
+                        record.unreadable.extend(cut.map(|field| field.key));
+                    } else {
+                        self.pair(pair, outline, &mut record);
+                    }
                 }
                 self.missing_keys(pairs, outline, &record);
             }
@@ -104,16 +109,7 @@ impl<'a> Reader<'a> {
 
     /// Reports a key that is not known, and tells the one that was meant: nobody need report that missing.
     fn unknown_key(&mut self, pair: &Pair, outline: &Outline<'_>) -> Option<&'static str> {
-        // A comma in a flow map's text makes a key of what follows; where it looks like the rest of a
-        // number the reading stage has said so already.
-        if is_empty(&pair.node) && !is_key_like(&pair.key) {
-            if !pair.key.starts_with(|c: char| c.is_ascii_digit()) {
-                self.report(
-                    Finding::new(&crate::source::rules::YAML_TRAP, pair.key_place.clone(), format!("‘{}’ has become a key of its own", pair.key))
-                        .label("split off at the comma before it")
-                        .fix("put the whole text in quotes: a comma inside { } starts a new key"),
-                );
-            }
+        if self.is_stray(pair) {
             return None;
         }
         let keys = outline.tables.iter().flat_map(|table| table.iter().map(|field| field.key));
@@ -125,6 +121,18 @@ impl<'a> Reader<'a> {
                 .fix(fix),
         );
         outline.tables.iter().flat_map(|table| table.iter()).map(|field| field.key).find(|key| Some(*key) == near)
+    }
+
+    /// Whether a key is what follows a comma in a flow map's text, without a colon: the reading stage has said so.
+    fn is_stray(&self, pair: &Pair) -> bool {
+        let behind = self.files.text(pair.key_place.file).get(pair.key_place.end..).unwrap_or("");
+        is_empty(&pair.node) && !behind.trim_start().starts_with(':')
+    }
+
+    /// Whether a number was cut in two at its decimal comma: `22,5 N·m` in a flow map.
+    fn is_cut(&self, node: &Node, next: Option<&Pair>) -> bool {
+        let number = node.text().is_some_and(|text| text.trim().ends_with(|c: char| c.is_ascii_digit()));
+        number && next.is_some_and(|next| next.key.starts_with(|c: char| c.is_ascii_digit()) && self.is_stray(next))
     }
 
     fn missing_keys(&mut self, pairs: &[Pair], outline: &Outline<'_>, record: &Record) {
@@ -258,7 +266,8 @@ impl<'a> Reader<'a> {
             (Value::Map(pairs), Shape::Named(of)) => Some(Reading::Named(self.named(of, pairs))),
             (Value::Map(_), Shape::Condition) => self.condition(node).map(Reading::Condition),
             (Value::List(items), Shape::List(of)) => {
-                Some(Reading::List(items.iter().filter_map(|item| self.shape(of, item)).collect()))
+                let kept = items.iter().filter(|item| !is_verb_with_colon(item));
+                Some(Reading::List(kept.filter_map(|item| self.shape(of, item)).collect()))
             }
             (Value::List(items), Shape::Pair) => self.pair_of_numbers(node, items),
             (Value::Scalar(scalar), _) if !shape.takes_map() && !shape.takes_list() => self.scalar(shape, node, scalar),
@@ -376,8 +385,9 @@ pub(super) fn is_empty(node: &Node) -> bool {
     matches!(&node.value, Value::Scalar(scalar) if scalar.text.is_empty() && !scalar.quoted)
 }
 
-fn is_key_like(key: &str) -> bool {
-    !key.is_empty() && key.bytes().all(|b| b.is_ascii_lowercase() || b == b'_' || b == b'-')
+/// `[turn:]`: YAML makes a map of it, and the reading stage has said so.
+fn is_verb_with_colon(node: &Node) -> bool {
+    matches!(node.pairs(), [pair] if is_empty(&pair.node))
 }
 
 /// The items of a list written `[{for: …, is: …}]`.
