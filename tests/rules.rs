@@ -5,6 +5,7 @@
 
 #![cfg(unix)]
 #![expect(clippy::disallowed_methods, reason = "a test reads its pages and makes its own folders")]
+#![expect(clippy::unwrap_used, clippy::panic, clippy::print_stdout, reason = "a test fails by saying so")]
 
 #[path = "rules/folder.rs"]
 mod folder;
