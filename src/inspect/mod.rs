@@ -3,6 +3,7 @@
 //! Invariants: a rule is a static value and a function; rules don't see each other, and their order
 //! changes nothing; no rule computes a line or a column.
 
+mod bounds;
 mod deferrals;
 mod fasteners;
 mod links;
@@ -79,6 +80,8 @@ pub fn inspect(manual: &Manual, sources: &Sources, earlier: Vec<Finding>, today:
         family(&context, &mut findings);
     }
     let mut report = waivers::apply(manual, findings, today);
+    sort(&mut report.findings, &sources.files);
+    report.findings = bounds::bounded(report.findings);
     sort(&mut report.findings, &sources.files);
     sort(&mut report.waived, &sources.files);
     report

@@ -85,6 +85,18 @@ fn ring(machine: &Machine, members: impl Iterator<Item = usize>, place: &Place) 
     let round: Vec<&str> = ids.iter().chain(ids.first()).copied().collect();
     Finding::new(&rules::AFTER_RING, place.clone(), "these procedures wait for each other")
         .label("comes round to where it started")
-        .figure(round.join(" waits for "))
+        .figure(in_short(&round))
         .fix("take one of them out of after:; what is merely finished later goes under leaves_open:")
+}
+
+/// `a waits for b waits for a`; of a long ring its two ends.
+fn in_short(round: &[&str]) -> String {
+    const ENDS: usize = 4;
+    let left_out = round.len().saturating_sub(2 * ENDS);
+    if left_out < 2 {
+        return round.join(" waits for ");
+    }
+    let (head, tail) = (round.iter().take(ENDS), round.iter().skip(ENDS + left_out));
+    let between = format!("… ({left_out} more) …");
+    head.copied().chain([between.as_str()]).chain(tail.copied()).collect::<Vec<_>>().join(" waits for ")
 }

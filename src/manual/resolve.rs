@@ -298,7 +298,9 @@ impl Checker<'_, '_> {
         let near = nearest(&spot.value, heads.map(|head| head.id).chain(words.iter().copied()));
         let wanted = if kinds.len() > MOST_NAMED { "one of the lists".to_owned() } else { acts::either(kinds) };
         let fix = near.map_or_else(|| format!("list it under {wanted}"), |near| format!("did you mean ‘{near}’?"));
-        let elsewhere = ListKind::ALL.iter().find(|kind| self.scope.find(**kind, &spot.value).is_some());
+        // An open item or a part away goes by the id of its thing: it is not that thing.
+        let things = ListKind::ALL.iter().filter(|kind| !matches!(kind, ListKind::LeavesOpen | ListKind::Away));
+        let elsewhere = things.into_iter().find(|kind| self.scope.find(**kind, &spot.value).is_some());
         let place = spot.place.clone();
         let finding = if let Some(kind) = elsewhere {
             Finding::new(&rules::UNKNOWN_ID, place, format!("‘{}’ is {}, and that can't stand here", spot.value, kind.one()))
