@@ -1,10 +1,8 @@
 //! The lists of a manual's front matter, and looking an id up in the procedure, its machine, the shop.
 
 use super::model::{Machine, Procedure};
-use super::things::{
-    Align, Away, Bead, Bearing, Entry, Fastener, Figure, Fill, Heat, Kit, Material, Measure, OpenItem, Part, Person,
-    Seal, Shaft, Shim, Source, Stack, Term, Test, Tool, Turn, Wait,
-};
+use super::shop::{Material, Person, Source, Term, Tool};
+use super::things::{Align, Away, Bead, Bearing, Entry, Fastener, Figure, Fill, Heat, Kit, Measure, OpenItem, Part, Seal, Shaft, Shim, Stack, Test, Turn, Wait};
 use super::varied::Combination;
 use crate::finding::Place;
 use indexmap::IndexMap;

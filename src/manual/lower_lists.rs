@@ -6,11 +6,8 @@ use super::reading::{Reading, Record};
 use super::rules;
 use super::shape::Shape;
 use super::tables::{COMMON, FileKind, entry_fields};
-use super::things::{
-    Adapter, Align, Away, BacklashAt, Balloon, Bead, Bearing, BearingFit, Entry, Expect, Faces, Fastener, Figure, Fill,
-    Heat, InsteadOf, Kit, Layout, Material, Measure, OpenItem, Part, Person, Seal, Shaft, Shim, Source, Spot, Stack,
-    Term, Test, Tool, Torque, Turn, Wait, WorkedShim,
-};
+use super::shop::{Material, Person, Source, Term, Tool};
+use super::things::{Adapter, Align, Away, BacklashAt, Balloon, Bead, Bearing, BearingFit, Entry, Expect, Faces, Fastener, Figure, Fill, Heat, InsteadOf, Kit, Layout, Measure, OpenItem, Part, Seal, Shaft, Shim, Spot, Stack, Test, Torque, Turn, Wait, WorkedShim};
 use crate::finding::Finding;
 use crate::source::{Node, Pair, Value};
 use indexmap::IndexMap;

@@ -17,6 +17,7 @@ pub mod rules;
 mod scalars;
 mod schema;
 pub mod shape;
+mod shop;
 pub mod tables;
 mod things;
 mod varied;
@@ -30,10 +31,9 @@ pub use quantity_rules::QUANTITY as QUANTITY_RULES;
 pub use resolve::MEDIA;
 pub use schema::schema;
 pub use tables::FileKind;
+pub use shop::{Correction, Date, Material, Person, Recording, Source, Term, Tool};
 pub use things::{
-    Adapter, Align, Away, BacklashAt, Balloon, Bead, Bearing, BearingFit, Correction, Date, Entry, Expect, Faces,
-    Fastener, Figure, Fill, Heat, InsteadOf, Kit, Layout, Material, Measure, OpenItem, Part, Person, Recording, Seal,
-    Shaft, Shim, Source, Spot, Stack, Term, Test, Tool, Torque, Turn, Wait, WorkedShim,
+    Adapter, Align, Away, BacklashAt, Balloon, Bead, Bearing, BearingFit, Entry, Expect, Faces, Fastener, Figure, Fill, Heat, InsteadOf, Kit, Layout, Measure, OpenItem, Part, Seal, Shaft, Shim, Spot, Stack, Test, Torque, Turn, Wait, WorkedShim,
 };
 pub use varied::{Axis, AxisValue, Case, Combination, Varied, combinations};
 pub use verb::{VERBS, Verb, VerbRow};

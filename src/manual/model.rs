@@ -1,7 +1,8 @@
 //! The typed model: a manual, its machines, their procedures, steps and acts.
 
 use super::lists::{Lists, Scope, ThingRef};
-use super::things::{Date, Recording, Spot};
+use super::shop::{Date, Recording};
+use super::things::Spot;
 use super::varied::{Axis, Combination, Varied};
 use super::verb::Verb;
 use crate::finding::{FileId, Place, nearest};

@@ -1,6 +1,7 @@
 //! What a field held, typed but not yet given its meaning.
 
-use super::things::{Date, Spot};
+use super::shop::Date;
+use super::things::Spot;
 use super::varied::{Case, Combination, Varied};
 use crate::finding::Place;
 use crate::quantity::{Moment, MomentSpan, Quantity, Size};

@@ -4,7 +4,7 @@ use super::read::Reader;
 use super::reading::Reading;
 use super::rules;
 use super::shape::Shape;
-use super::things::Date;
+use super::shop::Date;
 use crate::finding::{Finding, Place, nearest};
 use crate::quantity::{Moment, MomentSpan, Quantity, QuantityError, Size};
 use crate::source::{Node, Scalar, retyped};

@@ -26,6 +26,20 @@ struct ActView<'v> {
     faults: Vec<FaultView>,
 }
 
+/// What belongs to the acts of one paragraph.
+#[derive(Serialize)]
+struct NotesView {
+    notes: Vec<NoteView>,
+}
+
+/// What belongs to one act.
+#[derive(Serialize)]
+struct NoteView {
+    number: usize,
+    name: Option<String>,
+    details: Vec<Detail>,
+}
+
 impl Scene<'_> {
     /// An act of a step as HTML.
     pub(super) fn act(&self, step: &Step, index: usize, words: &Markup) -> Result<Markup, PageError> {
@@ -46,6 +60,20 @@ impl Scene<'_> {
             faults: self.site.faults.at(&act.place),
         };
         self.site.templates.render("act.html", &view)
+    }
+
+    /// The details of a paragraph's acts once more, for screens too narrow for a margin: there they stand
+    /// below the paragraph, so that no sentence is torn.
+    pub(super) fn act_notes(&self, step: &Step, acts: &[usize]) -> Result<Markup, PageError> {
+        let scene = Scene { known: &step.only, ..*self };
+        let notes: Vec<NoteView> = acts
+            .iter()
+            .filter_map(|index| step.acts.get(*index).map(|act| (*index, act)))
+            .filter(|(_, act)| act.verb != Some(Verb::Tool))
+            .map(|(index, act)| NoteView { number: index + 1, name: scene.name_beside(act), details: scene.told(act).details })
+            .filter(|note| !note.details.is_empty())
+            .collect();
+        if notes.is_empty() { Ok(Markup::default()) } else { self.site.templates.render("act-notes.html", &NotesView { notes }) }
     }
 
     /// The names of those who sign.

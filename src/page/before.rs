@@ -94,7 +94,6 @@ impl Scene<'_> {
             for thing in used_by(scene.scope(), act, &known) {
                 self.note_use(act, step, thing, &mut seen, &mut before);
             }
-            scene.note_wrenches(act, &mut seen, &mut before);
         }
         before
     }
@@ -146,9 +145,9 @@ impl Scene<'_> {
         details.extend(inner.size_of_goods(thing));
         if reuses.iter().any(|r| r == "never") {
             details.extend(varied_text(spare, &known, |n| self.say("spare", &[("count", Arg::Count(*n))])));
-            details.extend(from.and_then(|from| inner.from_text(from)));
+            details.extend(from.and_then(|from| inner.origin_text(from)));
             if reuses.iter().any(|r| r != "never") {
-                details.extend(inner.reuse_text(reuse, when));
+                details.extend(Scene { at_bench: false, ..inner }.reuse_text(reuse, when));
             }
         } else if reuses.iter().any(|r| r == "inspect") {
             details.extend(inner.condition_text(when));
@@ -234,20 +233,6 @@ impl Scene<'_> {
         let details = entry.what.grade.clone().into_iter().chain(amount).collect();
         before.materials.push(Item { count: None, name, details });
         seen.push(thing.clone());
-    }
-
-    fn note_wrenches(&self, act: &Act, seen: &mut Vec<ThingRef>, before: &mut Before) {
-        if act.verb != Some(Verb::Torque) {
-            return;
-        }
-        for thing in &act.things {
-            let Some(entry) = self.scope().thing(|l| &l.fasteners, thing) else { continue };
-            for wrench in self.wrenches(&entry.what) {
-                if let Some(tool) = self.scope().find(ListKind::Tools, &wrench.id) {
-                    self.note_tool(&tool, seen, before);
-                }
-            }
-        }
     }
 
     fn note_tool(&self, thing: &ThingRef, seen: &mut Vec<ThingRef>, before: &mut Before) {

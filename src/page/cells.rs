@@ -2,7 +2,7 @@
 
 use super::link;
 use super::names::Detail;
-use super::rows::{Cell, Row, Table};
+use super::rows::{Cell, Row, Table, Uses};
 use super::site::Scene;
 use super::values::cases;
 use super::words::Arg;
@@ -44,23 +44,26 @@ impl<'s> Scene<'s> {
         found
     }
 
-    /// Links to every step that uses a thing.
+    /// Links to every step that uses a thing, by procedure.
     pub(super) fn used_in(&self, thing: &ThingRef) -> Cell {
         let Some(usage) = self.site.usage.get(self.machine_index) else { return Cell::default() };
-        let details = usage
-            .of_thing(thing)
-            .iter()
-            .filter_map(|found| {
-                let (procedure, step) = usage.step(*found)?;
-                let page = link::procedure_path(&self.machine.id, &procedure.id);
-                let number = super::rows::count(step.number);
-                Some(Detail {
-                    text: self.say("step-of", &[("procedure", Arg::Text(&procedure.title)), ("number", Arg::Count(number))]),
-                    href: Some(self.link(&format!("{page}#{}", link::act_anchor(&step.id, found.act)))),
-                })
-            })
-            .collect();
-        Cell::details(details)
+        let mut uses: Vec<(usize, Uses)> = Vec::new();
+        for found in usage.of_thing(thing) {
+            let Some((procedure, step)) = usage.step(*found) else { continue };
+            let page = link::procedure_path(&self.machine.id, &procedure.id);
+            let number = Detail {
+                text: step.number.to_string(),
+                href: Some(self.link(&format!("{page}#{}", link::act_anchor(&step.id, found.act)))),
+            };
+            match uses.last_mut() {
+                Some((last, group)) if *last == found.procedure => group.steps.push(number),
+                _ => uses.push((found.procedure, Uses {
+                    procedure: Detail { text: procedure.title.clone(), href: Some(self.link(&page)) },
+                    steps: vec![number],
+                })),
+            }
+        }
+        Cell { uses: uses.into_iter().map(|(_, group)| group).collect(), ..Cell::default() }
     }
 
     /// The sources of an entry's values, with links to where they are spelled out.
@@ -104,8 +107,10 @@ impl<'s> Scene<'s> {
 
     /// A table with headings from the catalogue, without its empty columns. None where it has no rows.
     pub(super) fn table(&self, caption: &str, columns: &[&str], rows: Vec<Row>) -> Option<Table> {
+        let words = self.site.say(caption);
         let table = Table {
-            caption: self.site.say(caption),
+            label: self.say("table-of", &[("table", Arg::Text(&words)), ("machine", Arg::Text(&self.machine.name))]),
+            caption: words,
             columns: columns.iter().map(|key| self.site.say(key)).collect(),
             rows,
         };

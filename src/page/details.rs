@@ -2,7 +2,7 @@
 
 use super::names::Detail;
 use super::site::Scene;
-use super::values::{Line, cases, quantity_line, quantity_text, varied_text, wrench_line};
+use super::values::{Line, cases, glued, quantity_line, quantity_text, varied_text, wrench_line};
 use super::words::Arg;
 use crate::manual::{Act, Combination, Fastener, ListKind, Part, Seal, ThingRef, Torque, Varied, Verb};
 use crate::quantity::{Quantity, Unit};
@@ -29,11 +29,10 @@ impl Scene<'_> {
     pub(super) fn told(&self, act: &Act) -> Told {
         let mut told = Told::default();
         let Some(verb) = act.verb else { return told };
-        if verb == Verb::Apply
-            && let Some(material) = &act.material {
-                self.tell_material(material, &mut told);
-                return told;
-            }
+        if let (Verb::Apply, Some(material)) = (verb, &act.material) {
+            self.tell_material(material, &mut told);
+            return told;
+        }
         for thing in &act.things {
             self.tell(act, verb, thing, &mut told);
         }
@@ -112,9 +111,12 @@ impl Scene<'_> {
     /// `8 × M6 × 1.0 × 45 mm, class 8.8`.
     pub(super) fn fastener_text(&self, fastener: &Fastener, times: Option<u64>) -> Option<String> {
         let thread = varied_text(&fastener.thread, self.known, ToString::to_string);
-        let length = self.quantities(&fastener.length);
+        // A nominal length, like a thread, is not converted.
+        let length = varied_text(&fastener.length, self.known, |length| glued(length.written()));
         let class = varied_text(&fastener.class, self.known, |class| self.say("class", &[("class", Arg::Text(class))]));
+        let varies = cases(&fastener.length, self.known).len() > 1;
         let size = match (thread, length) {
+            (Some(thread), Some(length)) if varies => Some(format!("{thread}, {}", self.say("long", &[("length", Arg::Text(&length))]))),
             (Some(thread), Some(length)) => Some(format!("{thread} × {length}")),
             (one, other) => one.or(other),
         };
@@ -216,7 +218,9 @@ impl Scene<'_> {
             told.detail(self.thrown_away(&part.reuse));
             return;
         }
-        told.detail(self.part_text(part));
+        if !self.at_bench {
+            told.detail(self.part_text(part));
+        }
         told.detail(self.faces_text(&part.faces));
         told.detail(varied_text(&part.side, self.known, Clone::clone));
         told.detail(self.reuse_text(&part.reuse, &part.when));
@@ -283,7 +287,12 @@ impl Scene<'_> {
     }
 
     /// `a new one`, `again if …`.
+    ///
+    /// Not on a bench sheet: there the parts have been laid out and looked at before the first line.
     pub(super) fn reuse_text(&self, reuse: &Varied<String>, when: &Varied<String>) -> Option<String> {
+        if self.at_bench {
+            return None;
+        }
         varied_text(reuse, self.known, |reuse| match reuse.as_str() {
             "never" => self.site.say("reuse-never"),
             "inspect" => match self.condition_text(when) {

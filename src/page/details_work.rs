@@ -107,9 +107,11 @@ impl Scene<'_> {
         for (_, id) in cases(&measure.chooses, self.known) {
             let Some(shim) = self.scope().entry(|l| &l.shims, id) else { continue };
             told.details.push(self.detail_in(ListKind::Shims, id));
-            told.detail(self.shim_formula(&shim.what));
+            told.lines.extend(self.lines("accept", &shim.what.accept));
+            if !self.at_bench {
+                told.detail(self.shim_formula(&shim.what));
+            }
             told.detail(self.shim_text(&shim.what));
-            told.detail(self.quantities(&shim.what.accept).map(|q| self.say("shim-accept", &[("range", Arg::Text(&q))])));
             told.detail(self.shim_worked(&shim.what));
         }
         told.detail(varied_text(&measure.otherwise, self.known, |otherwise| {

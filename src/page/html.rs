@@ -9,6 +9,8 @@ use crate::source::{Align, Block, Inline, Notice, PictureText, Table};
 pub(super) trait Inserts {
     /// An act, by its index in the step, with its words.
     fn act(&self, index: usize, words: &Markup) -> Result<Markup, PageError>;
+    /// What stands after a paragraph or list item for the acts in it.
+    fn after(&self, acts: &[usize]) -> Result<Markup, PageError>;
     /// A cross-link with its words.
     fn see(&self, target: &str, words: &Markup) -> Result<Markup, PageError>;
     /// A picture that stands as a block of its own.
@@ -109,12 +111,33 @@ fn paragraph(content: &[Inline], inserts: &dyn Inserts, out: &mut Markup) -> Res
             out.push_tag("<p>");
             out.push(&text);
             out.push_tag("</p>\n");
+            out.push(&inserts.after(&acts_in(part))?);
         }
         if let Some(picture) = picture {
             out.push(&inserts.picture(picture)?);
         }
     }
     Ok(())
+}
+
+/// The acts in running text, in order.
+pub(super) fn acts_in(content: &[Inline]) -> Vec<usize> {
+    let mut acts = Vec::new();
+    for inline in content {
+        match inline {
+            Inline::Act(index, _) => acts.push(*index),
+            Inline::Emphasis(inner) | Inline::Strong(inner) | Inline::Link(_, inner, _) | Inline::See(_, inner, _) => {
+                acts.extend(acts_in(inner));
+            }
+            Inline::Text(..)
+            | Inline::Code(..)
+            | Inline::Picture(_)
+            | Inline::FootnoteMark(..)
+            | Inline::SoftBreak
+            | Inline::HardBreak => {}
+        }
+    }
+    acts
 }
 
 fn heading(level: u8, content: &[Inline], inserts: &dyn Inserts, out: &mut Markup) -> Result<(), PageError> {
@@ -147,6 +170,7 @@ fn list(first: Option<u64>, items: &[Vec<Block>], inserts: &dyn Inserts, out: &m
             // A tight item: no paragraph round its only line.
             [Block::Paragraph(content)] if !content.iter().any(|i| matches!(i, Inline::Picture(_))) => {
                 out.push(&inlines(content, inserts)?);
+                out.push(&inserts.after(&acts_in(content))?);
             }
             content => out.push(&blocks(content, inserts)?),
         }
@@ -161,6 +185,11 @@ fn table(table: &Table, inserts: &dyn Inserts, out: &mut Markup) -> Result<(), P
     out.push_text(&inserts.scroll_label());
     out.push_tag("\"><table class=\"author\">\n<thead><tr>");
     for (index, cell) in table.head.iter().enumerate() {
+        // A corner without words heads no column.
+        if cell.is_empty() {
+            out.push_tag("<td></td>");
+            continue;
+        }
         out.push_tag(match alignment(table, index) {
             Align::Start => "<th scope=\"col\">",
             Align::Centre => "<th scope=\"col\" class=\"centre\">",

@@ -4,6 +4,7 @@ use super::details::Told;
 use super::names::{Detail, is_locker};
 use super::rows::{Cell, Row, Table};
 use super::site::Scene;
+use super::sources::source_of;
 use super::values::{Line, cases, varied_text};
 use super::words::Arg;
 use crate::manual::{ListKind, Varied, Verb};
@@ -35,10 +36,9 @@ impl Scene<'_> {
             }
             let wrenches = scene.wrenches(fastener).iter().map(|wrench| scene.detail_in(ListKind::Tools, &wrench.id)).collect();
             let cells = vec![
-                Cell::values(scene.torque_lines(fastener, None)),
+                Cell { lines: scene.torque_lines(fastener, None), ..Cell::maybe(scene.order_text(fastener)) },
                 Cell::maybe(scene.fastener_text(fastener, None)),
                 Cell::details(threads.details),
-                Cell::maybe(scene.order_text(fastener)),
                 Cell::details(wrenches),
                 Cell::maybe(scene.reuse_text(&fastener.reuse, &fastener.when)),
                 scene.source_cell(&entry.source),
@@ -49,7 +49,7 @@ impl Scene<'_> {
         let rows = rows.collect();
         self.table(
             "table-torque",
-            &["col-fastener", "col-torque", "col-size", "col-threads", "col-order", "col-wrench", "col-reuse", "col-source", "col-used"],
+            &["col-fastener", "col-torque", "col-size", "col-threads", "col-wrench", "col-reuse", "col-source", "col-used"],
             rows,
         )
     }
@@ -130,11 +130,9 @@ impl Scene<'_> {
             let mut side = Cell::maybe(scene.faces_text(&part.faces));
             side.details.extend(Cell::maybe(varied_text(&part.side, scene.known, Clone::clone)).details);
             let cells = vec![
-                Cell::maybe(varied_text(&part.number, scene.known, Clone::clone)),
-                Cell::maybe(varied_text(&part.count, scene.known, u64::to_string)),
+                scene.count_cell(&part.count, &part.new, &part.spare),
                 Cell::maybe(scene.size_text(&part.thickness, &part.material)),
-                Cell::maybe(scene.new_text(&part.new, &part.spare)),
-                Cell::maybe(scene.from_text(&part.from)),
+                scene.origin_cell(&part.number, &part.from),
                 Cell::maybe(scene.reuse_text(&part.reuse, &part.when)),
                 side,
                 scene.source_cell(&entry.source),
@@ -147,11 +145,9 @@ impl Scene<'_> {
             let scene = Scene { known: &entry.only, ..looked.scene };
             let bearing = &entry.what;
             let cells = vec![
-                Cell::maybe(varied_text(&bearing.number, scene.known, Clone::clone)),
-                Cell::maybe(varied_text(&bearing.count, scene.known, u64::to_string)),
+                scene.count_cell(&bearing.count, &bearing.new, &bearing.spare),
                 Cell::maybe(varied_text(&bearing.size, scene.known, |size| size.written().to_owned())),
-                Cell::maybe(scene.new_text(&bearing.new, &bearing.spare)),
-                Cell::maybe(scene.from_text(&bearing.from)),
+                scene.origin_cell(&bearing.number, &bearing.from),
                 Cell::maybe(scene.reuse_text(&bearing.reuse, &bearing.when)),
                 Cell::maybe(scene.faces_text(&bearing.faces)),
                 scene.source_cell(&entry.source),
@@ -159,7 +155,7 @@ impl Scene<'_> {
             ];
             Some(self.row(&looked.thing, self.head_cell(&entry.name, &entry.only, entry.note.as_deref()), cells))
         }));
-        let columns = ["col-part", "col-number", "col-count", "col-size", "col-new", "col-from", "col-reuse", "col-faces", "col-source", "col-used"];
+        let columns = ["col-part", "col-count", "col-size", "col-from", "col-reuse", "col-faces", "col-source", "col-used"];
         self.table("table-parts", &columns, rows)
     }
 
@@ -238,7 +234,7 @@ impl Scene<'_> {
             let cells = vec![
                 Cell::values(told.lines),
                 Cell::details(told.details),
-                scene.source_of(&looked.thing),
+                source_of(lists, &looked.thing).map_or_else(Cell::default, |source| scene.source_cell(source)),
                 self.used_in(&looked.thing),
             ];
             Some(self.row(&looked.thing, self.head_cell(head.name, head.only, None), cells))
@@ -247,41 +243,28 @@ impl Scene<'_> {
         self.table(caption, &[column, "col-value", "col-details", "col-source", "col-used"], rows)
     }
 
-    fn source_of(&self, thing: &crate::manual::ThingRef) -> Cell {
-        let Some(lists) = self.scope().lists_of(thing) else { return Cell::default() };
-        let id = thing.id.as_str();
-        let source = match thing.kind {
-            ListKind::Measures => lists.measures.get(id).map(|e| &e.source),
-            ListKind::Shims => lists.shims.get(id).map(|e| &e.source),
-            ListKind::Fills => lists.fills.get(id).map(|e| &e.source),
-            ListKind::Heats => lists.heats.get(id).map(|e| &e.source),
-            ListKind::Waits => lists.waits.get(id).map(|e| &e.source),
-            ListKind::Beads => lists.beads.get(id).map(|e| &e.source),
-            ListKind::Aligns => lists.aligns.get(id).map(|e| &e.source),
-            ListKind::Turns => lists.turns.get(id).map(|e| &e.source),
-            ListKind::Tests => lists.tests.get(id).map(|e| &e.source),
-            ListKind::Stacks => lists.stacks.get(id).map(|e| &e.source),
-            _ => None,
-        };
-        source.map_or_else(Cell::default, |source| self.source_cell(source))
-    }
-
     fn size_text(&self, thickness: &Varied<Quantity>, material: &Varied<String>) -> Option<String> {
         let parts: Vec<String> =
             [self.quantities(thickness), varied_text(material, self.known, Clone::clone)].into_iter().flatten().collect();
         (!parts.is_empty()).then(|| parts.join(", "))
     }
 
-    /// How many new ones to have, spares apart.
-    pub(super) fn new_text(&self, new: &Varied<u64>, spare: &Varied<u64>) -> Option<String> {
-        let new = varied_text(new, self.known, u64::to_string);
-        let spare = varied_text(spare, self.known, |n| self.say("spare", &[("count", Arg::Count(*n))]));
-        let parts: Vec<String> = [new, spare].into_iter().flatten().collect();
-        (!parts.is_empty()).then(|| parts.join(" "))
+    /// How many there are, how many new ones to have, and spares.
+    fn count_cell(&self, count: &Varied<u64>, new: &Varied<u64>, spare: &Varied<u64>) -> Cell {
+        let number = |key: &str, varied: &Varied<u64>| varied_text(varied, self.known, |n| self.say(key, &[("count", Arg::Count(*n))]));
+        let texts = [varied_text(count, self.known, u64::to_string), number("new", new), number("spare", spare)];
+        Cell::details(texts.into_iter().flatten().map(Detail::plain).collect())
+    }
+
+    /// A part's number and where it comes from.
+    fn origin_cell(&self, number: &Varied<String>, from: &Varied<String>) -> Cell {
+        let number = varied_text(number, self.known, |n| self.say("part-number", &[("number", Arg::Text(n))]));
+        let texts = [number, self.origin_text(from)];
+        Cell::details(texts.into_iter().flatten().map(Detail::plain).collect())
     }
 
     /// Where a part comes from: a kit's name, ordered, from stock.
-    pub(super) fn from_text(&self, from: &Varied<String>) -> Option<String> {
+    pub(super) fn origin_text(&self, from: &Varied<String>) -> Option<String> {
         varied_text(from, self.known, |from| match self.scope().entry(|l| &l.kits, from) {
             Some(kit) => kit.name.clone(),
             None => self.site.words.of("from", from),

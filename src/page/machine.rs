@@ -73,7 +73,7 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize) -> Result<(String, Mar
         axes: axes(machine),
         not_made: machine.not_made.iter().map(Combination::words).collect(),
         tables: without_anchors_elsewhere(tables),
-        changes: scene.changes_table(&changes(machine)),
+        changes: scene.changes_table(&changes(&scene)),
         faults: site.faults.elsewhere(machine.file, &[]),
     };
     let mut block = site.title_block("kind-machine", &machine.name, &machine.id, Some(&machine.history));
@@ -126,10 +126,11 @@ fn axes(machine: &Machine) -> Vec<AxisView> {
         .collect()
 }
 
-/// The histories of a machine and its procedures, each with what they belong to.
-fn changes(machine: &Machine) -> Vec<(String, &History)> {
-    let own = std::iter::once((machine.name.clone(), &machine.history));
-    own.chain(machine.procedures.iter().map(|p| (p.title.clone(), &p.history))).collect()
+/// The histories of a machine and its procedures, each with the name of what it belongs to and seen from there.
+fn changes<'s>(scene: &Scene<'s>) -> Vec<(&'s str, Scene<'s>, &'s History)> {
+    let machine = scene.machine;
+    let own = std::iter::once((machine.name.as_str(), *scene, &machine.history));
+    own.chain(machine.procedures.iter().map(|p| (p.title.as_str(), scene.inside(p), &p.history))).collect()
 }
 
 /// The torque table of a machine's page repeats rows that have their anchor in the tables of the manual.
@@ -169,24 +170,24 @@ impl Scene<'_> {
     }
 
     /// What changed, newest first. None where nothing did.
-    pub(super) fn changes_table(&self, histories: &[(String, &History)]) -> Option<Table> {
+    pub(super) fn changes_table(&self, histories: &[(&str, Scene<'_>, &History)]) -> Option<Table> {
         let mut rows: Vec<(Option<u64>, Row)> = Vec::new();
-        for (of, history) in histories {
+        for (of, scene, history) in histories {
             for change in &history.changes {
                 let revision = change.revision.map_or_else(String::new, |r| self.say("revision", &[("revision", Arg::Count(r))]));
                 let (id, field) = change.of.value.split_once('.').unwrap_or((&change.of.value, ""));
                 let what = match field {
-                    "" => self.named(id),
-                    field => format!("{}: {}", self.named(id), self.site.words.of("field", field)),
+                    "" => scene.named(id),
+                    field => format!("{}: {}", scene.named(id), self.site.words.of("field", field)),
                 };
                 let source = change.source.as_ref().map(|id| {
-                    self.scope().entry(|l| &l.sources, &id.value).map_or_else(|| id.value.clone(), |e| e.what.title.clone())
+                    scene.scope().entry(|l| &l.sources, &id.value).map_or_else(|| id.value.clone(), |e| e.what.title.clone())
                 });
                 rows.push((change.revision, Row {
                     anchor: String::new(),
                     head: Cell::text(what),
                     cells: vec![
-                        Cell::text(of.as_str()),
+                        Cell::text(*of),
                         Cell::text(revision),
                         Cell::maybe(varied_text(&change.was, self.known, Clone::clone)),
                         Cell::maybe(change.because.clone()),

@@ -63,6 +63,7 @@ struct RecordingView {
 
 #[derive(Serialize)]
 struct CorrectionView {
+    moment: Option<Detail>,
     said: String,
     of: String,
 }
@@ -90,7 +91,7 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize) -> Resul
         footnotes,
         leaves,
         sources: scene.procedure_sources(),
-        changes: scene.changes_table(&[(procedure.title.clone(), &procedure.history)]),
+        changes: scene.changes_table(&[(&procedure.title, scene, &procedure.history)]),
         sheets: scene.sheet_links(index),
         recording: scene.recording(procedure),
         faults: site.faults.elsewhere(procedure.file, &spans),
@@ -108,7 +109,7 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize) -> Resul
 }
 
 /// The span of each step in its file: from its heading to the next.
-fn step_spans(scene: &Scene<'_>, procedure: &Procedure) -> Vec<Place> {
+pub(super) fn step_spans(scene: &Scene<'_>, procedure: &Procedure) -> Vec<Place> {
     let end = scene.site.input.files.text(procedure.file).len();
     let starts: Vec<usize> = procedure.steps.iter().map(|step| step.place.start).collect();
     procedure
@@ -135,13 +136,12 @@ impl<'s> Scene<'s> {
         })
     }
 
-    /// The step's moment in the recording, as written, with an address that opens there.
+    /// The step's moment in the recording, with an address that opens there.
     fn moment(&self, step: &Step) -> Option<Detail> {
-        let at = step.at.as_ref()?;
-        let written = super::moment::written(self.site.input.files, &at.place);
+        let span = step.at.as_ref()?.value;
         let recording = self.procedure.and_then(|p| p.recording.as_ref());
-        Some(Detail { text: written.to_owned(), href: recording.and_then(|r| super::moment::address_at(r, written)) })
-            .filter(|detail| !detail.text.is_empty())
+        let seconds = span.start().seconds();
+        Some(Detail { text: super::moment::shown(span), href: recording.and_then(|r| super::moment::address_at(r, seconds)) })
     }
 
     fn recording(&self, procedure: &Procedure) -> Option<RecordingView> {
@@ -153,6 +153,10 @@ impl<'s> Scene<'s> {
                 .corrections
                 .iter()
                 .map(|correction| CorrectionView {
+                    moment: correction.at.map(|at| Detail {
+                        text: at.to_string(),
+                        href: super::moment::address_at(recording, at.seconds()),
+                    }),
                     said: correction.said.clone(),
                     of: correction.of.as_ref().map_or_else(String::new, |of| self.named(of.value.split('.').next().unwrap_or(&of.value))),
                 })

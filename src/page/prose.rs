@@ -33,7 +33,7 @@ struct PictureView<'v> {
     height: u32,
     alternative: &'v str,
     caption: &'v str,
-    by: Option<&'v str>,
+    by: Option<String>,
     licence: Option<&'v str>,
     balloons: Vec<BalloonRow>,
 }
@@ -59,6 +59,13 @@ impl Inserts for Prose<'_> {
         match self.step {
             Some(step) => self.scene.act(step, index, words),
             None => Ok(words.clone()),
+        }
+    }
+
+    fn after(&self, acts: &[usize]) -> Result<Markup, PageError> {
+        match self.step {
+            Some(step) => self.scene.act_notes(step, acts),
+            None => Ok(Markup::default()),
         }
     }
 
@@ -140,7 +147,7 @@ impl Scene<'_> {
             height: rendition.map_or(0, |r| r.height),
             alternative: &picture.alternative,
             caption: &picture.caption,
-            by: known.and_then(|figure| figure.by.as_deref()),
+            by: known.and_then(|figure| figure.by.as_deref()).map(|by| self.name_in(ListKind::People, by)),
             licence: known.and_then(|figure| figure.licence.as_deref()),
             balloons: balloons.iter().map(|balloon| self.balloon(balloon.item, balloon.of.as_ref().map(|of| of.value.as_str()))).collect(),
         };
@@ -151,6 +158,8 @@ impl Scene<'_> {
         let thing = of.and_then(|id| self.find_named(id));
         let detail = thing.as_ref().and_then(|thing| self.short_text(thing)).unwrap_or_default();
         let named = match (&thing, of) {
+            // A material of the shop that no act uses has no row.
+            (Some(thing), _) if thing.kind == ListKind::Materials => Detail::plain(self.name(thing)),
             (Some(thing), _) => Detail { text: self.name(thing), href: Some(self.row_link(thing)) },
             (None, Some(id)) => Detail::plain(id),
             (None, None) => Detail::default(),

@@ -9,6 +9,8 @@ use serde::Serialize;
 pub(super) struct Table {
     /// What it holds.
     pub caption: String,
+    /// What a reader hears of its frame: no two tables of a page have the same.
+    pub label: String,
     /// Headings of the columns.
     pub columns: Vec<String>,
     /// Its rows.
@@ -33,13 +35,24 @@ pub(super) struct Cell {
     pub lines: Vec<Line>,
     /// Words, each on a line of its own.
     pub details: Vec<Detail>,
+    /// Steps, those of one procedure on a line.
+    pub uses: Vec<Uses>,
+}
+
+/// The steps of one procedure that use a thing.
+#[derive(Clone, Debug, Default, Serialize)]
+pub(super) struct Uses {
+    /// The procedure.
+    pub procedure: Detail,
+    /// Its steps: their numbers, each with the address of the first act that uses the thing.
+    pub steps: Vec<Detail>,
 }
 
 impl Cell {
     /// A cell of words.
     pub(super) fn text(text: impl Into<String>) -> Self {
         let text = text.into();
-        Self { lines: Vec::new(), details: if text.is_empty() { Vec::new() } else { vec![Detail::plain(text)] } }
+        Self { details: if text.is_empty() { Vec::new() } else { vec![Detail::plain(text)] }, ..Self::default() }
     }
 
     /// A cell of words that may not be there.
@@ -49,17 +62,17 @@ impl Cell {
 
     /// A cell of values.
     pub(super) fn values(lines: Vec<Line>) -> Self {
-        Self { lines, details: Vec::new() }
+        Self { lines, ..Self::default() }
     }
 
     /// A cell of words, a line each.
     pub(super) fn details(details: Vec<Detail>) -> Self {
-        Self { lines: Vec::new(), details }
+        Self { details, ..Self::default() }
     }
 
     /// Whether nothing stands in it.
     pub(super) fn is_empty(&self) -> bool {
-        self.lines.is_empty() && self.details.is_empty()
+        self.lines.is_empty() && self.details.is_empty() && self.uses.is_empty()
     }
 }
 

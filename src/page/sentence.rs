@@ -36,7 +36,8 @@ pub(super) fn sentences(content: &[Inline], inserts: &dyn Inserts) -> Result<Vec
             Inline::HardBreak => splitter.flush(),
             other => {
                 splitter.current.text.push(&html::inline(other, inserts)?);
-                collect(other, &mut splitter.current);
+                splitter.current.acts.extend(html::acts_in(std::slice::from_ref(other)));
+                collect(other, &mut splitter.current.free);
             }
         }
     }
@@ -86,17 +87,16 @@ impl Splitter {
     }
 }
 
-/// The acts within a piece of text, and the words outside them.
-fn collect(inline: &Inline, sentence: &mut Sentence) {
+/// The words outside the acts.
+fn collect(inline: &Inline, free: &mut String) {
     match inline {
-        Inline::Act(index, _) => sentence.acts.push(*index),
         Inline::Emphasis(inner) | Inline::Strong(inner) | Inline::Link(_, inner, _) | Inline::See(_, inner, _) => {
             for inline in inner {
-                collect(inline, sentence);
+                collect(inline, free);
             }
         }
-        Inline::Text(text, _) | Inline::Code(text, _) => sentence.free.push_str(text),
-        Inline::Picture(_) | Inline::FootnoteMark(..) | Inline::SoftBreak | Inline::HardBreak => {}
+        Inline::Text(text, _) | Inline::Code(text, _) => free.push_str(text),
+        Inline::Act(..) | Inline::Picture(_) | Inline::FootnoteMark(..) | Inline::SoftBreak | Inline::HardBreak => {}
     }
 }
 
@@ -111,6 +111,9 @@ mod tests {
     impl Inserts for Plain {
         fn act(&self, _: usize, words: &Markup) -> Result<Markup, PageError> {
             Ok(words.clone())
+        }
+        fn after(&self, _: &[usize]) -> Result<Markup, PageError> {
+            Ok(Markup::default())
         }
         fn see(&self, _: &str, words: &Markup) -> Result<Markup, PageError> {
             Ok(words.clone())

@@ -2,13 +2,16 @@
 
 use super::before::Before;
 use super::error::PageError;
+use super::faults::FaultView;
 use super::link;
 use super::markup::Markup;
 use super::names::Detail;
 use super::open::{self, OpenView};
+use super::procedure::step_spans;
 use super::sheet_line::{self, SheetRow};
 use super::site::{Scene, Site};
 use super::words::Arg;
+use crate::finding::Place;
 use crate::manual::Combination;
 use serde::Serialize;
 
@@ -26,6 +29,7 @@ struct SheetView {
     leaves: Vec<OpenView>,
     stop_items: Vec<String>,
     footnotes: Vec<SheetNote>,
+    faults: Vec<FaultView>,
 }
 
 /// A line of what must be at hand.
@@ -42,6 +46,7 @@ struct SheetStep {
     time: Option<String>,
     only: Option<String>,
     rows: Vec<SheetRow>,
+    faults: Vec<FaultView>,
 }
 
 #[derive(Serialize)]
@@ -76,6 +81,7 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize, sheet: u
         stop_items: before.inherited.iter().chain(&leaves).map(|item| item.thing.text.clone()).collect(),
         before,
         steps: steps(&scene)?,
+        faults: site.faults.elsewhere(procedure.file, &step_spans(&scene, procedure)),
         leaves,
         footnotes: footnotes(&scene)?,
     };
@@ -111,14 +117,17 @@ fn steps(scene: &Scene<'_>) -> Result<Vec<SheetStep>, PageError> {
     procedure
         .steps
         .iter()
-        .filter(|step| step.only.agrees_with(scene.known))
-        .map(|step| {
+        .zip(step_spans(scene, procedure))
+        .filter(|(step, _)| step.only.agrees_with(scene.known))
+        .map(|(step, span)| {
+            let acts: Vec<Place> = step.acts.iter().map(|act| act.place.clone()).collect();
             Ok(SheetStep {
                 number: step.number,
                 title: step.title.clone(),
                 time: step.minutes.map(|minutes| scene.minutes_text(minutes)),
                 only: scene.only_text(&step.only),
                 rows: sheet_line::rows(scene, step)?,
+                faults: scene.site.faults.around(&span, &acts),
             })
         })
         .collect()

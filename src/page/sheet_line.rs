@@ -2,6 +2,7 @@
 
 use super::before::Item;
 use super::error::PageError;
+use super::faults::FaultView;
 use super::highlight;
 use super::html::{self, Inserts};
 use super::markup::Markup;
@@ -32,10 +33,12 @@ pub(super) struct SheetRow {
     pub details: Vec<String>,
     /// Blanks to write readings into.
     pub blanks: Vec<String>,
-    /// A blank for what a reading gives.
-    pub result: Option<String>,
+    /// Blanks for what the readings give, each with what stands before it.
+    pub results: Vec<String>,
     /// Stages against positions, a box each.
     pub grid: Vec<Band>,
+    /// What was found wrong in the act, on a proof copy.
+    pub faults: Vec<FaultView>,
     /// Whether there is a blank for who set the wrench.
     pub set_by: bool,
 }
@@ -191,6 +194,7 @@ impl Scene<'_> {
             text: Markup::text(&capitalised(&act.words)),
             name: if kind == "tool" { act.thing().map(|thing| self.name(thing)) } else { self.name_beside(act) },
             people: self.people(act),
+            faults: self.site.faults.at(&act.place),
             number: format!("{}.{}", step.number, index + 1),
             lines: told.lines,
             details: told.details.into_iter().map(|detail| detail.text).collect(),
@@ -218,10 +222,13 @@ impl Scene<'_> {
         if positions.len() < 2 || !(staged || act.stage.is_some()) {
             return;
         }
-        row.grid = positions.chunks(BAND).map(|chunk| Band { positions: chunk.to_vec(), stages: row.lines.clone() }).collect();
-        if staged {
-            row.lines.clear();
-        }
+        // Bands of equal length: six and six rather than ten and two.
+        let bands = positions.len().div_ceil(BAND).max(1);
+        row.grid = positions.chunks(positions.len().div_ceil(bands)).map(|chunk| Band { positions: chunk.to_vec(), stages: row.lines.clone() }).collect();
+        row.lines.clear();
+        // The grid's columns are the order.
+        let order = self.order_text(fastener);
+        row.details.retain(|detail| Some(detail) != order.as_ref());
     }
 
     /// The numbers of the positions in the order of tightening.
@@ -246,8 +253,10 @@ impl Scene<'_> {
         } else {
             (1..=count.min(MOST_BLANKS)).map(|n| n.to_string()).collect()
         };
-        if entry.what.chooses.is_given() {
-            row.result = Some(self.site.say("sheet-shim"));
+        for (_, id) in cases(&entry.what.chooses, self.known) {
+            let formula = self.scope().entry(|l| &l.shims, id).and_then(|shim| self.shim_formula(&shim.what));
+            row.results.extend(formula.map(|formula| format!("{formula} =")));
+            row.results.push(self.site.say("sheet-shim"));
         }
     }
 
@@ -267,6 +276,10 @@ impl Scene<'_> {
 impl Inserts for SheetProse<'_> {
     fn act(&self, _index: usize, words: &Markup) -> Result<Markup, PageError> {
         Ok(words.clone())
+    }
+
+    fn after(&self, _acts: &[usize]) -> Result<Markup, PageError> {
+        Ok(Markup::default())
     }
 
     fn see(&self, target: &str, words: &Markup) -> Result<Markup, PageError> {
@@ -329,22 +342,12 @@ impl Scene<'_> {
 fn acts_of(blocks: &[Block], acts: &mut Vec<usize>) {
     for block in blocks {
         match block {
-            Block::Paragraph(content) | Block::Heading(_, content) => acts_in(content, acts),
+            Block::Paragraph(content) | Block::Heading(_, content) => acts.extend(html::acts_in(content)),
             Block::List(_, items) => items.iter().for_each(|item| acts_of(item, acts)),
-            Block::Table(table) => table.rows.iter().flatten().for_each(|cell| acts_in(cell, acts)),
+            Block::Table(table) => table.rows.iter().flatten().for_each(|cell| acts.extend(html::acts_in(cell))),
             Block::Quote(inner) => acts_of(inner, acts),
             Block::Notice(notice) => acts_of(&notice.blocks, acts),
             Block::Code(..) | Block::Rule => {}
-        }
-    }
-}
-
-fn acts_in(content: &[Inline], acts: &mut Vec<usize>) {
-    for inline in content {
-        match inline {
-            Inline::Act(index, _) => acts.push(*index),
-            Inline::Emphasis(inner) | Inline::Strong(inner) | Inline::Link(_, inner, _) | Inline::See(_, inner, _) => acts_in(inner, acts),
-            _ => {}
         }
     }
 }

@@ -3,13 +3,16 @@
 use super::names::Detail;
 use super::rows::{Cell, Row, Table};
 use super::site::Scene;
-use crate::manual::{Date, Entry, ListKind, Source};
+use crate::manual::{Date, Entry, Home, ListKind, Lists, Source, ThingRef, Varied};
+use std::collections::BTreeSet;
 
 impl Scene<'_> {
     /// Every source that a machine's values name, with what is known of it.
     pub(super) fn sources_table(&self) -> Option<Table> {
         let mut rows: Vec<Row> = Vec::new();
-        let shop = self.site.input.manual.shop.sources.values().filter_map(|entry| self.scope().find(ListKind::Sources, &entry.id));
+        let named = self.named_sources();
+        let shop = self.site.input.manual.shop.sources.values().filter(|entry| named.contains(&entry.id));
+        let shop = shop.map(|entry| ThingRef { kind: ListKind::Sources, home: Home::Shop, id: entry.id.clone() });
         let mut all: Vec<super::cells::Looked<'_>> = self.things(ListKind::Sources);
         all.extend(shop.map(|thing| super::cells::Looked { scene: *self, thing }));
         for looked in all {
@@ -20,11 +23,22 @@ impl Scene<'_> {
         self.table("table-sources", SOURCE_COLUMNS, rows)
     }
 
+    /// The ids of the sources that the rows of a machine's tables name.
+    fn named_sources(&self) -> BTreeSet<String> {
+        let mut named = BTreeSet::new();
+        for kind in ListKind::ALL {
+            for looked in self.things(*kind) {
+                named.extend(looked.scene.source_ids(&looked.thing));
+            }
+        }
+        named
+    }
+
     /// The sources behind the values of one procedure: one row for each, with what rests on it.
     pub(super) fn procedure_sources(&self) -> Option<Table> {
         let procedure = self.procedure?;
         let mut rows: Vec<(String, Row)> = Vec::new();
-        let mut seen: Vec<crate::manual::ThingRef> = Vec::new();
+        let mut seen: Vec<ThingRef> = Vec::new();
         for step in &procedure.steps {
             for act in &step.acts {
                 for thing in super::usage::used_by(self.scope(), act, &step.only) {
@@ -44,7 +58,7 @@ impl Scene<'_> {
         self.table("table-sources", &columns, rows)
     }
 
-    fn rest_on(&self, id: &str, thing: &crate::manual::ThingRef, rows: &mut Vec<(String, Row)>) {
+    fn rest_on(&self, id: &str, thing: &ThingRef, rows: &mut Vec<(String, Row)>) {
         let named = Detail { text: self.name(thing), href: Some(self.row_link(thing)) };
         if let Some((_, row)) = rows.iter_mut().find(|(known, _)| known == id) {
             if let Some(last) = row.cells.last_mut() {
@@ -75,30 +89,36 @@ impl Scene<'_> {
     }
 
     /// The ids of the sources of a thing's values, in all its variants.
-    fn source_ids(&self, thing: &crate::manual::ThingRef) -> Vec<String> {
-        let Some(lists) = self.scope().lists_of(thing) else { return Vec::new() };
-        let id = thing.id.as_str();
-        let source = match thing.kind {
-            ListKind::Fasteners => lists.fasteners.get(id).map(|e| &e.source),
-            ListKind::Seals => lists.seals.get(id).map(|e| &e.source),
-            ListKind::Bearings => lists.bearings.get(id).map(|e| &e.source),
-            ListKind::Parts => lists.parts.get(id).map(|e| &e.source),
-            ListKind::Stacks => lists.stacks.get(id).map(|e| &e.source),
-            ListKind::Heats => lists.heats.get(id).map(|e| &e.source),
-            ListKind::Beads => lists.beads.get(id).map(|e| &e.source),
-            ListKind::Measures => lists.measures.get(id).map(|e| &e.source),
-            ListKind::Shims => lists.shims.get(id).map(|e| &e.source),
-            ListKind::Waits => lists.waits.get(id).map(|e| &e.source),
-            ListKind::Fills => lists.fills.get(id).map(|e| &e.source),
-            ListKind::Aligns => lists.aligns.get(id).map(|e| &e.source),
-            ListKind::Turns => lists.turns.get(id).map(|e| &e.source),
-            ListKind::Tests => lists.tests.get(id).map(|e| &e.source),
-            ListKind::Materials => lists.materials.get(id).map(|e| &e.source),
-            _ => None,
-        };
+    fn source_ids(&self, thing: &ThingRef) -> Vec<String> {
+        let lists = self.scope().lists_of(thing);
+        let source = lists.and_then(|lists| source_of(lists, thing));
         let mut ids: Vec<String> = source.map(|s| s.cases.iter().map(|case| case.value.clone()).collect()).unwrap_or_default();
         ids.dedup();
         ids
+    }
+}
+
+/// Where the values of a thing come from, by the list it stands in. None for lists without sources.
+pub(super) fn source_of<'a>(lists: &'a Lists, thing: &ThingRef) -> Option<&'a Varied<String>> {
+    let id = thing.id.as_str();
+    match thing.kind {
+        ListKind::Fasteners => lists.fasteners.get(id).map(|e| &e.source),
+        ListKind::Seals => lists.seals.get(id).map(|e| &e.source),
+        ListKind::Bearings => lists.bearings.get(id).map(|e| &e.source),
+        ListKind::Parts => lists.parts.get(id).map(|e| &e.source),
+        ListKind::Stacks => lists.stacks.get(id).map(|e| &e.source),
+        ListKind::Heats => lists.heats.get(id).map(|e| &e.source),
+        ListKind::Beads => lists.beads.get(id).map(|e| &e.source),
+        ListKind::Measures => lists.measures.get(id).map(|e| &e.source),
+        ListKind::Shims => lists.shims.get(id).map(|e| &e.source),
+        ListKind::Waits => lists.waits.get(id).map(|e| &e.source),
+        ListKind::Fills => lists.fills.get(id).map(|e| &e.source),
+        ListKind::Aligns => lists.aligns.get(id).map(|e| &e.source),
+        ListKind::Turns => lists.turns.get(id).map(|e| &e.source),
+        ListKind::Tests => lists.tests.get(id).map(|e| &e.source),
+        ListKind::Kits => lists.kits.get(id).map(|e| &e.source),
+        ListKind::Materials => lists.materials.get(id).map(|e| &e.source),
+        _ => None,
     }
 }
 

@@ -7,6 +7,8 @@ use serde::Serialize;
 /// The strip.
 #[derive(Clone, Debug, Default, Serialize)]
 pub(super) struct Strip {
+    /// Whether it belongs to no one procedure.
+    pub whole: bool,
     /// The procedures.
     pub stations: Vec<Station>,
     /// The one before the page at hand.
@@ -26,6 +28,8 @@ pub(super) struct Station {
     pub href: String,
     /// Whether it is the page at hand.
     pub here: bool,
+    /// Whether it is next to it.
+    pub near: bool,
 }
 
 impl Scene<'_> {
@@ -41,10 +45,12 @@ impl Scene<'_> {
                 title: procedure.title.clone(),
                 href: self.link(&link::procedure_path(&self.machine.id, &procedure.id)),
                 here: here == Some(index),
+                near: here.is_some_and(|here| here.abs_diff(index) <= 1),
             })
             .collect();
         let at = |index: Option<usize>| index.and_then(|index| stations.get(index)).cloned();
         Strip {
+            whole: here.is_none(),
             before: at(here.and_then(|index| index.checked_sub(1))),
             after: at(here.map(|index| index + 1)),
             stations,

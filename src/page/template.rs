@@ -17,6 +17,7 @@ macro_rules! built_in {
 
 /// The built-in templates by name.
 pub(super) const TEMPLATES: &[(&str, &str)] = built_in!(
+    "act-notes.html",
     "act.html",
     "base.html",
     "components.html",

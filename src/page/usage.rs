@@ -1,6 +1,6 @@
 //! Who uses what: one index from a thing of a machine to the acts that use it.
 
-use crate::manual::{Act, Combination, ListKind, Machine, Manual, Procedure, Scope, ThingRef, Varied, Verb};
+use crate::manual::{Act, Combination, Home, ListKind, Machine, Manual, Procedure, Scope, ThingRef, Varied, Verb};
 use std::collections::BTreeMap;
 
 /// One use of a thing.
@@ -24,6 +24,11 @@ impl<'a> Usage<'a> {
     /// Reads all acts of a machine.
     pub(super) fn of(manual: &'a Manual, machine: &'a Machine) -> Self {
         let mut uses: BTreeMap<ThingRef, Vec<Use>> = BTreeMap::new();
+        for Mentioning { scope, verb, thing, known } in mentioning(manual, machine) {
+            for mentioned in brought_along(scope, Some(verb), &thing, known) {
+                uses.entry(mentioned).or_default();
+            }
+        }
         for (p, procedure) in machine.procedures.iter().enumerate() {
             let scope = manual.scope(machine, procedure);
             for (s, step) in procedure.steps.iter().enumerate() {
@@ -42,7 +47,7 @@ impl<'a> Usage<'a> {
         Self { uses, machine }
     }
 
-    /// The first act of each step that uses a thing.
+    /// The first act of each step that uses a thing; none for a thing that is merely mentioned.
     pub(super) fn of_thing(&self, thing: &ThingRef) -> &[Use] {
         self.uses.get(thing).map_or(&[], Vec::as_slice)
     }
@@ -64,7 +69,7 @@ pub(super) fn used_by(scope: Scope<'_>, act: &Act, known: &Combination) -> Vec<T
     let mut used: Vec<ThingRef> = Vec::new();
     for thing in &act.things {
         push(&mut used, Some(thing.clone()));
-        for more in brought_along(scope, act, thing, known) {
+        for more in brought_along(scope, act.verb, thing, known) {
             push(&mut used, Some(more));
         }
     }
@@ -72,7 +77,8 @@ pub(super) fn used_by(scope: Scope<'_>, act: &Act, known: &Combination) -> Vec<T
     used
 }
 
-fn brought_along(scope: Scope<'_>, act: &Act, thing: &ThingRef, known: &Combination) -> Vec<ThingRef> {
+/// What a thing brings with it when a verb is carried out on it: wrench, holder, locker, instrument, sleeve.
+fn brought_along(scope: Scope<'_>, verb: Option<Verb>, thing: &ThingRef, known: &Combination) -> Vec<ThingRef> {
     let mut more = Vec::new();
     let Some(lists) = scope.lists_of(thing) else { return more };
     let mut add = |kind: ListKind, ids: &Varied<String>| {
@@ -80,12 +86,15 @@ fn brought_along(scope: Scope<'_>, act: &Act, thing: &ThingRef, known: &Combinat
             push(&mut more, scope.find(kind, &case.value));
         }
     };
-    match (thing.kind, act.verb) {
+    match (thing.kind, verb) {
         (ListKind::Fasteners, Some(Verb::Torque)) => {
             if let Some(entry) = lists.fasteners.get(&thing.id) {
                 add(ListKind::Tools, &entry.what.tool);
                 add(ListKind::Tools, &entry.what.hold_with);
                 add(ListKind::Materials, &entry.what.locker);
+                for wrench in super::wrench::wrenches(scope, &entry.what, known) {
+                    push(&mut more, scope.find(ListKind::Tools, &wrench.id));
+                }
             }
         }
         (ListKind::Seals, Some(Verb::Fit | Verb::DryFit)) => {
@@ -129,6 +138,42 @@ fn brought_along(scope: Scope<'_>, act: &Act, thing: &ThingRef, known: &Combinat
         _ => {}
     }
     more
+}
+
+/// A thing that names other things.
+struct Mentioning<'a> {
+    scope: Scope<'a>,
+    /// The verb under which it does.
+    verb: Verb,
+    thing: ThingRef,
+    /// Its variants.
+    known: &'a Combination,
+}
+
+/// Everything of a machine that names other things: what it names has a row in the tables even where no
+/// act uses it.
+fn mentioning<'a>(manual: &'a Manual, machine: &'a Machine) -> Vec<Mentioning<'a>> {
+    let kinds = [
+        (ListKind::Fasteners, Verb::Torque),
+        (ListKind::Seals, Verb::Fit),
+        (ListKind::Heats, Verb::Heat),
+        (ListKind::Measures, Verb::Measure),
+        (ListKind::Aligns, Verb::Align),
+        (ListKind::Fills, Verb::Fill),
+        (ListKind::Beads, Verb::Apply),
+    ];
+    let own = std::iter::once((Home::Machine, &machine.lists, manual.machine_scope(machine)));
+    let procedures = machine.procedures.iter().map(|p| (Home::Procedure(p.id.clone()), &p.lists, manual.scope(machine, p)));
+    let mut found = Vec::new();
+    for (home, lists, scope) in own.chain(procedures) {
+        for (kind, verb) in kinds {
+            found.extend(lists.heads(kind).into_iter().map(|head| {
+                let thing = ThingRef { kind, home: home.clone(), id: head.id.to_owned() };
+                Mentioning { scope, verb, thing, known: head.only }
+            }));
+        }
+    }
+    found
 }
 
 fn push(list: &mut Vec<ThingRef>, thing: Option<ThingRef>) {

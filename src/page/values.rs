@@ -1,7 +1,7 @@
 //! How a value is shown: the author's unit first, then the other unit; by variant where it varies.
 
 use crate::manual::{Combination, Varied};
-use crate::quantity::{Quantity, Unit};
+use crate::quantity::{Dimension, Quantity, Unit};
 use serde::Serialize;
 
 /// A line of a value: `early 70 N·m (51.6 lbf·ft)`.
@@ -11,7 +11,8 @@ pub(super) struct Line {
     pub label: Option<String>,
     /// The value to read first.
     pub main: String,
-    /// The same value in another unit.
+    /// The same value in another unit, in parentheses; in brackets, as drawings set a second dimension
+    /// (ASME Y14.5), where it has parentheses of its own.
     pub other: Option<String>,
 }
 
@@ -74,7 +75,7 @@ pub(super) fn quantity_line(quantity: &Quantity, units: &[&'static Unit]) -> Lin
 pub(super) fn wrench_line(quantity: &Quantity, wrench: Option<&'static Unit>, units: &[&'static Unit]) -> Line {
     let on_scale = wrench.and_then(|unit| in_unit(quantity, unit));
     match on_scale {
-        Some(main) => Line { label: None, main, other: Some(glued(quantity.written())) },
+        Some(main) => Line { label: None, main, other: Some(enclosed(&glued(quantity.written()))) },
         None => quantity_line(quantity, units),
     }
 }
@@ -83,7 +84,7 @@ pub(super) fn wrench_line(quantity: &Quantity, wrench: Option<&'static Unit>, un
 pub(super) fn quantity_text(quantity: &Quantity, units: &[&'static Unit]) -> String {
     let line = quantity_line(quantity, units);
     match line.other {
-        Some(other) => format!("{} ({other})", line.main),
+        Some(other) => format!("{} {other}", line.main),
         None => line.main,
     }
 }
@@ -98,7 +99,15 @@ fn other_unit(quantity: &Quantity, units: &[&'static Unit]) -> Option<String> {
     if quantity.second().is_some() {
         return None;
     }
-    units.iter().find_map(|unit| in_unit(quantity, unit))
+    // Nothing is nothing in every unit that begins at nothing.
+    if quantity.dimension() != Dimension::Temperature && quantity.exact_nominal().is_some_and(|value| value.is_zero()) {
+        return None;
+    }
+    units.iter().find_map(|unit| in_unit(quantity, unit)).map(|other| enclosed(&other))
+}
+
+fn enclosed(text: &str) -> String {
+    if text.contains('(') { format!("[{text}]") } else { format!("({text})") }
 }
 
 /// The quantity in another unit; none where that is the author's own.
@@ -111,7 +120,6 @@ mod tests {
     use super::*;
     use crate::finding::{FileTable, Place};
     use crate::manual::Case;
-    use crate::quantity::Dimension;
 
     fn when(pairs: &[(&str, &str)]) -> Combination {
         Combination(pairs.iter().map(|(a, v)| ((*a).to_owned(), (*v).to_owned())).collect())
@@ -143,7 +151,7 @@ mod tests {
         let units: Vec<&'static Unit> = ["N·m", "lbf·ft"].iter().filter_map(|symbol| Unit::find(symbol)).collect();
         let shown = |text: &str| quantity_text(&Quantity::parse(text, Dimension::Torque).unwrap(), &units).replace('\u{a0}', " ");
         assert_eq!(shown("78 N·m"), "78 N·m (57.5 lbf·ft)");
-        assert_eq!(shown("9 ± 0.5 Nm"), "9 ± 0.5 Nm (79.7 lbf·in (75.3–84.0))");
+        assert_eq!(shown("9 ± 0.5 Nm"), "9 ± 0.5 Nm [79.7 lbf·in (75.3–84.0)]");
         assert_eq!(shown("15 lbf·ft"), "15 lbf·ft (20.3 N·m)");
         assert_eq!(shown("24 N·m (17.7 lbf·ft)"), "24 N·m (17.7 lbf·ft)");
     }

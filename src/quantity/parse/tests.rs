@@ -1,3 +1,5 @@
+//! What quantities are read from, and what is refused, a line a case.
+
 use crate::quantity::{Dimension, Quantity};
 use Dimension::{Angle, Count, Force, Length, Mass, Percent, Pressure, Ratio, Rotation, Temperature, TemperatureRise, Time, Torque, Volume};
 

@@ -1,0 +1,104 @@
+// Every page on a phone, a tablet and a desk: nothing fails to load, nothing is asked for elsewhere, nothing hangs over
+// the edge, nothing jumps, pictures keep their room and have words.
+
+import assert from "node:assert/strict";
+import { after, before, test } from "node:test";
+import { openBrowser, openPage } from "./browser.mjs";
+import { serve } from "./server.mjs";
+import { CAUTION, pagesOf, site } from "./site.mjs";
+
+const WIDTHS = [360, 768, 1280];
+/** Ten times stricter than what Google's Core Web Vitals call a good score, 0.1. */
+const MOST_SHIFT = 0.01;
+
+let browser, server;
+before(async () => {
+  browser = await openBrowser();
+  server = await serve(site);
+});
+after(async () => {
+  await browser?.close();
+  await server?.close();
+});
+
+for (const name of pagesOf(site)) {
+  for (const width of WIDTHS) {
+    test(`${name} at ${width} px`, async () => {
+      const context = await browser.newContext({ viewport: { width, height: 900 } });
+      try {
+        const { page, faults } = await openPage(context, server.address + name, server.address);
+        await readToTheEnd(page);
+        const { scroll, room, shift, pictures } = await page.evaluate(measure);
+        assert.deepEqual(faults, []);
+        assert.ok(scroll <= room, `the page is ${scroll} px wide in a window of ${room}`);
+        assert.ok(shift <= MOST_SHIFT, `what one reads jumps: layout shift ${shift}`);
+        for (const picture of pictures) checkPicture(picture);
+      } finally {
+        await context.close();
+      }
+    });
+  }
+
+  test(`${name} says the same without script`, async () => {
+    const [withScript, without] = await Promise.all([true, false].map((script) => textOf(name, script)));
+    assert.ok(without.includes(CAUTION), "the standing caution is not there word for word");
+    assert.equal(without, withScript);
+  });
+}
+
+test("no page asked for a file that is not there", () => {
+  assert.deepEqual(server.missed, []);
+});
+
+/** Scrolls through the page so that pictures which load late have loaded. */
+async function readToTheEnd(page) {
+  await page.evaluate(async () => {
+    for (const image of document.images) {
+      image.scrollIntoView({ behavior: "instant" });
+      if (!image.complete) await new Promise((done) => (image.onload = image.onerror = done));
+    }
+    scrollTo({ top: document.body.scrollHeight, behavior: "instant" });
+    await new Promise((painted) => requestAnimationFrame(() => requestAnimationFrame(painted)));
+  });
+}
+
+/** Runs in the page. */
+async function measure() {
+  const shift = await new Promise((done) => {
+    let sum = 0;
+    const add = (entries) => entries.forEach((entry) => (sum += entry.value));
+    const observer = new PerformanceObserver((list) => add(list.getEntries()));
+    observer.observe({ type: "layout-shift", buffered: true });
+    setTimeout(() => {
+      add(observer.takeRecords());
+      done(sum);
+    }, 50);
+  });
+  const root = document.scrollingElement;
+  const pictures = [...document.images].map((image) => ({
+    src: image.getAttribute("src"),
+    alternative: image.getAttribute("alt"),
+    width: Number(image.getAttribute("width")),
+    height: Number(image.getAttribute("height")),
+    loaded: image.complete && image.naturalWidth > 0,
+    shape: image.naturalWidth / image.naturalHeight,
+  }));
+  return { scroll: root.scrollWidth, room: root.clientWidth, shift, pictures };
+}
+
+function checkPicture({ src, alternative, width, height, loaded, shape }) {
+  assert.ok(alternative?.trim(), `${src} has no words for who can't see it`);
+  assert.ok(loaded, `${src} did not load`);
+  assert.ok(width > 0 && height > 0, `${src} has no width and height, so the page jumps when it comes`);
+  assert.ok(Math.abs(width / height / shape - 1) < 0.02, `${src} is squeezed: ${width} × ${height}`);
+}
+
+async function textOf(name, javaScriptEnabled) {
+  const context = await browser.newContext({ javaScriptEnabled });
+  try {
+    const { page } = await openPage(context, server.address + name, server.address);
+    return (await page.locator("body").innerText()).replace(/\s+/g, " ");
+  } finally {
+    await context.close();
+  }
+}

@@ -1,0 +1,50 @@
+// Serves a published folder below a path on this machine, as a club's web space would, and keeps a list of what was not there.
+
+import { readFile } from "node:fs/promises";
+import { createServer } from "node:http";
+import { extname, join, normalize, sep } from "node:path";
+
+/** Where the manual stands on the server: not at the top. */
+export const PREFIX = "/club/manual/";
+
+const TYPES = {
+  ".css": "text/css; charset=utf-8",
+  ".html": "text/html; charset=utf-8",
+  ".ico": "image/x-icon",
+  ".jpg": "image/jpeg",
+  ".js": "text/javascript; charset=utf-8",
+  ".json": "application/json",
+  ".png": "image/png",
+  ".svg": "image/svg+xml",
+  ".webmanifest": "application/manifest+json",
+  ".webp": "image/webp",
+};
+
+/** Starts the server. `address` ends with a slash; `missed` fills with the paths it could not serve. */
+export async function serve(folder) {
+  const missed = [];
+  const server = createServer(async (request, response) => {
+    const path = decodeURIComponent(new URL(request.url, "http://host").pathname);
+    const body = await read(folder, path);
+    if (path === "/favicon.ico") {
+      // Browsers ask a server for its icon by themselves; that is no file of the manual.
+      response.writeHead(204).end();
+    } else if (body === null) {
+      missed.push(path);
+      response.writeHead(404).end();
+    } else {
+      response.writeHead(200, { "content-type": TYPES[extname(path)] ?? "application/octet-stream" }).end(body);
+    }
+  });
+  await new Promise((ready) => server.listen(0, "127.0.0.1", ready));
+  const { port } = server.address();
+  const close = () => new Promise((closed) => server.close(closed).closeAllConnections());
+  return { address: `http://127.0.0.1:${port}${PREFIX}`, missed, close };
+}
+
+async function read(folder, path) {
+  if (!path.startsWith(PREFIX)) return null;
+  const file = normalize(join(folder, path.slice(PREFIX.length)));
+  if (!file.startsWith(folder + sep)) return null;
+  return readFile(file).catch(() => null);
+}

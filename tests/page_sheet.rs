@@ -1,0 +1,164 @@
+//! Bench sheets: one box for each act that ticks, one sheet for each variant that matters.
+
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "what fails here fails its test")]
+mod page_sample;
+
+use benchleaf::finding::{Explanation, Finding, Rule, Severity};
+use benchleaf::manual::{Axis, AxisValue, Combination, Verb};
+use page_sample::{sample, when, words};
+
+fn sheets(files: &[benchleaf::page::PageFile]) -> Vec<&str> {
+    files.iter().map(|file| file.path.as_str()).filter(|path| path.contains("-sheet")).collect()
+}
+
+/// The line of an act: from its number to the end of its row.
+fn line<'t>(sheet: &'t str, number: &str) -> &'t str {
+    let start = sheet.find(&format!("<span class=\"tick-number\">{number}</span>")).unwrap_or_else(|| panic!("no line {number}"));
+    let rest = &sheet[start..];
+    rest[1..].find("class=\"tick\"").map_or(rest, |end| &rest[..end])
+}
+
+#[test]
+fn there_is_one_sheet_for_each_variant_that_touches_the_procedure() {
+    let files = sample().publish().unwrap();
+    assert_eq!(sheets(&files), [
+        "tarn-18/carrier-sheet.html",
+        "tarn-18/close-sheet-L.html",
+        "tarn-18/close-sheet-S.html",
+        "tarn-18/pinion-sheet-early.html",
+        "tarn-18/pinion-sheet-late.html",
+    ]);
+}
+
+#[test]
+fn combinations_that_were_not_made_have_no_sheet() {
+    let mut sample = sample();
+    // A step for one serial number range brings the second axis in; L and early were never made together.
+    sample.manual.machines[0].procedures[2].steps[0].only = when(&[("serial", "late")]);
+    let files = sample.publish().unwrap();
+    let close: Vec<_> = sheets(&files).into_iter().filter(|path| path.contains("/close")).collect();
+    assert_eq!(close, ["tarn-18/close-sheet-L-late.html", "tarn-18/close-sheet-S-early.html", "tarn-18/close-sheet-S-late.html"]);
+}
+
+#[test]
+fn too_many_variants_make_one_sheet_with_every_value_named() {
+    let mut sample = sample();
+    let machine = &mut sample.manual.machines[0];
+    let place = machine.axes[0].place.clone();
+    for letter in ["a", "b", "c", "d", "e"] {
+        let value = |n: u8| AxisValue { name: format!("{letter}{n}"), meaning: String::new(), quantity: None, place: place.clone() };
+        machine.axes.push(Axis { name: letter.to_owned(), values: vec![value(1), value(2)], place: place.clone() });
+        let mut only = Combination::default();
+        only.0.insert(letter.to_owned(), format!("{letter}1"));
+        let mut step = machine.procedures[1].steps[0].clone();
+        step.id = format!("extra-{letter}");
+        step.number = machine.procedures[1].steps.len() + 1;
+        step.only = only;
+        machine.procedures[1].steps.push(step);
+    }
+    let files = sample.publish().unwrap();
+    let pinion: Vec<_> = sheets(&files).into_iter().filter(|path| path.contains("/pinion")).collect();
+    assert_eq!(pinion, ["tarn-18/pinion-sheet.html"]);
+    let said = words(line(&sample.page("tarn-18/pinion-sheet.html"), "3.5"));
+    assert!(said.contains("early 51.6 lbf·ft (70 N·m) late 57.5 lbf·ft (78 N·m)"), "{said}");
+}
+
+#[test]
+fn every_act_that_ticks_has_exactly_one_box() {
+    let sample = sample();
+    let known = when(&[("serial", "late"), ("shaft", "L")]);
+    for (procedure, path) in [(0, "carrier-sheet"), (1, "pinion-sheet-late"), (2, "close-sheet-L")] {
+        let sheet = sample.page(&format!("tarn-18/{path}.html"));
+        let acts = sample.manual.machines[0].procedures[procedure]
+            .steps
+            .iter()
+            .filter(|step| step.only.agrees_with(&known))
+            .flat_map(|step| &step.acts);
+        let ticking = acts.filter(|act| act.verb.is_some_and(Verb::ticks)).count();
+        assert_eq!(sheet.matches("<div class=\"tick\">").count(), ticking, "{path}");
+        assert_eq!(sheet.matches("<span class=\"tick-number\">").count(), ticking, "{path}");
+    }
+}
+
+#[test]
+fn a_step_or_thing_of_another_variant_is_left_out() {
+    let sample = sample();
+    assert!(words(&sample.page("tarn-18/close-sheet-L.html")).contains("Set the spacer on the gearcase"));
+    assert!(!words(&sample.page("tarn-18/close-sheet-S.html")).contains("pacer"));
+}
+
+#[test]
+fn the_wrenchs_own_unit_is_large_and_the_authors_beside_it() {
+    // The only wrench whose usable range (from a fifth of full scale, common practice) holds 78 N·m reads lbf·ft.
+    let sheet = sample().page("tarn-18/pinion-sheet-late.html");
+    let line = line(&sheet, "3.5");
+    assert!(line.contains("<b class=\"figure\">57.5\u{a0}lbf·ft</b> <span class=\"other\">(78\u{a0}N·m)</span>"), "{line}");
+    assert!(line.contains("wrench set by"), "a critical one");
+}
+
+#[test]
+fn stages_make_a_grid_in_the_order_of_tightening() {
+    let sheet = sample().page("tarn-18/close-sheet-S.html");
+    let cover = line(&sheet, "3.2");
+    assert_eq!(words(&cover[cover.find("<thead>").unwrap()..cover.find("</thead>").unwrap()]), "1 4 2 5 3 6");
+    assert_eq!(cover.matches("small-box").count(), 18, "six bolts, three stages");
+    assert!(words(cover).contains("stage 1 10 N·m (7.4 lbf·ft)") && words(cover).contains("stage 3 90°"), "{}", words(cover));
+    assert_eq!(line(&sheet, "3.3").matches("small-box").count(), 6, "one stage");
+    let bolts = words(line(&sheet, "3.1"));
+    assert!(bolts.contains("6 × M8 × 1.25 × 40 mm, class 8.8"), "the length of this variant: {bolts}");
+}
+
+#[test]
+fn readings_have_a_blank_each_and_the_shim_its_formula() {
+    let sheet = sample().page("tarn-18/pinion-sheet-early.html");
+    let depth = line(&sheet, "1.3");
+    assert_eq!(depth.matches("<span class=\"blank\">").count(), 3);
+    assert!(words(depth).contains("new shim = 0.90 mm + reading − 0.64 mm ="));
+    assert_eq!(line(&sheet, "2.1").matches("<span class=\"blank\">").count(), 4);
+}
+
+#[test]
+fn sentences_that_say_more_than_their_acts_stand_above_the_lines() {
+    let said = words(&sample().page("tarn-18/pinion-sheet-late.html"));
+    assert!(said.contains("Hold the shaft with the splined holder. TOOL Splined shaft holder"), "{said}");
+    assert!(said.contains("Rock the shaft, never turn it"));
+    assert!(!said.contains("Lay the thinnest shim in, then run the old nut up by hand"), "acts alone are not said twice");
+}
+
+#[test]
+fn marks_have_no_box_and_hold_points_a_signature() {
+    let sheet = sample().page("tarn-18/close-sheet-S.html");
+    let sign = &sheet[sheet.find("SIGN OFF").unwrap()..];
+    let sign = words(&sign[..sign.find("</div>").unwrap()]);
+    assert!(sign.contains("Workshop editor signature") && sign.contains("Second reader signature"), "{sign}");
+    assert!(words(&sample().page("tarn-18/carrier-sheet.html")).contains("STOP Safe to stop: the carrier is cold"));
+}
+
+#[test]
+fn the_sheet_begins_with_what_must_be_at_hand_and_ends_with_what_stays_open() {
+    let said = words(&sample().page("tarn-18/pinion-sheet-late.html"));
+    assert!(said.contains("Complete: Propeller-shaft carrier"));
+    assert!(said.contains("New, in hand 1 × Pinion nut (M12 × 1.25, class 8)"), "{said}");
+    assert!(said.contains("Variant serial late (≥ 4200)"));
+    assert!(said.contains("I stopped here"));
+    let said = words(&sample().page("tarn-18/carrier-sheet.html"));
+    assert!(said.contains("Stays open Propeller-shaft carrier: left fitted dry. Until then no filling (Gear oil)."), "{said}");
+}
+
+static RULE: Rule = Rule {
+    name: "torque-outside-band",
+    severity: Severity::Warning,
+    summary: "",
+    explanation: Explanation { finds: "", matters: "", may_be_wrong: "", example: "", instead: "" },
+};
+
+#[test]
+fn a_proof_sheet_prints_each_finding_under_its_line() {
+    let mut sample = sample();
+    let act = sample.manual.machines[0].procedures[1].steps[2].acts[4].place.clone();
+    sample.findings = vec![Finding::new(&RULE, act, "too much for the thread")];
+    sample.proof_copy = true;
+    let sheet = sample.page("tarn-18/pinion-sheet-late.html");
+    assert!(words(line(&sheet, "3.5")).contains("warning torque-outside-band too much for the thread"));
+    assert!(sheet.contains("<strong class=\"running-proof\">PROOF, NOT FOR USE</strong>"), "in the head that repeats on each page");
+}

@@ -1,0 +1,56 @@
+//! A theme that replaces files of the built-in one, and what is said when such a file is broken.
+
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "what fails here fails its test")]
+mod page_sample;
+
+use page_sample::{Sample, sample};
+
+fn with(file: &str, text: &str) -> Sample {
+    let mut sample = sample();
+    sample.theme.insert(file.to_owned(), text.as_bytes().to_vec());
+    sample
+}
+
+#[test]
+fn a_template_of_the_theme_stands_in_for_the_built_in_one() {
+    let page = with("templates/notice.html", "<p class=\"mine\">{{ word }}: {{ text }}</p>").page("tarn-18/carrier.html");
+    assert!(page.contains("<p class=\"mine\">WARNING: <p>Hot metal."));
+}
+
+#[test]
+fn a_broken_template_is_told_with_its_file_and_line() {
+    let error = with("templates/notice.html", "<p>\n{{ word\n</p>").publish().unwrap_err();
+    assert_eq!(error.file.as_deref(), Some("templates/notice.html"));
+    assert!(error.line.is_some_and(|line| line >= 2), "{error}");
+    assert!(error.to_string().starts_with("templates/notice.html, line "), "{error}");
+}
+
+#[test]
+fn a_template_that_asks_for_what_is_not_there_is_told_with_its_file() {
+    let error = with("templates/notice.html", "{{ word }}\n{{ there_is_no_such.thing }}").publish().unwrap_err();
+    assert_eq!((error.file.as_deref(), error.line), (Some("templates/notice.html"), Some(2)));
+}
+
+#[test]
+fn words_of_the_theme_replace_those_of_the_catalogue() {
+    let sample = with("messages/en-GB.ftl", "before-title = Have ready\n");
+    assert!(sample.page("tarn-18/carrier.html").contains(">Have ready</h2>"));
+}
+
+#[test]
+fn the_stylesheet_is_replaced_whole_and_other_files_go_along() {
+    let mut sample = with("style.css", "body { color: black }");
+    sample.theme.insert("mark.svg".to_owned(), b"<svg/>".to_vec());
+    let files = sample.publish().unwrap();
+    let bytes = |path: &str| files.iter().find(|file| file.path == path).map(|file| file.bytes.clone());
+    assert_eq!(bytes("style.css").as_deref(), Some(&b"body { color: black }"[..]));
+    assert_eq!(bytes("theme/mark.svg").as_deref(), Some(&b"<svg/>"[..]));
+}
+
+#[test]
+fn a_file_that_is_no_text_is_told() {
+    let mut sample = sample();
+    sample.theme.insert("templates/act.html".to_owned(), vec![0xff, 0xfe]);
+    let error = sample.publish().unwrap_err();
+    assert_eq!(error.file.as_deref(), Some("templates/act.html"));
+}
