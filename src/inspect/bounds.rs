@@ -45,10 +45,7 @@ fn rest(first: &Finding, grade: Severity) -> Finding {
 
 /// The finding with words cut to what a person reads: a manual may hold an id of a million letters.
 fn shortened(finding: Finding) -> Finding {
-    let related = finding.related_places().iter().map(|(_, what)| what.as_str());
-    let words = [finding.message(), finding.label_text(), finding.fix_text(), finding.subject().unwrap_or("")];
-    let mut all = words.into_iter().chain(finding.figure_lines().iter().map(String::as_str)).chain(related);
-    if all.all(|words| words.len() <= MOST_WORDS) {
+    if is_short(&finding) {
         return finding;
     }
     let short = Finding::new(finding.rule(), finding.place().clone(), cut(finding.message()))
@@ -61,6 +58,13 @@ fn shortened(finding: Finding) -> Finding {
         Some(about) => short.about(cut(about)),
         None => short,
     }
+}
+
+fn is_short(finding: &Finding) -> bool {
+    let words = [finding.message(), finding.label_text(), finding.fix_text(), finding.subject().unwrap_or("")];
+    let related = finding.related_places().iter().map(|(_, what)| what.as_str());
+    let figures = finding.figure_lines().iter().map(String::as_str);
+    words.into_iter().chain(figures).chain(related).all(|words| words.len() <= MOST_WORDS)
 }
 
 /// The beginning and the end of what is too long.
