@@ -42,6 +42,8 @@ pub(super) fn install(machine: &mut Machine, acts: Vec<Vec<Vec<Act>>>) {
             step.acts = acts;
         }
     }
+    let acts = machine.procedures.iter().flat_map(|procedure| &procedure.steps).flat_map(|step| &step.acts);
+    machine.doubtful = acts.filter_map(Act::doubtful_id).map(str::to_owned).collect();
 }
 
 struct Resolver<'a, 'f> {

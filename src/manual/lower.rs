@@ -16,6 +16,7 @@ use crate::finding::{Finding, Place, nearest};
 use crate::quantity::{Dimension, MomentSpan, Quantity, Unit};
 use crate::source::{MachineSource, Node, ProcedureSource, Sources, StepText};
 use indexmap::IndexMap;
+use std::collections::BTreeSet;
 
 /// Gives meaning to what was read. Never fails: what can't be read is a finding and a hole.
 #[must_use]
@@ -202,6 +203,7 @@ fn machine(reader: &mut Reader<'_>, source: &MachineSource) -> Machine {
         recordings,
         lists,
         procedures,
+        doubtful: BTreeSet::new(),
     }
 }
 
