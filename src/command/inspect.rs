@@ -17,9 +17,15 @@ pub(super) fn run(options: &InspectOptions, world: &World, out: &mut dyn Write, 
     };
     if work.report.findings.is_empty() && options.format == Format::Text {
         let procedures: usize = work.manual.machines.iter().map(|machine| machine.procedures.len()).sum();
-        writeln!(out, "{}: nothing found in {procedures} procedures of {} machines", work.manual.title, work.manual.machines.len())?;
+        let machines = work.manual.machines.len();
+        writeln!(out, "{}: nothing found in {} of {}", work.manual.title, counted(procedures, "procedure"), counted(machines, "machine"))?;
     } else {
         tell(&work, options.format, world, out)?;
     }
     Ok(if work.report.stops(work.manual.profile) { Outcome::Findings } else { Outcome::Clean })
+}
+
+/// `1 procedure`, `6 procedures`.
+fn counted(number: usize, what: &str) -> String {
+    if number == 1 { format!("1 {what}") } else { format!("{number} {what}s") }
 }

@@ -13,6 +13,9 @@ const TAB: usize = 4;
 /// The most bytes one cell may hold: enough for a family of joined emoji, not for a tower of accents.
 const CELL: usize = 32;
 
+/// How far to either side of a fault a line is looked at, in bytes: wider than any terminal.
+const REACH: usize = 1024;
+
 /// A line made fit to be shown, and where the carets go under it. Columns are columns of a terminal.
 #[derive(Debug, PartialEq, Eq)]
 pub(super) struct Excerpt {
@@ -26,11 +29,12 @@ pub(super) struct Excerpt {
 
 /// The part of `line` around `span` (bytes of the line) that has room in `room` columns.
 pub(super) fn excerpt(line: &str, span: &Range<usize>, room: usize) -> Excerpt {
+    let (line, span, longer_before, longer_after) = near(line, span);
     let cells = cells(line);
     let first = cells.iter().position(|cell| cell.end > span.start).unwrap_or(cells.len());
     let after = cells.iter().position(|cell| cell.start >= span.end).unwrap_or(cells.len()).max(first);
     let seen = window(&cells, first..after, room);
-    let (cut_before, cut_after) = (seen.start > 0, seen.end < cells.len());
+    let (cut_before, cut_after) = (longer_before || seen.start > 0, longer_after || seen.end < cells.len());
     let mut shown = String::new();
     if cut_before {
         shown.push('…');
@@ -46,6 +50,24 @@ pub(super) fn excerpt(line: &str, span: &Range<usize>, room: usize) -> Excerpt {
         indent: usize::from(cut_before) + width(&cells, seen.start..first),
         carets: width(&cells, first..after.min(seen.end)).max(1),
     }
+}
+
+/// The part of a very long line that could be shown at all, and whether more stands before and after it: a
+/// line of megabytes is not taken apart for the hundred columns that are seen.
+fn near<'l>(line: &'l str, span: &Range<usize>) -> (&'l str, Range<usize>, bool, bool) {
+    if line.len() <= 4 * REACH {
+        return (line, span.clone(), false, false);
+    }
+    let mut from = span.start.min(line.len()).saturating_sub(REACH);
+    let mut to = span.end.clamp(span.start, span.start.saturating_add(REACH)).saturating_add(REACH).min(line.len());
+    while !line.is_char_boundary(from) {
+        from -= 1;
+    }
+    while !line.is_char_boundary(to) {
+        to += 1;
+    }
+    let shifted = span.start.saturating_sub(from)..span.end.min(to).saturating_sub(from);
+    (line.get(from..to).unwrap_or(""), shifted, from > 0, to < line.len())
 }
 
 /// Words made fit for a terminal, on one line.
@@ -156,6 +178,16 @@ mod tests {
         let start = line.find(marked).unwrap();
         let Excerpt { line, indent, carets } = excerpt(line, &(start..start + marked.len()), room);
         [line, format!("{}{}", " ".repeat(indent), "^".repeat(carets))]
+    }
+
+    #[test]
+    fn a_line_of_megabytes_is_cut_on_both_sides() {
+        let line = format!("{}24 N·m{}", "ü ".repeat(600_000), " x".repeat(600_000));
+        let at = line.find("24").unwrap();
+        let shown = excerpt(&line, &(at..at + 7), 40);
+        assert!(shown.line.starts_with('…') && shown.line.ends_with('…') && shown.line.contains("24 N·m"), "{}", shown.line);
+        let carets: String = shown.line.chars().skip(shown.indent).take(shown.carets).collect();
+        assert_eq!(carets, "24 N·m");
     }
 
     #[test]

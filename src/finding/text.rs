@@ -44,7 +44,7 @@ pub fn text(findings: &[Finding], files: &FileTable, look: Look) -> String {
     for finding in in_order(findings, files) {
         report.finding(finding);
     }
-    report.page.push_str(&closing(findings));
+    report.page.push_str(&closing(findings, files));
     report.page.push('\n');
     report.page
 }
@@ -196,7 +196,7 @@ fn word(severity: Severity) -> &'static str {
 }
 
 /// `3 errors, 1 warning in 2 files`.
-fn closing(findings: &[Finding]) -> String {
+fn closing(findings: &[Finding], files: &FileTable) -> String {
     let counts: Vec<String> = [Severity::Error, Severity::Warning, Severity::Note]
         .into_iter()
         .filter_map(|severity| {
@@ -204,7 +204,8 @@ fn closing(findings: &[Finding]) -> String {
             (count > 0).then(|| counted(count, severity.word()))
         })
         .collect();
-    let files: BTreeSet<_> = findings.iter().map(|f| f.place().file).collect();
+    // A file that could not be read stands in the table beside the name of its folder, and perhaps twice.
+    let files: BTreeSet<_> = findings.iter().map(|f| files.name(f.place().file)).collect();
     if counts.is_empty() {
         return "no findings".to_owned();
     }

@@ -4,6 +4,7 @@
 //! changes nothing; no rule computes a line or a column.
 
 mod barriers;
+mod bounds;
 mod changes;
 mod counts;
 mod deferrals;
@@ -106,6 +107,8 @@ pub fn inspect(manual: &Manual, sources: &Sources, earlier: Vec<Finding>, terms:
         changes::check(manual, against, &mut findings);
     }
     let mut report = waivers::apply(manual, findings, terms.today);
+    sort(&mut report.findings, &sources.files);
+    report.findings = bounds::bounded(report.findings);
     sort(&mut report.findings, &sources.files);
     sort(&mut report.waived, &sources.files);
     report

@@ -132,6 +132,8 @@ pub struct Machine {
     pub lists: Lists,
     /// Its procedures in build order.
     pub procedures: Vec<Procedure>,
+    /// Ids written in acts that are not understood (reported), each once.
+    pub doubtful: BTreeSet<String>,
 }
 
 impl Machine {
@@ -144,7 +146,7 @@ impl Machine {
     /// Whether some act that is not understood may have meant this id.
     #[must_use]
     pub fn may_mean(&self, id: &str) -> bool {
-        self.procedures.iter().flat_map(|p| &p.steps).flat_map(|s| &s.acts).any(|act| act.may_mean(id))
+        self.doubtful.contains(id) || self.doubtful.iter().any(|written| nearest(written, [id]).is_some())
     }
 
     /// Whether some list of it could not be read, so that what it uses is not known.
@@ -267,12 +269,18 @@ impl Act {
         self.verb != Some(Verb::Stop) && self.things.is_empty()
     }
 
+    /// The id that an act which is not understood was written with.
+    #[must_use]
+    pub fn doubtful_id(&self) -> Option<&str> {
+        let (_, target) = self.address.split_once(':').filter(|_| self.is_unresolved())?;
+        let thing = target.rsplit('@').next().unwrap_or(target);
+        thing.split(['*', '/']).next()
+    }
+
     /// Whether an act that is not understood may have meant this id: so that one misspelt id is one finding.
     #[must_use]
     pub fn may_mean(&self, id: &str) -> bool {
-        let target = self.address.split_once(':').map_or("", |(_, target)| target);
-        let written = target.rsplit('@').next().unwrap_or(target).split(['*', '/']).next().unwrap_or(target);
-        self.is_unresolved() && (written == id || nearest(written, [id]).is_some())
+        self.doubtful_id().is_some_and(|written| written == id || nearest(written, [id]).is_some())
     }
 
     /// The first thing it acts on.

@@ -168,7 +168,8 @@ pub(super) fn report_left_in_text(slice: &Slice, inlines: &[Inline], report: &mu
     while let Some(level) = rest.pop() {
         for inline in level {
             match inline {
-                Inline::Text(_, place) => {
+                // A link that has been taken for plain words has left no brackets in them, and has been reported.
+                Inline::Text(text, place) if text.contains("](") || text.contains("[^") => {
                     let span = place.start.saturating_sub(slice.base)..place.end.saturating_sub(slice.base);
                     left_in_words(slice, &span, report);
                 }
@@ -177,7 +178,8 @@ pub(super) fn report_left_in_text(slice: &Slice, inlines: &[Inline], report: &mu
                 | Inline::Act(_, inner)
                 | Inline::Link(_, inner, _)
                 | Inline::See(_, inner, _) => rest.push(inner),
-                Inline::Code(..)
+                Inline::Text(..)
+                | Inline::Code(..)
                 | Inline::Picture(_)
                 | Inline::FootnoteMark(..)
                 | Inline::SoftBreak

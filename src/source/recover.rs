@@ -165,7 +165,8 @@ fn read_item(item: &Slice, items: &mut Vec<Node>, report: &mut Report) -> bool {
 fn head_without_stray_tail(chunk: &Slice, indent: usize) -> Option<Vec<Pair>> {
     let stray = lines_from(chunk.text, 0).skip(1).find(|line| {
         let line = chunk.get(line.clone());
-        content(line) && indent_of(line) <= indent && !line.trim_start().starts_with(['-', ']', '}'])
+        // What a tab indents is no neighbour: it is told where it stands.
+        content(line) && !line.starts_with('\t') && indent_of(line) <= indent && !line.trim_start().starts_with(['-', ']', '}'])
     })?;
     match tree(&chunk.part(0..stray.start), &mut Vec::new()) {
         Ok(Some(Node { value: Value::Map(pairs), .. })) => Some(pairs),
@@ -232,6 +233,7 @@ fn starts_key(line: &str, indent: usize) -> bool {
     let line = line.trim_end();
     let body = line.trim_start();
     content(line)
+        && !line.get(..line.len() - body.len()).unwrap_or("").contains('\t')
         && indent_of(line) == indent
         && !body.starts_with(['-', '{', '[', '}', ']', '#'])
         && (body.ends_with(':') || body.contains(": ") || body.contains(":\t"))

@@ -6,39 +6,39 @@ use std::path::{Path, PathBuf};
 
 /// One mistake made at one place.
 #[derive(Clone, Debug)]
-pub struct Seed {
+pub(crate) struct Seed {
     /// The file, below the manual's folder.
-    pub file: String,
+    pub(crate) file: String,
     /// Its text with the mistake in it.
-    pub text: String,
+    pub(crate) text: String,
     /// The lines, from 1, at which a finding counts as in the right place.
-    pub lines: Vec<usize>,
+    pub(crate) lines: Vec<usize>,
     /// What was done, for the report.
-    pub what: String,
+    pub(crate) what: String,
 }
 
 /// The clean demo.
 #[derive(Clone, Debug)]
-pub struct Demo {
+pub(crate) struct Demo {
     /// Its folder.
-    pub folder: PathBuf,
+    pub(crate) folder: PathBuf,
     /// Text files by path.
-    pub files: BTreeMap<String, String>,
+    pub(crate) files: BTreeMap<String, String>,
 }
 
 /// An act in the text: where it stands, and its parts.
 #[derive(Clone, Debug)]
-pub struct ActAt {
-    pub file: String,
-    pub start: usize,
-    pub end: usize,
-    pub words: String,
-    pub verb: String,
-    pub target: String,
+pub(crate) struct ActAt {
+    pub(crate) file: String,
+    pub(crate) start: usize,
+    pub(crate) end: usize,
+    pub(crate) words: String,
+    pub(crate) verb: String,
+    pub(crate) target: String,
 }
 
 impl Demo {
-    pub fn read(folder: &Path) -> Self {
+    pub(crate) fn read(folder: &Path) -> Self {
         let mut files = BTreeMap::new();
         let mut waiting = vec![folder.to_path_buf()];
         while let Some(here) = waiting.pop() {
@@ -57,7 +57,7 @@ impl Demo {
     }
 
     /// A mistake: a span of a file replaced.
-    pub fn replace(&self, file: &str, start: usize, end: usize, with: &str, what: impl Into<String>) -> Seed {
+    pub(crate) fn replace(&self, file: &str, start: usize, end: usize, with: &str, what: impl Into<String>) -> Seed {
         let text = &self.files[file];
         let spoilt = format!("{}{with}{}", &text[..start], &text[end..]);
         let line = line_of(text, start);
@@ -65,7 +65,7 @@ impl Demo {
     }
 
     /// Every act of every procedure.
-    pub fn acts(&self) -> Vec<ActAt> {
+    pub(crate) fn acts(&self) -> Vec<ActAt> {
         let mut acts = Vec::new();
         for (file, text) in self.files.iter().filter(|(file, _)| file.ends_with(".md")) {
             let body = text.match_indices("\n---").nth(0).map_or(0, |(at, _)| at + 4);
@@ -93,7 +93,7 @@ impl Demo {
     }
 
     /// The steps of a file: the span of each from its heading to the next.
-    pub fn steps(&self, file: &str) -> Vec<(usize, usize)> {
+    pub(crate) fn steps(&self, file: &str) -> Vec<(usize, usize)> {
         let text = &self.files[file];
         let starts: Vec<usize> = text.match_indices("\n## ").map(|(at, _)| at + 1).collect();
         let mut ends: Vec<usize> = starts.iter().skip(1).copied().collect();
@@ -102,17 +102,17 @@ impl Demo {
     }
 
     /// The step in which a byte of a file stands.
-    pub fn step_at(&self, file: &str, byte: usize) -> Option<(usize, usize)> {
+    pub(crate) fn step_at(&self, file: &str, byte: usize) -> Option<(usize, usize)> {
         self.steps(file).into_iter().find(|(start, end)| (*start..*end).contains(&byte))
     }
 
     /// Every place where a text stands, with its file and byte.
-    pub fn find(&self, wanted: &str) -> Vec<(String, usize)> {
+    pub(crate) fn find(&self, wanted: &str) -> Vec<(String, usize)> {
         self.files.iter().flat_map(|(file, text)| text.match_indices(wanted).map(move |(at, _)| (file.clone(), at))).collect()
     }
 
     /// Every `key: value` on a line of its own or in braces, in YAML: file, span of the value, its text.
-    pub fn values(&self, key: &str) -> Vec<(String, usize, usize, String)> {
+    pub(crate) fn values(&self, key: &str) -> Vec<(String, usize, usize, String)> {
         let mut found = Vec::new();
         let wanted = format!("{key}: ");
         for (file, text) in &self.files {
@@ -151,6 +151,6 @@ fn value_end(text: &str, start: usize) -> usize {
 }
 
 /// The line, from 1, of a byte.
-pub fn line_of(text: &str, byte: usize) -> usize {
+pub(crate) fn line_of(text: &str, byte: usize) -> usize {
     text[..byte].bytes().filter(|b| *b == b'\n').count() + 1
 }

@@ -3,20 +3,20 @@
 use super::demo::{ActAt, Demo, Seed, line_of};
 
 /// A kind of mistake.
-pub struct Kind {
+pub(crate) struct Kind {
     /// What is done, in the words of the table.
-    pub name: &'static str,
+    pub(crate) name: &'static str,
     /// Whether it can always be seen, or only guessed at from what is plausible.
-    pub decidable: bool,
+    pub(crate) decidable: bool,
     /// Whether the manual is compared with its earlier state: that catches every changed value, and would hide
     /// what the other rules see.
-    pub compared: bool,
+    pub(crate) compared: bool,
     /// Makes it everywhere.
-    pub seeds: fn(&Demo) -> Vec<Seed>,
+    pub(crate) seeds: fn(&Demo) -> Vec<Seed>,
 }
 
 /// Every kind, in the order of the table.
-pub const KINDS: &[Kind] = &[
+pub(crate) const KINDS: &[Kind] = &[
     Kind { name: "a tightening dropped", decidable: true, compared: false, seeds: tightening_dropped },
     Kind { name: "a heat moved after a seal", decidable: true, compared: false, seeds: heat_after_seal },
     Kind { name: "a seal turned round", decidable: true, compared: false, seeds: seal_turned },

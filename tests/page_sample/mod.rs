@@ -165,6 +165,7 @@ pub fn sample() -> Sample {
         recordings: IndexMap::new(),
         lists: machine_lists(&here),
         procedures: Vec::new(),
+        doubtful: std::collections::BTreeSet::new(),
     };
     for make in [carrier, pinion, close] {
         let procedure = make(&mut files, &shop, &machine);

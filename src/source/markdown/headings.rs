@@ -22,7 +22,7 @@ impl Builder<'_, '_> {
         if level <= 2 {
             self.report.add(misplaced_heading(level, place.clone()));
         }
-        if braces {
+        if braces && level > 2 {
             let at = written.rfind('{').map_or(place, |at| self.slice.place(span.start + at..span.end));
             self.report.add(
                 Finding::new(&STEP_ATTRIBUTE_UNKNOWN, at, "braces mean something on a step's heading only")
