@@ -10,6 +10,7 @@ mod counts;
 mod deferrals;
 mod fasteners;
 mod heat_work;
+mod holes;
 mod joints;
 mod links;
 mod list;
@@ -17,15 +18,18 @@ mod locker_work;
 mod lockers;
 mod order;
 mod parts;
+mod patterns;
 mod pictures;
 mod prose;
 mod safety;
 mod seals;
 mod text;
+mod torque;
 mod uses;
 mod variants;
 mod waivers;
 mod walk;
+mod wrenches;
 
 pub use list::{rule, rules};
 pub use walk::{Misstep, Moment, OpenSpan, State, Walk, walks};
@@ -51,6 +55,7 @@ const FAMILIES: &[Check] = &[
     deferrals::check,
     fasteners::check,
     heat_work::check,
+    holes::check,
     joints::check,
     joints::check_away,
     links::check,
@@ -58,11 +63,14 @@ const FAMILIES: &[Check] = &[
     lockers::check,
     order::check,
     parts::check,
+    patterns::check,
     pictures::check,
     safety::check,
     seals::check,
     text::check,
+    torque::check,
     variants::check,
+    wrenches::check,
 ];
 
 /// The result of looking at a whole manual.

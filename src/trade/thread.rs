@@ -127,6 +127,24 @@ impl Thread {
             ThreadSize::Unified { per_inch, .. } => 25.4 / f64::from(per_inch),
         }
     }
+
+    /// Whether it is an ISO metric thread.
+    #[must_use]
+    pub fn is_metric(&self) -> bool {
+        matches!(self.size, ThreadSize::Metric { .. })
+    }
+
+    /// Whether its pitch is the coarse one of its diameter; a metric diameter that has only fine pitches has none.
+    #[must_use]
+    pub fn is_coarse(&self) -> bool {
+        match self.size {
+            ThreadSize::Unified { series, .. } => series == Series::Coarse,
+            ThreadSize::Metric { diameter, pitch } => {
+                let row = METRIC.iter().find(|row| close(row.0, diameter) && !FINE_ONLY.iter().any(|fine| close(*fine, diameter)));
+                row.and_then(|row| row.1.first()).is_some_and(|coarse| close(*coarse, pitch))
+            }
+        }
+    }
 }
 
 impl fmt::Display for Thread {
@@ -264,6 +282,9 @@ static METRIC: &[(f64, &[f64])] = &[
     (64.0, &[6.0, 4.0, 3.0, 2.0, 1.5]),
 ];
 
+/// Diameters of the table without a coarse pitch (ISO 261).
+static FINE_ONLY: &[f64] = &[15.0, 17.0, 25.0, 26.0, 28.0, 32.0, 35.0, 40.0, 50.0];
+
 /// Size, diameter in inches, threads per inch of the coarse and of the fine series (ASME B1.1).
 static UNIFIED: &[(&str, f64, Option<u32>, Option<u32>)] = &[
     ("#4", 0.112, Some(40), Some(48)),
@@ -320,6 +341,16 @@ mod tests {
         assert_eq!(shown("Mx"), "‘Mx’ is no thread");
         assert_eq!(shown("M1e3x1"), "‘M1e3x1’ is no thread");
         assert_eq!(shown(""), "‘’ is no thread");
+    }
+
+    #[test]
+    fn coarse_and_fine_are_told_apart() {
+        for (text, coarse) in [
+            ("M8x1.25", true), ("M8x1", false), ("M15x1.5", false), ("M12x1.75", true), ("M12x1.25", false), ("1/4-20 UNC", true), ("1/4-28 UNF", false),
+        ] {
+            assert_eq!(Thread::parse(text).unwrap().is_coarse(), coarse, "{text}");
+        }
+        assert!(Thread::parse("M8x1").unwrap().is_metric() && !Thread::parse("1/4-28 UNF").unwrap().is_metric());
     }
 
     #[test]

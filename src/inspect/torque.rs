@@ -1,0 +1,240 @@
+//! Torques against what the thread, its class and its condition can bear: plausible or not, never correct.
+
+use super::Context;
+use crate::finding::{Explanation, Finding, Place, Rule, Severity};
+use crate::manual::{Case, Combination, Entry, Fastener, Lists, Torque, Varied};
+use crate::quantity::{Dimension, Quantity};
+use crate::trade::friction::ThreadCondition;
+use crate::trade::property::PropertyClass;
+use crate::trade::reread::{TorqueUnit, readings};
+use crate::trade::screening::{Band, Role, ScreenedJoint, Standing};
+
+/// A torque would stretch the bolt beyond its proof load.
+pub(super) static PRELOAD_OVER_PROOF: Rule = Rule {
+    name: "preload-over-proof",
+    severity: Severity::Error,
+    summary: "A torque would stretch the bolt beyond its proof load.",
+    explanation: Explanation {
+        finds: "Torques that, by F = T/(K·d) with the nut factor of the thread condition, give more preload than stress area times proof stress (ISO 898-1, ISO 3506-1, SAE J429). Nut factors are common practice.",
+        matters: "The bolt stays long, lets go of its joint, or breaks under the wrench.",
+        may_be_wrong: "Screening only: waisted bolts and special steels bear other loads. The class of a nut stands for the bolt that goes with it; where no class is written, 8.8 (SAE 5) is taken.",
+        example: "end-cover-screw: {thread: M6x1.0, class: 8.8, role: cover, threads: dry, torque: 22 N·m}",
+        instead: "Look at the source again: the unit, the row, the thread.",
+    },
+};
+
+/// A torque is unusual for what the fastener does.
+pub(super) static TORQUE_OUTSIDE_BAND: Rule = Rule {
+    name: "torque-outside-band",
+    severity: Severity::Warning,
+    summary: "A torque is unusual for its thread, class and role.",
+    explanation: Explanation {
+        finds: "Torques whose share of the proof load lies outside what is usual for the role (common practice: drive 50–90 %, clamp 40–90, cover 25–80, shaft-nut 10–75, plug 4–35, snug stage of an angle 10–60).",
+        matters: "Too low works loose, too high leaves nothing for the load.",
+        may_be_wrong: "The bands are for screening. Soft joints: role: soft, with because:. A value that its source really gives can be waived.",
+        example: "hub-bolt: {thread: M6x1.0, class: 10.9, role: drive, torque: 5 N·m}",
+        instead: "Cite the page, correct the value, or name the role the fastener really has.",
+    },
+};
+
+/// A torque fits much better in another unit.
+pub(super) static UNIT_SLIP_SUSPECTED: Rule = Rule {
+    name: "unit-slip-suspected",
+    severity: Severity::Warning,
+    summary: "A torque is implausible as written, and plausible in another unit.",
+    explanation: Explanation {
+        finds: "Torques outside the band of their role whose number, read as N·m, lbf·ft, lbf·in, kgf·m or kgf·cm, falls inside it. An error where the value is beyond proof or below half of the band.",
+        matters: "The commonest slip of all: the neighbouring column of the table.",
+        may_be_wrong: "Where the value is right and only unusual: see torque-outside-band.",
+        example: "cap-bolt: {thread: M8x1.25, class: 8.8, role: clamp, torque: 2.4 N·m}",
+        instead: "cap-bolt: {thread: M8x1.25, class: 8.8, role: clamp, torque: 2.4 kgf·m}",
+    },
+};
+
+/// Nobody says whether a torque is for dry or oiled threads.
+pub(super) static THREAD_CONDITION_MISSING: Rule = Rule {
+    name: "thread-condition-missing",
+    severity: Severity::Warning,
+    summary: "A torque does not say for what thread condition it holds.",
+    explanation: Explanation {
+        finds: "Fasteners of role drive, clamp, shaft-nut or angle with a torque and no threads:.",
+        matters: "The same wrench setting gives about a third more preload when oiled (nut factor 0.15 instead of 0.20: common practice).",
+        may_be_wrong: "Where the source says nothing: threads: as-supplied, and say so in note:.",
+        example: "head-bolt: {thread: M10x1.25, role: angle, torque: [20 N·m, 38 N·m, 90°]}",
+        instead: "head-bolt: {thread: M10x1.25, role: angle, threads: oiled, torque: [20 N·m, 38 N·m, 90°]}",
+    },
+};
+
+/// A property class that does not go with its thread.
+pub(super) static CLASS_THREAD_MISMATCH: Rule = Rule {
+    name: "class-thread-mismatch",
+    severity: Severity::Error,
+    summary: "A property class is not known, or does not go with its thread.",
+    explanation: Explanation {
+        finds: "Classes that are in none of ISO 898-1, ISO 898-2, ISO 3506-1 and SAE J429, metric classes on inch threads and the reverse, and classes that the standard does not have in that size.",
+        matters: "Without the class nobody can say what the bolt bears, or buy the next one.",
+        may_be_wrong: "Special bolts: leave class: out and describe the bolt in note:.",
+        example: "cap-bolt: {thread: M8x1.25, class: SAE 5}",
+        instead: "cap-bolt: {thread: M8x1.25, class: 8.8}",
+    },
+};
+
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    for machine in &context.manual.machines {
+        let lists = machine.procedures.iter().map(|procedure| &procedure.lists).chain([&machine.lists]);
+        for lists in lists {
+            for entry in lists.fasteners.values() {
+                fastener(lists, entry, findings);
+            }
+        }
+    }
+}
+
+fn fastener(lists: &Lists, entry: &Entry<Fastener>, findings: &mut Vec<Finding>) {
+    let told = findings.len();
+    for case in &entry.what.class.cases {
+        findings.extend(class_fault(entry, case));
+    }
+    findings.extend(condition_missing(lists, entry));
+    if findings.len() > told {
+        return;
+    }
+    for case in &entry.what.torque.cases {
+        if let Some(joint) = joint(&entry.what, &case.when) {
+            findings.extend(screened(entry, case, &joint).into_iter().flatten());
+        }
+    }
+}
+
+/// The value of a field where a case of another field holds.
+pub(super) fn beside<'v, T>(value: &'v Varied<T>, when: &Combination) -> Option<&'v T> {
+    value.get(when).or_else(|| value.cases.iter().find(|case| case.when.agrees_with(when)).map(|case| &case.value))
+}
+
+fn class_fault(entry: &Entry<Fastener>, case: &Case<String>) -> Option<Finding> {
+    let thread = beside(&entry.what.thread, &case.when);
+    let fault = match (PropertyClass::find(&case.value), thread) {
+        (None, _) => format!("‘{}’ is no property class that we know", case.value),
+        (Some(class), Some(thread)) => class.strength(thread).err()?.message(),
+        (Some(_), None) => return None,
+    };
+    Some(
+        Finding::new(&CLASS_THREAD_MISMATCH, case.place.clone(), fault)
+            .label("does not go with its thread")
+            .figures(thread.map(|thread| format!("{} is {thread}", entry.name)))
+            .fix(format!("read the mark on the head; known: {}", PropertyClass::names().join(", ")))
+            .about(format!("{}.class", entry.id)),
+    )
+}
+
+fn condition_missing(lists: &Lists, entry: &Entry<Fastener>) -> Option<Finding> {
+    let fastener = &entry.what;
+    let role = fastener.role.first()?;
+    let matters = matches!(role.as_str(), "drive" | "clamp" | "shaft-nut" | "angle");
+    let stages = fastener.torque.first().map_or(0, |torque| torque.stages().len());
+    let silent = fastener.threads.is_given() || lists.is_unreadable(crate::manual::ListKind::Fasteners, &entry.id, "threads");
+    (matters && stages > 0 && !silent).then(|| {
+        Finding::new(&THREAD_CONDITION_MISSING, entry.id_place.clone(), format!("{}: is its torque for dry or for oiled threads?", entry.name))
+            .label("no threads:")
+            .figure("oiled threads give about 33 % more preload at the same setting (nut factor 0.15 instead of 0.20; common practice)")
+            .fix("write threads: dry, oiled, locker, anti-seize, moly or as-supplied, as the source has it")
+            .about(format!("{}.threads", entry.id))
+    })
+}
+
+/// The joint as it is screened under a condition of variants.
+pub(super) fn joint(fastener: &Fastener, when: &Combination) -> Option<ScreenedJoint> {
+    let thread = beside(&fastener.thread, when)?;
+    let class = match beside(&fastener.class, when) {
+        Some(class) => PropertyClass::find(class)?,
+        None => PropertyClass::assumed(thread),
+    };
+    let condition = beside(&fastener.threads, when).and_then(|word| ThreadCondition::find(word)).unwrap_or(ThreadCondition::Dry);
+    let role = beside(&fastener.role, when).and_then(|word| Role::find(word))?;
+    ScreenedJoint::new(thread, class, condition, role).ok()
+}
+
+/// The torque that is screened: the last stage that is one (the snug stage, where an angle follows).
+pub(super) fn last_torque(torque: &Torque) -> Option<&Quantity> {
+    torque.stages().iter().rev().find(|stage| stage.dimension() == Dimension::Torque)
+}
+
+fn newton_metres(stage: &Quantity) -> Option<f64> {
+    stage.nominal().or_else(|| {
+        let (low, high) = stage.low_high();
+        match (low, high) {
+            (Some(low), Some(high)) => Some(f64::midpoint(low, high)),
+            (low, high) => low.or(high),
+        }
+    })
+}
+
+fn screened(entry: &Entry<Fastener>, case: &Case<Torque>, joint: &ScreenedJoint) -> [Option<Finding>; 2] {
+    let Some((stage, torque)) = last_torque(&case.value).and_then(|stage| Some((stage, newton_metres(stage)?))) else { return [None, None] };
+    let (Some(standing), Some(share), Some(plausible)) = (joint.standing(torque), joint.share(torque), joint.plausible_torque_nm()) else {
+        return [None, None];
+    };
+    let over = (standing == Standing::OverProof).then(|| over_proof(entry, &case.place, stage, share.mid, plausible, joint));
+    let unusual = (standing != Standing::Inside).then(|| unusual(entry, &case.place, stage, share.mid, plausible, joint)).flatten();
+    [over, unusual]
+}
+
+fn percent(share: f64) -> String {
+    format!("{:.0} % of proof", share * 100.0)
+}
+
+fn preload_words(joint: &ScreenedJoint, share: f64) -> String {
+    let newtons = joint.proof_load_n().unwrap_or(0.0) * share;
+    format!("{:.1} kN", newtons / 1000.0)
+}
+
+fn band_words(entry: &Entry<Fastener>, band: Band) -> String {
+    let role = entry.what.role.first().map_or("fastener", String::as_str);
+    format!("plausible for this thread, class and condition as {role}: {}–{} N·m", short(band.low), short(band.high))
+}
+
+/// Two or three significant digits.
+fn short(value: f64) -> String {
+    if value < 10.0 { format!("{value:.1}") } else { format!("{value:.0}") }
+}
+
+fn over_proof(entry: &Entry<Fastener>, place: &Place, stage: &Quantity, share: f64, plausible: Band, joint: &ScreenedJoint) -> Finding {
+    Finding::new(&PRELOAD_OVER_PROOF, place.clone(), format!("{} on {} is {}", stage.written(), entry.name, percent(share)))
+        .label(percent(share))
+        .figure(format!("about {} of preload, nut factor {:.2} (common practice)", preload_words(joint, share), joint.nut_factor.mid))
+        .figure(band_words(entry, plausible))
+        .fix("look at the source again: the unit, the row, the thread")
+        .about(format!("{}.torque", entry.id))
+}
+
+fn unusual(entry: &Entry<Fastener>, place: &Place, stage: &Quantity, share: f64, plausible: Band, joint: &ScreenedJoint) -> Option<Finding> {
+    let about = format!("{}.torque", entry.id);
+    let slips = TorqueUnit::find(stage.unit().symbol()).and_then(|unit| {
+        let number = newton_metres(stage)? / unit.newton_metres();
+        Some(readings(number, unit, joint))
+    });
+    if let Some(best) = slips.as_ref().and_then(|slips| slips.first()) {
+        let band = joint.role.band()?;
+        let grave = share > 1.0 || share < band.low / 2.0;
+        let figures = slips.iter().flatten().map(|slip| {
+            format!("read as {}: {} N·m, {}", slip.unit.symbol(), short(slip.torque_nm), percent(slip.share))
+        });
+        return Some(
+            Finding::new(&UNIT_SLIP_SUSPECTED, place.clone(), format!("{} on {} is {}; as {} it would be usual", stage.written(), entry.name, percent(share), best.unit.symbol()))
+                .severity(if grave { Severity::Error } else { Severity::Warning })
+                .label("another unit?")
+                .figures(figures)
+                .figure(band_words(entry, plausible))
+                .fix("look at the unit in the source, and write that unit")
+                .about(about),
+        );
+    }
+    // Beyond proof there is nothing to add to what has been said.
+    (share <= 1.0).then(|| {
+        Finding::new(&TORQUE_OUTSIDE_BAND, place.clone(), format!("{} on {} is {}, which is unusual", stage.written(), entry.name, percent(share)))
+            .label(percent(share))
+            .figure(band_words(entry, plausible))
+            .fix("cite the page and waive it, correct it, or name the role the fastener really has")
+            .about(about)
+    })
+}

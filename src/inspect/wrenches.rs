@@ -1,0 +1,158 @@
+//! Torques against the wrenches there are.
+
+use super::Context;
+use super::torque::beside;
+use crate::finding::{Explanation, Finding, Rule, Severity};
+use crate::manual::{Case, Entry, Fastener, Scope, Tool, Torque};
+use crate::quantity::Dimension;
+use crate::trade::wrench::{Adapter, Wrench, WrenchFit, set_value_nm};
+
+/// No wrench reaches down to a torque.
+pub(super) static BELOW_WRENCH_RANGE: Rule = Rule {
+    name: "below-wrench-range",
+    severity: Severity::Error,
+    summary: "A torque is below what any listed wrench can be trusted for.",
+    explanation: Explanation {
+        finds: "Torques below the usable range of every listed torque wrench, or of the one that tool: names: from the beginning of its scale or 20 % of full scale, whichever is more (ISO 6789; common practice).",
+        matters: "At the bottom of its scale a wrench clicks early, late or not at all.",
+        may_be_wrong: "Where a smaller wrench is at hand and not listed: list it.",
+        example: "stator-screw: {torque: 5.5 N·m}   with a wrench 10–60 N·m",
+        instead: "tools: {dial-wrench: {kind: torque-wrench, range: 0.5–6 N·m}}",
+    },
+};
+
+/// No wrench reaches up to a torque.
+pub(super) static ABOVE_WRENCH_RANGE: Rule = Rule {
+    name: "above-wrench-range",
+    severity: Severity::Error,
+    summary: "A torque is above every listed wrench.",
+    explanation: Explanation {
+        finds: "Torques above full scale of every listed torque wrench, or of the one that tool: names; with an adapter, the value to be set.",
+        matters: "A wrench that has clicked at its end tells nothing of the rest.",
+        may_be_wrong: "Where a larger wrench is at hand and not listed: list it.",
+        example: "hub-nut: {torque: 320 N·m}   with wrenches up to 210 N·m",
+        instead: "tools: {long-wrench: {kind: torque-wrench, range: 70–350 N·m}}",
+    },
+};
+
+/// Nobody can say what to set with an adapter.
+pub(super) static CROWFOOT_UNCORRECTED: Rule = Rule {
+    name: "crowfoot-uncorrected",
+    severity: Severity::Warning,
+    summary: "An adapter changes the torque, and the wrench's length is not known.",
+    explanation: Explanation {
+        finds: "Fasteners with an adapter: out of square to the wrench, where the wrench has no length:. With the length, the value to set is T·L/(L + E·cosθ) (FAA AC 43.13-1B, chapter 7).",
+        matters: "A crowfoot 45 mm long in line with a wrench of 300 mm gives 15 % more than the scale shows.",
+        may_be_wrong: "At 90° nothing changes: write angle: 90°.",
+        example: "cap-bolt: {tool: click-wrench, adapter: {length: 45 mm, angle: 0°}}   and no length: of click-wrench",
+        instead: "click-wrench: {kind: torque-wrench, range: 5–25 N·m, length: 270 mm}",
+    },
+};
+
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    for machine in &context.manual.machines {
+        // Where a list of tools could not be read nobody knows what wrenches there are.
+        let scope = context.manual.machine_scope(machine);
+        if scope.may_be_lost(&[crate::manual::ListKind::Tools]) {
+            continue;
+        }
+        machine.lists.fasteners.values().for_each(|entry| fastener(scope, entry, findings));
+        for procedure in &machine.procedures {
+            let scope = context.manual.scope(machine, procedure);
+            procedure.lists.fasteners.values().for_each(|entry| fastener(scope, entry, findings));
+        }
+    }
+}
+
+fn fastener(scope: Scope<'_>, entry: &Entry<Fastener>, findings: &mut Vec<Finding>) {
+    for case in &entry.what.torque.cases {
+        let wrenches = wrenches(scope, entry, case);
+        findings.extend(not_corrected(entry, case, &wrenches));
+        findings.extend(out_of_range(entry, case, &wrenches));
+    }
+}
+
+/// The torque wrenches in reach: the one named, or all.
+fn wrenches<'a>(scope: Scope<'a>, entry: &Entry<Fastener>, case: &Case<Torque>) -> Vec<(&'a Entry<Tool>, Wrench)> {
+    let named = beside(&entry.what.tool, &case.when);
+    let tools = scope.homes().flat_map(|(_, lists)| lists.tools.values());
+    tools.filter(|tool| named.is_none_or(|id| tool.id == *id)).filter_map(|tool| Some((tool, wrench(&tool.what)?))).collect()
+}
+
+/// A tool as a torque wrench.
+fn wrench(tool: &Tool) -> Option<Wrench> {
+    let range = tool.range.as_ref().filter(|range| range.dimension() == Dimension::Torque && tool.kind.as_deref() == Some("torque-wrench"))?;
+    let (low, high) = range.low_high();
+    let step = tool.step.as_ref().and_then(crate::quantity::Quantity::nominal);
+    Wrench::new(low.unwrap_or(0.0), high?, step)
+}
+
+fn adapter(entry: &Entry<Fastener>, case: &Case<Torque>) -> Option<Adapter> {
+    let adapter = beside(&entry.what.adapter, &case.when)?;
+    let length_mm = adapter.length.as_ref()?.nominal()?;
+    Some(Adapter { length_mm, angle_deg: adapter.angle.as_ref().and_then(crate::quantity::Quantity::nominal).unwrap_or(0.0) })
+}
+
+fn length_mm(tool: &Tool) -> Option<f64> {
+    tool.length.as_ref().and_then(crate::quantity::Quantity::nominal)
+}
+
+fn not_corrected(entry: &Entry<Fastener>, case: &Case<Torque>, wrenches: &[(&Entry<Tool>, Wrench)]) -> Option<Finding> {
+    let adapter = adapter(entry, case).filter(|adapter| (adapter.angle_deg - 90.0).abs() > 0.5)?;
+    let (tool, _) = wrenches.iter().find(|(tool, _)| length_mm(&tool.what).is_none())?;
+    let place = entry.what.adapter.cases.first()?.place.clone();
+    Some(
+        Finding::new(&CROWFOOT_UNCORRECTED, place, format!("what to set on {} for {} can't be worked out", tool.name, entry.name))
+            .label("changes the torque")
+            .related(tool.id_place.clone(), "no length:")
+            .figure(format!("set = torque × L / (L + {} mm × cos {}°), and L is not known", adapter.length_mm, adapter.angle_deg))
+            .fix(format!("measure from the square to the middle of the grip: {}: {{…, length: 270 mm}}", tool.id))
+            .about(format!("{}.adapter", entry.id)),
+    )
+}
+
+fn out_of_range(entry: &Entry<Fastener>, case: &Case<Torque>, wrenches: &[(&Entry<Tool>, Wrench)]) -> Option<Finding> {
+    let stages = case.value.stages().iter().filter(|stage| stage.dimension() == Dimension::Torque);
+    stages.into_iter().find_map(|stage| {
+        let (low, high) = stage.low_high();
+        let torque = stage.nominal().or(low).or(high)?;
+        let fits: Vec<(&Entry<Tool>, WrenchFit)> = wrenches.iter().filter_map(|(tool, wrench)| Some((*tool, wrench.fit(setting(entry, case, tool, torque)?)?))).collect();
+        if fits.iter().any(|(_, fit)| *fit == WrenchFit::Usable) {
+            return None;
+        }
+        let below = fits.iter().any(|(_, fit)| matches!(fit, WrenchFit::BelowRange { .. }));
+        let rule = if below || fits.is_empty() { &BELOW_WRENCH_RANGE } else { &ABOVE_WRENCH_RANGE };
+        let message = match (fits.is_empty(), below) {
+            (true, _) => format!("{} on {}: no torque wrench is listed", stage.written(), entry.name),
+            (false, true) => format!("{} on {} is too little for the wrenches there are", stage.written(), entry.name),
+            (false, false) => format!("{} on {} is more than any wrench there is", stage.written(), entry.name),
+        };
+        Some(
+            Finding::new(rule, case.place.clone(), message)
+                .label("no wrench for it")
+                .figures(fits.iter().map(|(tool, fit)| range_words(tool, *fit)))
+                .fix("list a wrench whose usable range holds it (tools: {…: {kind: torque-wrench, range: …}}); don't feel it")
+                .about(format!("{}.torque", entry.id)),
+        )
+    })
+}
+
+/// What is set on the scale: the torque, or less with an adapter.
+fn setting(entry: &Entry<Fastener>, case: &Case<Torque>, tool: &Entry<Tool>, torque: f64) -> Option<f64> {
+    match (adapter(entry, case), length_mm(&tool.what)) {
+        (Some(adapter), Some(length)) => set_value_nm(torque, length, adapter),
+        _ => Some(torque),
+    }
+}
+
+fn range_words(tool: &Entry<Tool>, fit: WrenchFit) -> String {
+    match fit {
+        WrenchFit::BelowRange { from_nm } => format!("{} is usable from {} N·m", tool.name, short(from_nm)),
+        WrenchFit::AboveRange { to_nm } => format!("{} ends at {} N·m", tool.name, short(to_nm)),
+        WrenchFit::Usable => tool.name.clone(),
+    }
+}
+
+fn short(value: f64) -> String {
+    if value < 100.0 { format!("{}", (value * 10.0).round() / 10.0) } else { format!("{value:.0}") }
+}
