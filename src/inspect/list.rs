@@ -1,6 +1,6 @@
 //! Every rule there is, whichever stage finds it.
 
-use super::{barriers, counts, deferrals, fasteners, heat_work, joints, links, locker_work, lockers, order, parts, pictures, safety, seals, text, variants, waivers, walk};
+use super::{barriers, counts, deferrals, fasteners, heat_work, joints, links, locker_work, lockers, order, parts, pictures, safety, seals, sessions, text, variants, waivers, walk};
 use crate::finding::Rule;
 use crate::{manual, source};
 
@@ -44,7 +44,7 @@ static RULES: &[&Rule] = &[
     &order::TEMPORARY_LEFT_IN,
     &locker_work::THREAD_CONDITION_CONFLICT,
     &order::TIGHTENED_TWICE,
-    &barriers::UNSAFE_SESSION_END,
+    &sessions::UNSAFE_SESSION_END,
     &variants::VARIANT_GAP,
     &variants::VARIANT_OVERLAP,
     &walk::VARIANTS_TOO_MANY,

@@ -19,6 +19,7 @@ mod pictures;
 mod prose;
 mod safety;
 mod seals;
+mod sessions;
 mod text;
 mod uses;
 mod variants;
@@ -59,6 +60,7 @@ const FAMILIES: &[Check] = &[
     pictures::check,
     safety::check,
     seals::check,
+    sessions::check,
     text::check,
     variants::check,
 ];
