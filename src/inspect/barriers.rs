@@ -145,6 +145,7 @@ fn finished_later(walk: &Walk<'_>, thing: &ThingRef, at: usize) -> Option<(usize
     };
     (open && walk.state(thing) != state).then(|| {
         let name = scope.head(thing).map_or(thing.id.as_str(), |head| head.name);
-        (since, format!("{name} is {} since {}", state.words(), moment.words()))
+        let how = if temporary { "in and temporary".to_owned() } else { state.words() };
+        (since, format!("{name} is {how} since {}", moment.words()))
     })
 }

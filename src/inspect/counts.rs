@@ -254,16 +254,21 @@ fn too_few(numbers: &Numbers, thing: &ThingRef, moment: &Moment<'_>, some: u64, 
 fn again(numbers: &Numbers, thing: &ThingRef, moment: &Moment<'_>, used: u64) -> Finding {
     let rule = if numbers.gasket { &GASKET_REUSED } else { &ONE_TIME_REUSED };
     let Numbers { name, new, .. } = numbers;
-    let (message, label) = if used <= numbers.count() {
-        (format!("{name}: {used} go in, {new} new listed"), format!("{} short", used.saturating_sub(*new)))
+    let trial = if thing.kind == ListKind::Fasteners { "run it up by hand only" } else { "put it in for a trial" };
+    let (message, label, fix) = if used <= numbers.count() {
+        (format!("{name}: {used} go in, {new} new listed"), format!("{} short", used.saturating_sub(*new)), format!("list as many new ones as go in: new: {used}"))
     } else {
-        (format!("{name} is used again, and is good for one time only"), "a used one".to_owned())
+        (
+            format!("{name} is used again, and is good for one time only"),
+            "a used one".to_owned(),
+            format!("take new ones and list them (new: {used}); or {trial} the first time"),
+        )
     };
     Finding::new(rule, moment.act.place.clone(), message)
         .label(label)
         .related(numbers.place.clone(), "reuse: never")
         .figure(format!("used over the whole build: {used}; new ones listed, spares counted: {new}"))
-        .fix(format!("take a new one and list it (new: {used}); or put it in for a trial the first time (dry-fit:), or run it up by hand only"))
+        .fix(fix)
         .about(thing.id.clone())
 }
 
@@ -280,7 +285,7 @@ fn squeezed_again(walk: &Walk<'_>, at: usize, moment: &Moment<'_>, findings: &mu
             Finding::new(&GASKET_REUSED, moment.act.place.clone(), format!("{} goes on again over the same {}", scope.head(cover).map_or(cover.id.as_str(), |head| head.name), entry.name))
                 .label(format!("{} has been squeezed before", entry.name))
                 .related(put_in.act.place.clone(), format!("{} went in: {}", entry.name, put_in.words()))
-                .related(taken_off.act.place.clone(), format!("came off: {}", taken_off.words()))
+                .related(taken_off.act.place.clone(), format!("and off again: {}", taken_off.words()))
                 .fix(format!("take the old one out and put a new one in (remove:{0}, fit:{0}, new: 2); or try the cover on before the gasket (dry-fit:{1})", gasket.id, cover.id))
                 .about(gasket.id.clone()),
         );

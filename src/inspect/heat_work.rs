@@ -141,8 +141,8 @@ impl Heating<'_, '_> {
         let (own, name) = (own_limit(lists, thing, &self.walk.combination), self.name_of(thing));
         let (limit, hottest) = (own.or(common)?, self.hottest?);
         let whose = match (own, rubber) {
-            (None, Some(rubber)) => format!("{rubber} stands {limit:.0} °C for long: common practice"),
-            _ => format!("its own limit: is {limit:.0} °C"),
+            (None, Some(rubber)) => format!("{rubber} stands {limit:.0} °C for long (common practice)"),
+            _ => format!("limit: max {limit:.0} °C, in its list"),
         };
         (hottest > limit).then(|| {
             Finding::new(&SEAL_OVER_TEMPERATURE, self.moment.act.place.clone(), format!("{name} gets {hottest:.0} °C, and stands {limit:.0} °C"))
@@ -162,12 +162,12 @@ impl Heating<'_, '_> {
         let (limit, hottest) = (own.or(common)?, self.hottest?);
         let to = self.heat.what.to.case(&self.walk.combination)?;
         let name = self.name_of(thing);
-        let whose = if own.is_some() { "its own limit:" } else { "common practice for rolling bearings" };
+        let whose = if own.is_some() { format!("limit: max {limit:.0} °C, in its list") } else { format!("a rolling bearing stands {limit:.0} °C (common practice)") };
         (hottest > limit).then(|| {
             let finding = Finding::new(&HEAT_OVER_PART_LIMIT, to.place.clone(), format!("{name} gets {hottest:.0} °C, and may get {limit:.0} °C"))
                 .label(format!("{:.0} °C too hot", hottest - limit))
                 .related(self.moment.act.place.clone(), format!("heated here: {}", self.moment.words()))
-                .figure(format!("at most {limit:.0} °C: {whose}"))
+                .figure(whose)
                 .fix("lower the temperature; or, where its maker allows more, write that as its limit:")
                 .about(format!("{}.to", self.heat.id));
             match fitted {

@@ -153,8 +153,8 @@ fn open_too_long(bead: &Moment<'_>, first: &Moment<'_>, name: &str, working: f64
     Some(
         Finding::new(&SEALANT_OPEN_TIME, bead.act.place.clone(), format!("{name} is laid here, and its joint is tightened {how}"))
             .label("sets before the joint is closed")
-            .related(first.act.place.clone(), first.words())
-            .figure(format!("it can be worked for {}", time_words(working)))
+            .related(first.act.place.clone(), format!("tightened in {}", first.words()))
+            .figure(format!("the sealant can be worked for {}", time_words(working)))
             .fix("close the joint in the next step, or take a slower sealant")
             .about(id.to_owned()),
     )
@@ -180,7 +180,7 @@ fn not_cured(walk: &Walk<'_>, at: usize, bead: &Moment<'_>, closing: &[ThingRef]
             .label(format!("{} short", time_words(cure - gone)))
             .related(from.act.place.clone(), format!("closed in {}", from.words()))
             .figure(format!("the sealant cures in {}; {} have gone by, waits counted, stops not", time_words(cure), time_words(gone)))
-            .fix(format!("wait before this act: waits: {{…: {{time: ≥ {}, of: [{id}]}}}}", time_words(cure)))
+            .fix(format!("wait before this act: waits: {{{id}-cure: {{time: ≥ {}, of: [{id}]}}}}", time_words(cure)))
             .about(id.to_owned())
     })
 }

@@ -112,11 +112,21 @@ fn applied(walk: &Walk<'_>, at: usize, moment: &Moment<'_>, findings: &mut Vec<F
     if is_wicking(&material.what) && moment.before.holds() {
         return;
     }
-    findings.extend(conflict(walk, moment, entry, material));
+    if !comes_off_again(walk, at, thing) {
+        findings.extend(conflict(walk, moment, entry, material));
+    }
     if is_locker(&material.what) && !is_wicking(&material.what) {
         findings.extend(not_cleaned(walk, at, moment, thing, entry));
         findings.extend(set_too_early(walk, at, moment, thing, entry, material));
     }
+}
+
+/// Whether what is put on a thread is cleaned off, or told at the locker that goes on over it, before the
+/// fastener is tightened.
+fn comes_off_again(walk: &Walk<'_>, at: usize, thing: &ThingRef) -> bool {
+    let behind = walk.moments.get(at + 1..).unwrap_or_default().iter().filter(|other| other.act.things.contains(thing));
+    let locker = |other: &Moment<'_>| other.verb == Verb::Apply && material(walk, other).is_some_and(|material| is_locker(&material.what));
+    behind.take_while(|other| other.verb != Verb::Torque).any(|other| is_cleaning(walk, other) || locker(other))
 }
 
 /// Whether a locker is drawn into the thread after the fastener is tight.

@@ -99,9 +99,9 @@ fn misstep(walk: &Walk<'_>, at: usize, moment: &Moment<'_>) -> Option<Finding> {
         return None;
     }
     let (rule, message, label, fix) = match moment.misstep? {
-        Misstep::TightenedAgain if !is_rest_of_a_group(walk, thing, at, moment) => (
+        Misstep::TightenedAgain if !is_rest_of_a_group(walk, thing, at, moment) && !was_locked_too_early(walk, thing, at) => (
             &TIGHTENED_TWICE,
-            format!("{name} is {} already, and is tightened again", moment.before.words()),
+            format!("{name} is {} already, and is tightened again", if moment.before == State::Locked { "locked" } else { "tight" }),
             "a second time",
             format!("slacken it first (loosen:{}), or look at its painted line instead", thing.id),
         ),
@@ -127,7 +127,8 @@ fn misstep(walk: &Walk<'_>, at: usize, moment: &Moment<'_>) -> Option<Finding> {
 type Told = (&'static Rule, String, &'static str, String);
 
 fn not_in(walk: &Walk<'_>, thing: &ThingRef, name: &str, at: usize, moment: &Moment<'_>) -> Option<Told> {
-    let state = moment.before.words();
+    let only = if matches!(moment.before, State::Started | State::Stage(_)) { "only " } else { "" };
+    let state = format!("{only}{}", moment.before.words());
     let (doing, label, fix) = match moment.verb {
         Verb::Mark if is_taken_apart(walk, thing, at) => return None,
         Verb::Lock => ("locked", "not tight yet", format!("tighten it first: torque:{}", thing.id)),
@@ -143,6 +144,11 @@ fn not_in(walk: &Walk<'_>, thing: &ThingRef, name: &str, at: usize, moment: &Mom
 fn is_taken_apart(walk: &Walk<'_>, thing: &ThingRef, at: usize) -> bool {
     let next = walk.moments_of(thing).find(|(other, moment)| *other > at && moment.verb != Verb::Mark);
     walk.state_before(thing, at).1.is_none() && next.is_some_and(|(_, moment)| matches!(moment.verb, Verb::Loosen | Verb::Remove))
+}
+
+/// Whether a fastener counts as locked by an act that came before its tightening, and has been told.
+fn was_locked_too_early(walk: &Walk<'_>, thing: &ThingRef, at: usize) -> bool {
+    earlier(walk, thing, at).is_some_and(|moment| moment.verb == Verb::Lock && moment.misstep.is_some())
 }
 
 /// Whether an act tightens the rest of a group of which some are tight: `torque:bolt*3`, then `torque:bolt*3`.
@@ -176,7 +182,8 @@ fn left_in(walk: &Walk<'_>, thing: &ThingRef, state: State, moment: &Moment<'_>)
         let left = still_in(walk, thing);
         let (message, fix) = match (state.is_in_place(), left) {
             (true, _) => (format!("{name} is temporary and never comes out"), format!("take it out: remove:{}", thing.id)),
-            (false, 1..) => (format!("{name} is temporary, and {left} stay in"), format!("take all of them out: remove:{}", thing.id)),
+            (false, 1) => (format!("{name} is temporary, and one stays in"), format!("take it out as well: remove:{}", thing.id)),
+            (false, 2..) => (format!("{name} is temporary, and {left} stay in"), format!("take all of them out: remove:{}", thing.id)),
             (false, 0) => return None,
         };
         return Some(
@@ -261,10 +268,7 @@ const COVERED: &[ListKind] = &[
     ListKind::Measures,
     ListKind::Aligns,
     ListKind::Tests,
-    ListKind::Seals,
-    ListKind::Bearings,
     ListKind::Parts,
-    ListKind::Stacks,
 ];
 
 /// A thing of a machine's own lists or of any of its procedures'.

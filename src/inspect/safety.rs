@@ -110,7 +110,7 @@ fn unprotected(scope: Scope<'_>, procedure: &Procedure, findings: &mut Vec<Findi
                 format!("name it in a notice before this act: {}", known.join(" or "))
             };
             findings.push(
-                Finding::new(&HAZARD_WITHOUT_PPE, act.place.clone(), format!("there is {hazard} here, and no protection is named"))
+                Finding::new(&HAZARD_WITHOUT_PPE, act.place.clone(), format!("{hazard} here, and no protection is named"))
                     .label(format!("no protection against {hazard}"))
                     .fix(fix)
                     .about(procedure.id.clone()),
@@ -138,7 +138,7 @@ fn unannounced(scope: Scope<'_>, step: &Step, findings: &mut Vec<Finding>) {
         let grave = matches!(act.verb, Some(Verb::Heat | Verb::Test));
         let Some(hazards) = hazards(scope, act).filter(|_| grave && first.is_none_or(|before| before > at)) else { continue };
         findings.push(
-            Finding::new(&NOTICE_MISSING, act.place.clone(), format!("there is {} here, and no notice says so before", words(hazards)))
+            Finding::new(&NOTICE_MISSING, act.place.clone(), format!("{} here, and no notice says so before", words(hazards)))
                 .label("no DANGER, WARNING or CAUTION before this")
                 .fix("write a notice before the act: > **WARNING** what can happen, to whom, and how to avoid it")
                 .about(step.id.clone()),
@@ -152,11 +152,11 @@ fn is_about_injury(notice: &&Notice) -> bool {
     SignalWord::find(&notice.word).is_some_and(|word| word != SignalWord::Notice)
 }
 
-/// Hazards in words, as after "there is".
+/// Hazards in words, as before "here".
 fn words(hazards: &[&str]) -> String {
     let one = |hazard: &&str| match *hazard {
         "spring" => "a spring under tension".to_owned(),
-        "chips" => "danger of flying chips".to_owned(),
+        "chips" => "flying chips".to_owned(),
         "load" => "a load".to_owned(),
         "rotation" => "rotation".to_owned(),
         other => other.to_owned(),
