@@ -1,6 +1,6 @@
 //! Every rule there is, whichever stage finds it.
 
-use super::{barriers, changes, counts, deferrals, fasteners, heat_work, holes, joints, links, locker_work, lockers, order, parts, patterns, pictures, safety, seals, text, torque, variants, waivers, walk, wrenches};
+use super::{barriers, changes, counts, deferrals, fasteners, heat_work, holes, joints, links, locker_work, lockers, order, parts, patterns, pictures, safety, seals, sessions, text, torque, variants, waivers, walk, wrenches};
 use crate::finding::Rule;
 use crate::{manual, source};
 
@@ -60,7 +60,7 @@ static RULES: &[&Rule] = &[
     &order::TIGHTENED_TWICE,
     &torque::TORQUE_OUTSIDE_BAND,
     &torque::UNIT_SLIP_SUSPECTED,
-    &barriers::UNSAFE_SESSION_END,
+    &sessions::UNSAFE_SESSION_END,
     &variants::VARIANT_GAP,
     &variants::VARIANT_OVERLAP,
     &walk::VARIANTS_TOO_MANY,

@@ -23,6 +23,7 @@ mod pictures;
 mod prose;
 mod safety;
 mod seals;
+mod sessions;
 mod text;
 mod torque;
 mod uses;
@@ -67,6 +68,7 @@ const FAMILIES: &[Check] = &[
     pictures::check,
     safety::check,
     seals::check,
+    sessions::check,
     text::check,
     torque::check,
     variants::check,

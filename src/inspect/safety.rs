@@ -2,8 +2,10 @@
 
 use super::Context;
 use super::text::notices;
+use super::walk::is_full;
 use crate::finding::{Explanation, Finding, Rule, Severity};
-use crate::manual::{Act, ListKind, Procedure, Scope, Step, Verb};
+use crate::manual::{Act, ListKind, Procedure, Scope, Step, ThingRef, Verb};
+use crate::source::Notice;
 use crate::trade::signal::SignalWord;
 use std::collections::BTreeSet;
 
@@ -49,13 +51,13 @@ pub(super) static COUNTERHOLD_MISSING: Rule = Rule {
     },
 };
 
-/// A critical fastener has fewer than two signatures.
+/// A critical fastener or part has fewer than two signatures.
 pub(super) static CRITICAL_SINGLE_SIGNATURE: Rule = Rule {
     name: "critical-single-signature",
     severity: Severity::Warning,
-    summary: "A critical fastener is tightened with fewer than two signatures after it.",
+    summary: "A critical fastener or part is finished with fewer than two signatures after it.",
     explanation: Explanation {
-        finds: "Fasteners with critical: true that are tightened in a procedure in which fewer than two different people sign (hold:, sign:) afterwards.",
+        finds: "Fasteners with critical: true whose last act in a procedure brings them to their value, and parts whose last act fits them, with fewer than two different people signing (hold:, sign:) behind it in that procedure. What the procedure leaves open is silent.",
         matters: "Brake, steering, lifting and propeller joints are looked at by a second person, because the first one sees what he meant to do.",
         may_be_wrong: "Where the second look comes in a later procedure: sign here as well.",
         example: "[Tighten the hub nut](torque:hub-nut). [Editor has watched](hold:editor)",
@@ -91,7 +93,7 @@ fn unprotected(scope: Scope<'_>, procedure: &Procedure, findings: &mut Vec<Findi
     let mut told: BTreeSet<&[&str]> = BTreeSet::new();
     for (act, tools) in with_tools(procedure) {
         let Some(hazards) = hazards(scope, act) else { continue };
-        let hazard = hazards.join(" or ");
+        let hazard = words(hazards);
         let protected = tools.iter().filter_map(|id| scope.entry(|lists| &lists.tools, id)).any(|tool| {
             tool.what.kind.as_deref() == Some("protection") && tool.what.against.iter().any(|against| hazards.contains(&against.as_str()))
         });
@@ -103,12 +105,12 @@ fn unprotected(scope: Scope<'_>, procedure: &Procedure, findings: &mut Vec<Findi
                 .map(|tool| format!("[{}](tool:{})", tool.name, tool.id))
                 .collect();
             let fix = if known.is_empty() {
-                format!("list one (kind: protection, against: [{hazard}]) and name it in a notice before this act")
+                format!("list one (kind: protection, against: [{}]) and name it in a notice before this act", hazards.join(", "))
             } else {
                 format!("name it in a notice before this act: {}", known.join(" or "))
             };
             findings.push(
-                Finding::new(&HAZARD_WITHOUT_PPE, act.place.clone(), format!("there is {hazard} here, and no protection is named"))
+                Finding::new(&HAZARD_WITHOUT_PPE, act.place.clone(), format!("{hazard} here, and no protection is named"))
                     .label(format!("no protection against {hazard}"))
                     .fix(fix)
                     .about(procedure.id.clone()),
@@ -119,22 +121,47 @@ fn unprotected(scope: Scope<'_>, procedure: &Procedure, findings: &mut Vec<Findi
 
 /// Acts whose hazard needs a notice in their own step, before them.
 fn unannounced(scope: Scope<'_>, step: &Step, findings: &mut Vec<Finding>) {
+    // A notice behind all the work of its step is told as such.
+    let is_late = |notice: &&Notice| {
+        let behind = step.acts.get(notice.acts_before..).unwrap_or_default();
+        !behind.iter().any(|act| act.verb.is_some_and(Verb::ticks))
+    };
+    if notices(step).into_iter().filter(is_about_injury).any(|notice| is_late(&notice)) {
+        return;
+    }
     let first = notices(step)
         .into_iter()
-        .filter(|notice| SignalWord::find(&notice.word).is_some_and(|word| word != SignalWord::Notice))
+        .filter(is_about_injury)
         .map(|notice| notice.acts_before)
         .min();
     for (at, act) in step.acts.iter().enumerate() {
         let grave = matches!(act.verb, Some(Verb::Heat | Verb::Test));
         let Some(hazards) = hazards(scope, act).filter(|_| grave && first.is_none_or(|before| before > at)) else { continue };
         findings.push(
-            Finding::new(&NOTICE_MISSING, act.place.clone(), format!("there is {} here, and no notice says so before", hazards.join(" or ")))
+            Finding::new(&NOTICE_MISSING, act.place.clone(), format!("{} here, and no notice says so before", words(hazards)))
                 .label("no DANGER, WARNING or CAUTION before this")
                 .fix("write a notice before the act: > **WARNING** what can happen, to whom, and how to avoid it")
                 .about(step.id.clone()),
         );
         return;
     }
+}
+
+/// Whether a notice is about injury: not about the machine only (NOTICE).
+fn is_about_injury(notice: &&Notice) -> bool {
+    SignalWord::find(&notice.word).is_some_and(|word| word != SignalWord::Notice)
+}
+
+/// Hazards in words, as before "here".
+fn words(hazards: &[&str]) -> String {
+    let one = |hazard: &&str| match *hazard {
+        "spring" => "a spring under tension".to_owned(),
+        "chips" => "flying chips".to_owned(),
+        "load" => "a load".to_owned(),
+        "rotation" => "rotation".to_owned(),
+        other => other.to_owned(),
+    };
+    hazards.iter().map(one).collect::<Vec<_>>().join(" or ")
 }
 
 /// The hazards of an act: a protection against one of them is enough.
@@ -152,7 +179,7 @@ fn hazards(scope: Scope<'_>, act: &Act) -> Option<&'static [&'static str]> {
             "run" | "load" => Some(&["load", "rotation"]),
             _ => None,
         },
-        Verb::Fit | Verb::Remove if thing.kind == ListKind::Parts => {
+        Verb::Fit | Verb::DryFit | Verb::Remove if thing.kind == ListKind::Parts => {
             let kind = scope.thing(|lists| &lists.parts, thing)?.what.kind.first()?;
             matches!(kind.as_str(), "spring" | "circlip").then_some(&["spring"])
         }
@@ -199,9 +226,11 @@ fn not_held(scope: Scope<'_>, procedure: &Procedure, findings: &mut Vec<Finding>
 fn single_signatures(scope: Scope<'_>, procedure: &Procedure, findings: &mut Vec<Finding>) {
     let acts: Vec<&Act> = procedure.steps.iter().flat_map(|step| &step.acts).collect();
     let mut told = BTreeSet::new();
-    for (at, act) in acts.iter().enumerate().filter(|(_, act)| act.verb == Some(Verb::Torque)) {
-        let Some(entry) = act.thing().and_then(|thing| scope.thing(|lists| &lists.fasteners, thing)) else { continue };
-        if !entry.what.critical || !told.insert(entry.id.as_str()) {
+    // The last act of each critical thing decides: it is looked at when it is finished.
+    for (at, act) in acts.iter().enumerate().rev() {
+        let Some((thing, name)) = critical(scope, act) else { continue };
+        let left_open = procedure.lists.leaves_open.values().any(|item| item.what.of.as_ref().map_or(&item.id, |of| &of.value) == &thing.id);
+        if !told.insert(thing) || left_open || !is_finished(scope, act) {
             continue;
         }
         let signers: BTreeSet<&str> = acts
@@ -211,13 +240,40 @@ fn single_signatures(scope: Scope<'_>, procedure: &Procedure, findings: &mut Vec
             .flat_map(|act| act.things.iter().map(|thing| thing.id.as_str()))
             .collect();
         if signers.len() < 2 {
+            let who = if signers.is_empty() { "nobody signs" } else { "one person signs" };
             findings.push(
-                Finding::new(&CRITICAL_SINGLE_SIGNATURE, act.place.clone(), format!("{} is critical, and {} afterwards", entry.name, if signers.is_empty() { "nobody signs" } else { "one person signs" }))
+                Finding::new(&CRITICAL_SINGLE_SIGNATURE, act.place.clone(), format!("{name} is critical, and {who} after this"))
                     .label("two signatures needed")
                     .figures(signers.iter().map(|signer| format!("signs: {signer}")))
-                    .fix("let two different people look and sign after it: hold:second-reader, hold:editor")
-                    .about(entry.id.clone()),
+                    .fix("let two different people look and sign after it: hold:ONE,ANOTHER")
+                    .about(thing.id.clone()),
             );
         }
+    }
+}
+
+/// The critical fastener or part of an act that changes how it stands, and its name.
+fn critical<'a>(scope: Scope<'a>, act: &'a Act) -> Option<(&'a ThingRef, &'a str)> {
+    let thing = act.thing()?;
+    let (critical, name) = match (thing.kind, act.verb?) {
+        (ListKind::Fasteners, Verb::Torque | Verb::Start | Verb::Fit | Verb::Loosen | Verb::Remove) => {
+            let entry = scope.thing(|lists| &lists.fasteners, thing)?;
+            (entry.what.critical, &entry.name)
+        }
+        (ListKind::Parts, Verb::Fit | Verb::DryFit | Verb::Remove) => {
+            let entry = scope.thing(|lists| &lists.parts, thing)?;
+            (entry.what.critical, &entry.name)
+        }
+        _ => return None,
+    };
+    critical.then_some((thing, name))
+}
+
+/// Whether an act brings its thing to its final state: a fastener at its full value, a part in for good.
+fn is_finished(scope: Scope<'_>, act: &Act) -> bool {
+    match (act.verb, act.thing()) {
+        (Some(Verb::Torque), Some(thing)) => is_full(scope, thing, act.stage),
+        (Some(Verb::Fit), Some(thing)) => thing.kind == ListKind::Parts,
+        _ => false,
     }
 }

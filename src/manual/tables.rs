@@ -20,6 +20,7 @@ const MEASURED: &[Dimension] = &[
     Dimension::Pressure,
     Dimension::Angle,
     Dimension::Temperature,
+    Dimension::TemperatureRise,
     Dimension::Volume,
     Dimension::Mass,
     Dimension::Time,
