@@ -42,37 +42,41 @@ fn never_closed(machine: &Machine, opener: &Procedure, scope: Scope<'_>, item: &
     }
     let missing = missing_act(scope, &thing, step);
     let left_out = open_in(machine, scope, item, &thing, opener).into_iter().find(|combination| !combination.satisfies(&step.only));
-    let (message, figure) = match (&missing, &left_out) {
-        (Some(act), _) => (
-            format!("‘{}’ is left open, and the step that should finish it does not", item.id),
-            format!("{}, step {} ‘{}’: no {act}:{}", procedure.title, step.number, step.title, thing.id),
-        ),
-        (None, Some(combination)) => (
-            format!("‘{}’ is never finished in one variant", item.id),
-            format!("{}, step {} is left out for {}", procedure.title, step.number, combination.words()),
-        ),
+    let finding = match (&missing, &left_out) {
+        (Some(act), _) => {
+            let message = format!("‘{}’ is left open, and the step that should finish it does not", item.id);
+            Finding::new(&DEFERRAL_NEVER_CLOSED, target.place.clone(), message)
+                .label("not finished there")
+                .figure(format!("{}, step {} ‘{}’: no {act}", procedure.title, step.number, step.title))
+                .fix(format!("write {act} in that step, or name the step that finishes it"))
+        }
+        (None, Some(combination)) => {
+            let variant = combination.words();
+            Finding::new(&DEFERRAL_NEVER_CLOSED, target.place.clone(), format!("‘{}’ is never finished for {variant}", item.id))
+                .label("left out there")
+                .figure(format!("{}, step {} ‘{}’ is left out for {variant}", procedure.title, step.number, step.title))
+                .fix(format!("finish it in a step that is done for {variant} as well; or say with for: where it is left open"))
+        }
         (None, None) => return None,
     };
-    let act = missing.unwrap_or("fit");
-    Some(
-        Finding::new(&DEFERRAL_NEVER_CLOSED, target.place.clone(), message)
-            .label("not finished there")
-            .related(step.place.clone(), "the step that should finish it")
-            .figure(figure)
-            .fix(format!("write {act}:{} in that step, or name the step that finishes it", thing.id))
-            .about(item.id.clone()),
-    )
+    Some(finding.related(step.place.clone(), "the step that should finish it").about(item.id.clone()))
 }
 
-/// The verb that the step lacks; none where it has them all.
-fn missing_act(scope: Scope<'_>, thing: &ThingRef, step: &Step) -> Option<&'static str> {
+/// The act that the step lacks; none where it has them all.
+fn missing_act(scope: Scope<'_>, thing: &ThingRef, step: &Step) -> Option<String> {
     let done = |verb: Verb| step.acts.iter().any(|act| act.verb == Some(verb) && act.things.contains(thing));
-    closing_verbs(scope, thing).into_iter().find(|verb| match verb {
+    let missing = closing_verbs(scope, thing).into_iter().find(|verb| match verb {
         Verb::Torque => !step.acts.iter().any(|act| {
             act.verb == Some(Verb::Torque) && act.things.contains(thing) && is_full(scope, thing, act.stage)
         }),
         verb => !done(*verb),
-    }).map(Verb::word)
+    })?;
+    let begun = missing == Verb::Torque && done(Verb::Torque);
+    let stages = scope.thing(|lists| &lists.fasteners, thing).and_then(|entry| Some(entry.what.torque.first()?.stages().len()));
+    Some(match stages.filter(|_| begun) {
+        Some(stages) => format!("{}:{}/{stages}", missing.word(), thing.id),
+        None => format!("{}:{}", missing.word(), thing.id),
+    })
 }
 
 /// The combinations in which the item is left open: the item and its thing exist there, and so does the

@@ -1,7 +1,7 @@
 //! Links: each leads somewhere, and says where.
 
 use super::Context;
-use super::prose::runs;
+use super::prose::runs_outside_links;
 use crate::finding::{Explanation, Finding, Place, Rule, Severity, nearest};
 use crate::manual::{Machine, Manual, Procedure};
 use crate::source::{Inline, each_inline};
@@ -108,24 +108,37 @@ fn link(procedure: &Procedure, address: &str, place: &Place) -> Option<Finding> 
 
 fn vague(procedure: &Procedure, findings: &mut Vec<Finding>) {
     for blocks in procedure.texts() {
-        for run in runs(blocks) {
+        for run in runs_outside_links(blocks) {
             let folded = run.text().to_ascii_lowercase();
-            // The longest phrase first, so that one place is told once.
-            let hit = VAGUE.iter().filter_map(|phrase| whole_words(&folded, phrase).map(|at| (at, *phrase))).max_by_key(|(_, phrase)| phrase.len());
-            let Some((at, phrase)) = hit else { continue };
-            let Some(place) = run.place(at, at + phrase.len()) else { continue };
-            findings.push(
-                Finding::new(&BROKEN_OR_VAGUE_LINK, place, format!("‘{phrase}’ does not say where"))
-                    .severity(Severity::Warning)
-                    .label("where?")
-                    .fix("link the step: [the other half](see:PROCEDURE#STEP)"),
-            );
+            for (at, phrase) in vague_phrases(&folded) {
+                let Some(place) = run.place(at, at + phrase.len()) else { continue };
+                findings.push(
+                    Finding::new(&BROKEN_OR_VAGUE_LINK, place, format!("‘{phrase}’ does not say where"))
+                        .severity(Severity::Warning)
+                        .label("where?")
+                        .fix("link the step: [the other half](see:PROCEDURE#STEP)"),
+                );
+            }
         }
     }
 }
 
-fn whole_words(text: &str, phrase: &str) -> Option<usize> {
-    text.match_indices(phrase).map(|(at, _)| at).find(|at| {
+/// The phrases in a text, where one lies in another the longer.
+fn vague_phrases(text: &str) -> Vec<(usize, &'static str)> {
+    let mut hits: Vec<(usize, &str)> =
+        VAGUE.iter().flat_map(|phrase| whole_words(text, phrase).map(move |at| (at, *phrase))).collect();
+    hits.sort_by_key(|(at, phrase)| (*at, std::cmp::Reverse(phrase.len())));
+    let mut end = 0;
+    hits.retain(|(at, phrase)| {
+        let free = *at >= end;
+        end = if free { at + phrase.len() } else { end };
+        free
+    });
+    hits
+}
+
+fn whole_words<'t>(text: &'t str, phrase: &'t str) -> impl Iterator<Item = usize> + 't {
+    text.match_indices(phrase).map(|(at, _)| at).filter(move |at| {
         let before = text.get(..*at).and_then(|t| t.chars().next_back());
         let after = text.get(at + phrase.len()..).and_then(|t| t.chars().next());
         before.is_none_or(|c| !c.is_alphanumeric()) && after.is_none_or(|c| !c.is_alphanumeric())
@@ -138,8 +151,9 @@ mod tests {
 
     #[test]
     fn phrases_count_as_whole_words_only() {
-        assert_eq!(whole_words("fit it as before.", "as before"), Some(7));
-        assert_eq!(whole_words("it was before noon", "as before"), None);
-        assert_eq!(whole_words("as beforehand", "as before"), None);
+        assert_eq!(vague_phrases("fit it as before."), [(7, "as before")]);
+        assert_eq!(vague_phrases("it was before noon"), []);
+        assert_eq!(vague_phrases("as beforehand"), []);
+        assert_eq!(vague_phrases("same as before, see above"), [(0, "same as before"), (16, "see above")]);
     }
 }

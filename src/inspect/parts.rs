@@ -3,7 +3,7 @@
 use super::Context;
 use super::uses::Uses;
 use crate::finding::{Explanation, Finding, Rule, Severity};
-use crate::manual::{Home, ListKind, Lists, Machine, ThingRef};
+use crate::manual::{Home, ListKind, Lists, Machine, Manual, ThingRef, is_id};
 use crate::quantity::Dimension;
 
 /// Something is listed that no step uses.
@@ -53,12 +53,12 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     };
     // Where a list could not be read nobody knows what it would have used.
     if !context.manual.machines.iter().any(Machine::has_holes) {
-        unused(&uses, None, &Home::Shop, &context.manual.shop, &spoken, findings);
+        unused(context.manual, &uses, None, &Home::Shop, &context.manual.shop, &spoken, findings);
     }
     for machine in context.manual.machines.iter().filter(|machine| !machine.has_holes()) {
-        unused(&uses, Some(machine), &Home::Machine, &machine.lists, &spoken, findings);
+        unused(context.manual, &uses, Some(machine), &Home::Machine, &machine.lists, &spoken, findings);
         for procedure in &machine.procedures {
-            unused(&uses, Some(machine), &Home::Procedure(procedure.id.clone()), &procedure.lists, &spoken, findings);
+            unused(context.manual, &uses, Some(machine), &Home::Procedure(procedure.id.clone()), &procedure.lists, &spoken, findings);
         }
     }
 }
@@ -74,6 +74,7 @@ fn sources_of_changes<'a>(context: &Context<'a>) -> Vec<&'a str> {
 }
 
 fn unused(
+    manual: &Manual,
     uses: &Uses,
     machine: Option<&Machine>,
     home: &Home,
@@ -86,7 +87,8 @@ fn unused(
             let thing = ThingRef { kind: *kind, home: home.clone(), id: head.id.to_owned() };
             let tool_in_use = *kind == ListKind::Tools && is_chosen_by_itself(uses, lists, head.id);
             let misspelt = machine.is_some_and(|machine| machine.may_mean(head.id));
-            if !uses.has(machine, &thing) && !tool_in_use && !misspelt && !spoken(*kind, head.id) {
+            let told = misspelt || !is_id(head.id) || is_hidden(manual, machine, lists, &thing);
+            if !uses.has(machine, &thing) && !tool_in_use && !told && !spoken(*kind, head.id) {
                 findings.push(
                     Finding::new(&LISTED_NOT_USED, head.place.clone(), format!("‘{}’ is listed, and nothing uses it", head.id))
                         .label("in no step")
@@ -96,6 +98,20 @@ fn unused(
             }
         }
     }
+}
+
+/// Whether the same id of another thing hides it, which has been reported.
+fn is_hidden(manual: &Manual, machine: Option<&Machine>, own: &Lists, thing: &ThingRef) -> bool {
+    let of_one_verb = if ListKind::THINGS.contains(&thing.kind) { ListKind::THINGS } else { &[] };
+    let others = || of_one_verb.iter().filter(|kind| **kind != thing.kind);
+    let has = |lists: &Lists| others().chain([&thing.kind]).any(|kind| lists.head(*kind, &thing.id).is_some());
+    let in_procedures = |machine: &Machine| machine.procedures.iter().any(|procedure| has(&procedure.lists));
+    others().any(|kind| own.head(*kind, &thing.id).is_some())
+        || match (&thing.home, machine) {
+            (Home::Shop, _) => manual.machines.iter().any(|machine| has(&machine.lists) || in_procedures(machine)),
+            (Home::Machine, Some(machine)) => in_procedures(machine),
+            _ => false,
+        }
 }
 
 /// A torque wrench is chosen by its range and an angle gauge by the stages, without being named.

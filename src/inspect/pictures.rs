@@ -26,7 +26,7 @@ pub(super) static PICTURE_MISSING: Rule = Rule {
     severity: Severity::Error,
     summary: "A picture is not there, or lies outside the manual.",
     explanation: Explanation {
-        finds: "Pictures in the text and entries under figures: whose file is not in the manual's folder.",
+        finds: "Pictures in the text whose file is not in the manual's folder. (An entry under figures: that no picture answers to has a rule of its own.)",
         matters: "A step that says ‘as shown’ and shows nothing.",
         may_be_wrong: "Never. Paths are counted from the procedure's folder, and upper and lower case matter.",
         example: "![The carrier](pictures/Carrier.svg)",
@@ -74,11 +74,16 @@ fn alternative(picture: &PictureText) -> Option<Finding> {
     let stem = file.split('.').next().unwrap_or(file);
     let empty = words.is_empty() || words.eq_ignore_ascii_case(file) || words.eq_ignore_ascii_case(stem);
     let idle = ["picture", "photo", "photograph", "image", "drawing", "figure"].iter().any(|idle| words.eq_ignore_ascii_case(idle));
-    (empty || idle).then(|| {
-        Finding::new(&ALT_TEXT_MISSING, picture.place.clone(), format!("{file} has no words in its place"))
+    let message = match (words.is_empty(), empty || idle) {
+        (true, _) => format!("{file} has no words in its place"),
+        (false, true) => format!("‘{words}’ does not say what {file} shows"),
+        (false, false) => return None,
+    };
+    Some(
+        Finding::new(&ALT_TEXT_MISSING, picture.place.clone(), message)
             .label("what is to be seen?")
-            .fix(format!("write what to see: ![The carrier cut open]({})", picture.path))
-    })
+            .fix(format!("write what is to be seen, as in ![The carrier cut open]({})", picture.path)),
+    )
 }
 
 fn missing(context: &Context<'_>, machine: &Machine, picture: &PictureText) -> Option<Finding> {

@@ -35,23 +35,34 @@ impl<'a> Run<'a> {
     }
 }
 
-/// The runs of words of some blocks, links of every kind left out.
+/// The runs of words of some blocks, those of acts left out.
 pub(super) fn runs(blocks: &[Block]) -> Vec<Run<'_>> {
+    gathered(blocks, true)
+}
+
+/// The runs of words of some blocks, those of links of every kind left out.
+pub(super) fn runs_outside_links(blocks: &[Block]) -> Vec<Run<'_>> {
+    gathered(blocks, false)
+}
+
+fn gathered(blocks: &[Block], links: bool) -> Vec<Run<'_>> {
     let mut all = Vec::new();
     each_running_text(blocks, &mut |words| {
         let mut run = Run::default();
-        gather(words, &mut run, &mut all);
+        gather(words, links, &mut run, &mut all);
         all.push(run);
     });
     all.retain(|run| !run.text.is_empty());
     all
 }
 
-fn gather<'a>(words: &'a [Inline], run: &mut Run<'a>, all: &mut Vec<Run<'a>>) {
+fn gather<'a>(words: &'a [Inline], links: bool, run: &mut Run<'a>, all: &mut Vec<Run<'a>>) {
     for inline in words {
         match inline {
             Inline::Text(text, place) => run.add(text, place),
-            Inline::Emphasis(inner) | Inline::Strong(inner) | Inline::See(_, inner, _) | Inline::Link(_, inner, _) => gather(inner, run, all),
+            Inline::Emphasis(inner) | Inline::Strong(inner) => gather(inner, links, run, all),
+            Inline::See(_, inner, _) | Inline::Link(_, inner, _) if links => gather(inner, links, run, all),
+            Inline::See(..) | Inline::Link(..) => all.push(std::mem::take(run)),
             Inline::SoftBreak | Inline::HardBreak => run.text.push(' '),
             Inline::Code(..) | Inline::FootnoteMark(..) => run.text.push_str(" ; "),
             Inline::Act(..) | Inline::Picture(_) => all.push(std::mem::take(run)),

@@ -104,16 +104,22 @@ fn contradiction(act: &Act, value: &str, scope: Scope<'_>) -> Option<Finding> {
     let thing = act.thing().filter(|thing| act.verb == Some(Verb::Torque) && thing.kind == ListKind::Fasteners)?;
     let entry = scope.thing(|lists| &lists.fasteners, thing)?;
     let said = Quantity::parse(value, Dimension::Torque).ok()?;
-    let listed: Vec<&Quantity> = entry.what.torque.cases.iter().flat_map(|case| Torque::stages(&case.value)).collect();
-    if listed.is_empty() || listed.iter().any(|stage| stage.same_value(&said)) {
+    let meant = |case: &Torque| -> Vec<Quantity> {
+        let stages = case.stages();
+        let one = act.stage.and_then(|stage| usize::try_from(stage).ok()).and_then(|stage| stages.get(stage.saturating_sub(1)));
+        one.map_or_else(|| stages.to_vec(), |stage| vec![stage.clone()])
+    };
+    let listed: Vec<Vec<Quantity>> = entry.what.torque.cases.iter().map(|case| meant(&case.value)).collect();
+    if listed.iter().all(Vec::is_empty) || listed.iter().flatten().any(|stage| stage.same_value(&said)) {
         return None;
     }
-    let list: Vec<&str> = listed.iter().map(|stage| stage.written()).collect();
+    let in_turn = |stages: &Vec<Quantity>| stages.iter().map(Quantity::written).collect::<Vec<_>>().join(" then ");
+    let list = listed.iter().map(in_turn).collect::<Vec<_>>().join(" or ");
     let place = entry.what.torque.cases.first().map(|case| case.place.clone())?;
     Some(
-        Finding::new(&TWO_VALUES_ONE_FASTENER, act.place.clone(), format!("{} has two values: {value} here, {} in its list", entry.name, list.join(", ")))
+        Finding::new(&TWO_VALUES_ONE_FASTENER, act.place.clone(), format!("{} has two values: {value} here, {list} in its list", entry.name))
             .label(format!("{value} here"))
-            .related(place, list.join(", "))
+            .related(place, format!("{list} in the list"))
             .fix("take the value out of the words: the page shows the list's where the act stands")
             .about(format!("{}.torque", entry.id)),
     )

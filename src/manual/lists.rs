@@ -386,6 +386,15 @@ impl<'a> Scope<'a> {
         self.homes().any(|(_, lists)| kinds.iter().any(|kind| lists.holes.contains(kind)))
     }
 
+    /// The title of another procedure of the same machine that has this id in one of these lists, and where.
+    #[must_use]
+    pub fn in_another_procedure(self, kinds: &[ListKind], id: &str) -> Option<(&'a str, Place)> {
+        self.machine?.procedures.iter().find_map(|procedure| {
+            let head = kinds.iter().find_map(|kind| procedure.lists.head(*kind, id))?;
+            Some((procedure.title.as_str(), head.place.clone()))
+        })
+    }
+
     /// The thing of this id in this list.
     #[must_use]
     pub fn find(self, kind: ListKind, id: &str) -> Option<ThingRef> {

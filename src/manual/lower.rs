@@ -318,6 +318,12 @@ fn step(reader: &mut Reader<'_>, index: usize, text: &StepText) -> Step {
 }
 
 fn minutes(reader: &mut Reader<'_>, text: &str, place: &Place) -> Option<f64> {
+    // `time=10 min`: the reading stage has found the `min` that stands alone.
+    let behind = reader.files.text(place.file).get(place.end..).unwrap_or("");
+    let split = behind.starts_with(' ') && !behind.trim_start().starts_with('}') && !behind.split(['}', '\n']).next().unwrap_or("").contains('=');
+    if split {
+        return None;
+    }
     match Quantity::parse(text, Dimension::Time) {
         Ok(time) => time.seconds().map(|seconds| seconds / 60.0),
         Err(error) => {

@@ -1,7 +1,7 @@
 //! The lists of a front matter, entry by entry.
 
 use super::lists::{List, ListKind, Lists, WrittenValue};
-use super::read::{Outline, Reader};
+use super::read::{Outline, Reader, is_empty};
 use super::reading::{Reading, Record};
 use super::rules;
 use super::shape::Shape;
@@ -24,8 +24,10 @@ pub(super) fn lists(reader: &mut Reader<'_>, node: &Node, kind: FileKind) -> Lis
         if node.value == Value::Hole || found.is_some_and(|node| !matches!(node.value, Value::Map(_))) {
             lists.holes.insert(list);
         }
-        if let Some(node) = found {
-            fill(reader, &mut lists, list, node);
+        match node.pairs().iter().find(|pair| pair.key == list.key()) {
+            Some(pair) if is_empty(&pair.node) => reader.empty_value(pair, "ids with their values"),
+            Some(pair) => fill(reader, &mut lists, list, &pair.node),
+            None => {}
         }
     }
     lists
@@ -74,7 +76,17 @@ impl EntryReader<'_, '_> {
         for pair in self.pairs(node) {
             let tables = [entry_fields(self.kind), COMMON];
             let outline = Outline { tables: &tables, others: &[], what: self.kind.one(), anchor: &pair.key_place };
-            let record = self.reader.record(&pair.node, &outline);
+            let record = if is_empty(&pair.node) {
+                self.reader.empty_value(pair, "its keys, or {} where there is nothing to say");
+                Record::empty(pair.node.place.clone())
+            } else {
+                self.reader.record(&pair.node, &outline)
+            };
+            if !matches!(pair.node.value, Value::Map(_)) {
+                // What the entry would have said is not known.
+                let fields = tables.iter().flat_map(|table| table.iter());
+                self.unreadable.extend(fields.map(|field| (self.kind, pair.key.clone(), field.key)));
+            }
             let entry = entry(pair, &record, make(&record));
             self.keep_written(pair, &record);
             list.insert(pair.key.clone(), entry);
@@ -118,7 +130,10 @@ impl EntryReader<'_, '_> {
         self.reader.report(
             Finding::new(&rules::ID_SHAPE, pair.key_place.clone(), format!("‘{}’ is no id", pair.key))
                 .label("letters that ids don't have")
-                .fix(format!("write it in lower-case words joined by hyphens: {}", as_id(&pair.key))),
+                .fix(match as_id(&pair.key) {
+                    Some(id) => format!("write it in lower-case words joined by hyphens: {id}"),
+                    None => "write it in lower-case words joined by hyphens, such as hub-nut".to_owned(),
+                }),
         );
     }
 
@@ -141,18 +156,31 @@ impl EntryReader<'_, '_> {
 }
 
 /// Whether a text is lower-case words joined by hyphens.
-pub(super) fn is_id(text: &str) -> bool {
-    !text.is_empty()
-        && !text.starts_with('-')
-        && !text.ends_with('-')
-        && text.bytes().all(|b| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'-')
+pub(crate) fn is_id(text: &str) -> bool {
+    let word = |word: &str| !word.is_empty() && word.bytes().all(|b| b.is_ascii_lowercase() || b.is_ascii_digit());
+    text.split('-').all(word)
 }
 
 /// What an author may have meant by something that is no id.
-fn as_id(text: &str) -> String {
-    let lowered: String = text.to_lowercase().chars().map(|c| if c.is_ascii_alphanumeric() { c } else { ' ' }).collect();
+fn as_id(text: &str) -> Option<String> {
+    let lowered: String = text.to_lowercase().chars().map(without_marks).map(|c| if c.is_ascii_alphanumeric() { c } else { ' ' }).collect();
     let words: Vec<&str> = lowered.split_whitespace().collect();
-    if words.is_empty() { "hub-nut".to_owned() } else { words.join("-") }
+    (!words.is_empty()).then(|| words.join("-"))
+}
+
+/// The letter below the marks of the commonest Latin letters.
+fn without_marks(c: char) -> char {
+    match c {
+        'à' | 'á' | 'â' | 'ã' | 'ä' | 'å' => 'a',
+        'ç' => 'c',
+        'è' | 'é' | 'ê' | 'ë' => 'e',
+        'ì' | 'í' | 'î' | 'ï' => 'i',
+        'ñ' => 'n',
+        'ò' | 'ó' | 'ô' | 'õ' | 'ö' | 'ø' => 'o',
+        'ù' | 'ú' | 'û' | 'ü' => 'u',
+        'ß' => 's',
+        other => other,
+    }
 }
 
 fn entry<T>(pair: &Pair, record: &Record, what: T) -> Entry<T> {

@@ -14,6 +14,7 @@ mod read;
 mod reading;
 mod resolve;
 pub mod rules;
+mod scalars;
 mod schema;
 pub mod shape;
 pub mod tables;
@@ -23,6 +24,7 @@ mod verb;
 
 pub use lists::{EntryHead, Home, List, ListKind, Lists, Scope, ThingRef, WrittenValue};
 pub use lower::lower;
+pub(crate) use lower_lists::is_id;
 pub use model::{Act, Change, History, Machine, Manual, Paper, Procedure, Profile, Step, Waiver};
 pub use quantity_rules::QUANTITY as QUANTITY_RULES;
 pub use resolve::MEDIA;

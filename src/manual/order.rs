@@ -2,7 +2,8 @@
 
 use super::model::Machine;
 use super::rules;
-use crate::finding::{Finding, nearest};
+use crate::finding::{Finding, Place, nearest};
+use std::collections::BTreeSet;
 
 /// Sorts a machine's procedures into build order: what must be complete first comes first, otherwise
 /// by id. Reports unknown ids and rings; the procedures of a ring come last, by id.
@@ -15,7 +16,7 @@ pub(super) fn build_order(machine: &mut Machine, findings: &mut Vec<Finding>) {
         order.push(waiting.remove(at));
     }
     if !waiting.is_empty() {
-        report_ring(machine, &waiting, findings);
+        report_rings(machine, &waiting, findings);
         order.append(&mut waiting);
     }
     let mut slots: Vec<Option<_>> = std::mem::take(&mut machine.procedures).into_iter().map(Some).collect();
@@ -48,26 +49,42 @@ fn unknown_ids(machine: &Machine, findings: &mut Vec<Finding>) {
     }
 }
 
-/// Follows `after:` from one that waits to one that waits, until it comes round.
-fn report_ring(machine: &Machine, waiting: &[usize], findings: &mut Vec<Finding>) {
-    let Some(start) = waiting.first() else { return };
-    let mut path = vec![*start];
-    loop {
-        let Some(here) = path.last().and_then(|index| machine.procedures.get(*index)) else { return };
-        let next = here.after.iter().find_map(|after| {
-            waiting.iter().find(|index| machine.procedures.get(**index).is_some_and(|p| p.id == after.value)).map(|index| (*index, after))
-        });
-        let Some((next, after)) = next else { return };
-        if let Some(at) = path.iter().position(|index| *index == next) {
-            let ring: Vec<&str> = path.iter().skip(at).chain([&next]).filter_map(|index| machine.procedures.get(*index)).map(|p| p.id.as_str()).collect();
-            findings.push(
-                Finding::new(&rules::AFTER_RING, after.place.clone(), "these procedures wait for each other")
-                    .label("comes round to where it started")
-                    .figure(ring.join(" waits for "))
-                    .fix("take one of them out of after:; what is merely finished later goes under leaves_open:"),
-            );
-            return;
+/// Follows every `after:` from one that waits to one that waits; where it comes round there is a ring.
+fn report_rings(machine: &Machine, waiting: &[usize], findings: &mut Vec<Finding>) {
+    let mut done: BTreeSet<usize> = BTreeSet::new();
+    for start in waiting {
+        // Where we stand, and how many of its `after:` have been followed.
+        let mut path: Vec<(usize, usize)> = vec![(*start, 0)];
+        while let Some((here, followed)) = path.last().copied() {
+            let after = machine.procedures.get(here).and_then(|procedure| procedure.after.get(followed));
+            let Some(after) = after.filter(|_| !done.contains(&here)) else {
+                done.insert(here);
+                path.pop();
+                continue;
+            };
+            if let Some(last) = path.last_mut() {
+                last.1 += 1;
+            }
+            let next = waiting.iter().find(|index| machine.procedures.get(**index).is_some_and(|p| p.id == after.value));
+            let Some(next) = next else { continue };
+            match path.iter().position(|(index, _)| index == next) {
+                Some(at) => findings.push(ring(machine, path.iter().skip(at).map(|(index, _)| *index), &after.place)),
+                None => path.push((*next, 0)),
+            }
         }
-        path.push(next);
     }
+}
+
+fn ring(machine: &Machine, members: impl Iterator<Item = usize>, place: &Place) -> Finding {
+    let ids: Vec<&str> = members.filter_map(|index| machine.procedures.get(index)).map(|p| p.id.as_str()).collect();
+    if let [only] = ids.as_slice() {
+        return Finding::new(&rules::AFTER_RING, place.clone(), format!("‘{only}’ waits for itself"))
+            .label("can never begin")
+            .fix("take it out");
+    }
+    let round: Vec<&str> = ids.iter().chain(ids.first()).copied().collect();
+    Finding::new(&rules::AFTER_RING, place.clone(), "these procedures wait for each other")
+        .label("comes round to where it started")
+        .figure(round.join(" waits for "))
+        .fix("take one of them out of after:; what is merely finished later goes under leaves_open:")
 }

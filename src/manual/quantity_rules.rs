@@ -36,11 +36,11 @@ pub(super) static UNIT_AMBIGUOUS: Rule = Rule {
     severity: Severity::Error,
     summary: "A unit can mean two things.",
     explanation: Explanation {
-        finds: "Units that are read differently by different people.",
+        finds: "Ranges and tolerances whose two ends have different units, so that nobody knows which of them holds. Torques, volumes and temperatures in doubtful units have rules of their own.",
         matters: "Both readings look sensible, one of them breaks the part.",
-        may_be_wrong: "Never: write the unit of your source, as the source has it.",
-        example: "tank: {amount: 2 c}",
-        instead: "tank: {amount: 200 mL}",
+        may_be_wrong: "Never: write both ends in the unit of your source. A value may be given in a second unit, in brackets.",
+        example: "backlash: {spec: 0.12 mm – 0.009 in}",
+        instead: "backlash: {spec: 0.12–0.22 mm}",
     },
 };
 
@@ -94,7 +94,7 @@ pub(super) static DUAL_UNIT_MISMATCH: Rule = Rule {
     explanation: Explanation {
         finds: "Values written in two units that differ by more than their last digits allow. Both are converted.",
         matters: "The reader trusts whichever his wrench shows.",
-        may_be_wrong: "Never: write the unit of your source, as the source has it.",
+        may_be_wrong: "Never: one of the two is wrong. Write the one of your source; the other is worked out from it.",
         example: "pump-cap-bolt: {torque: 24 N·m (28 lbf·ft)}",
         instead: "pump-cap-bolt: {torque: 24 N·m (17.7 lbf·ft)}",
     },
@@ -108,7 +108,7 @@ pub(super) static DECIMAL_COMMA_OR_THOUSAND: Rule = Rule {
     explanation: Explanation {
         finds: "Decimal commas and thousands separators. The likely meanings are computed.",
         matters: "1,500 is one and a half here and fifteen hundred there.",
-        may_be_wrong: "Never: write the unit of your source, as the source has it.",
+        may_be_wrong: "Never: write a point for the decimals and nothing between the thousands.",
         example: "cap-bolt: {torque: '22,5 N·m'}",
         instead: "cap-bolt: {torque: 22.5 N·m}",
     },
@@ -122,7 +122,7 @@ pub(super) static RANGE_REVERSED: Rule = Rule {
     explanation: Explanation {
         finds: "Ranges whose low end is above the high end.",
         matters: "Swapped, or one digit wrong: the reader can't tell which.",
-        may_be_wrong: "Never: write the unit of your source, as the source has it.",
+        may_be_wrong: "Never: look in your source, and write the low end first.",
         example: "end-float: {spec: 0.24–0.18 mm}",
         instead: "end-float: {spec: 0.18–0.24 mm}",
     },
@@ -136,7 +136,7 @@ pub(super) static NUMBER_UNREADABLE: Rule = Rule {
     explanation: Explanation {
         finds: "Text where a number with a unit is wanted, numbers in powers of ten, numbers beyond all measure.",
         matters: "A value that can't be read can't be checked, converted or printed.",
-        may_be_wrong: "Never: write the unit of your source, as the source has it.",
+        may_be_wrong: "Where words are all there is: put them in note:, and give a range or a limit beside them.",
         example: "cap-bolt: {torque: about 24}",
         instead: "cap-bolt: {torque: 22–26 N·m}",
     },
@@ -201,8 +201,8 @@ pub(super) fn label(name: &str) -> &'static str {
         "unit-unknown" => "not a unit we know",
         "unit-of-another-kind" => "measures something else",
         "dual-unit-mismatch" => "these two disagree",
-        "decimal-comma-or-thousand" => "comma",
-        "range-reversed" => "runs backwards",
+        "decimal-comma-or-thousand" => "a comma or gap",
+        "range-reversed" => "not from low to high",
         "number-unreadable" => "can't be read",
         "volume-unit-ambiguous" => "whose?",
         "temperature-unit-missing" => "of which scale?",

@@ -1,5 +1,6 @@
 //! Ids in fields: each must name something, and each thing has one home.
 
+use super::acts;
 use super::lists::{Home, ListKind, Lists, Scope};
 use super::model::{History, Machine, Manual, Procedure};
 use super::rules;
@@ -22,6 +23,8 @@ const WAITING: &[ListKind] = &[
     ListKind::Stacks,
     ListKind::Beads,
 ];
+/// More lists than these are not named one by one.
+const MOST_NAMED: usize = 6;
 const TOOLS: &[ListKind] = &[ListKind::Tools];
 const PARTS: &[ListKind] = &[ListKind::Parts];
 const MATERIALS: &[ListKind] = &[ListKind::Materials];
@@ -42,11 +45,13 @@ pub(super) fn check(manual: &Manual, findings: &mut Vec<Finding>) {
         checker.lists(&machine.lists);
         checker.history(&machine.history);
         checker.one_home(&Home::Machine, &machine.lists);
+        checker.one_thing(&Home::Machine, &machine.lists);
         for procedure in &machine.procedures {
             checker.scope = manual.scope(machine, procedure);
             checker.lists(&procedure.lists);
             checker.history(&procedure.history);
             checker.one_home(&Home::Procedure(procedure.id.clone()), &procedure.lists);
+            checker.one_thing(&Home::Procedure(procedure.id.clone()), &procedure.lists);
             checker.open_items(machine, procedure);
         }
     }
@@ -266,13 +271,14 @@ impl Checker<'_, '_> {
 
     fn need(&mut self, kinds: &[ListKind], spot: &Spot<String>) {
         if !kinds.iter().any(|kind| self.scope.find(*kind, &spot.value).is_some()) && !self.scope.may_be_lost(kinds) {
-            self.report_unknown(kinds, spot);
+            self.report_unknown(kinds, &[], spot);
         }
     }
 
     fn need_or_medium(&mut self, kinds: &[ListKind], spot: &Spot<String>) {
-        if !MEDIA.contains(&spot.value.as_str()) {
-            self.need(kinds, spot);
+        let known = kinds.iter().any(|kind| self.scope.find(*kind, &spot.value).is_some());
+        if !known && !MEDIA.contains(&spot.value.as_str()) && !self.scope.may_be_lost(kinds) {
+            self.report_unknown(kinds, &MEDIA, spot);
         }
     }
 
@@ -286,22 +292,27 @@ impl Checker<'_, '_> {
         }
     }
 
-    fn report_unknown(&mut self, kinds: &[ListKind], spot: &Spot<String>) {
-        let known: Vec<&str> =
-            kinds.iter().flat_map(|kind| self.scope.homes().flat_map(|(_, lists)| lists.heads(*kind))).map(|head| head.id).collect();
-        let lists: Vec<&str> = kinds.iter().map(|kind| kind.key()).collect();
+    /// `words` are no ids, but may stand in their place.
+    fn report_unknown(&mut self, kinds: &[ListKind], words: &[&str], spot: &Spot<String>) {
+        let heads = kinds.iter().flat_map(|kind| self.scope.homes().flat_map(|(_, lists)| lists.heads(*kind)));
+        let near = nearest(&spot.value, heads.map(|head| head.id).chain(words.iter().copied()));
+        let wanted = if kinds.len() > MOST_NAMED { "one of the lists".to_owned() } else { acts::either(kinds) };
+        let fix = near.map_or_else(|| format!("list it under {wanted}"), |near| format!("did you mean ‘{near}’?"));
         let elsewhere = ListKind::ALL.iter().find(|kind| self.scope.find(**kind, &spot.value).is_some());
-        let message = match elsewhere {
-            Some(kind) => format!("‘{}’ is {}, and that can't stand here", spot.value, kind.one()),
-            None => format!("‘{}’ stands in no list", spot.value),
+        let place = spot.place.clone();
+        let finding = if let Some(kind) = elsewhere {
+            Finding::new(&rules::UNKNOWN_ID, place, format!("‘{}’ is {}, and that can't stand here", spot.value, kind.one()))
+                .label("of another kind")
+                .fix(fix)
+        } else if let Some((title, other)) = self.scope.in_another_procedure(kinds, &spot.value) {
+            Finding::new(&rules::UNKNOWN_ID, place, format!("‘{}’ stands in the lists of another procedure, ‘{title}’", spot.value))
+                .label("not listed here")
+                .related(other, "listed there")
+                .fix("move it to machine.yaml, where both procedures find it")
+        } else {
+            Finding::new(&rules::UNKNOWN_ID, place, format!("‘{}’ stands in no list", spot.value)).label("points to nothing").fix(fix)
         };
-        let wanted = if kinds.len() > 6 { "one of the lists".to_owned() } else { lists.join(" or ") };
-        let near = nearest(&spot.value, known);
-        self.findings.push(
-            Finding::new(&rules::UNKNOWN_ID, spot.place.clone(), message)
-                .label("points to nothing")
-                .fix(near.map_or_else(|| format!("list it under {wanted}"), |near| format!("did you mean ‘{near}’?"))),
-        );
+        self.findings.push(finding);
     }
 
     /// An entry may not stand further out as well.
@@ -316,13 +327,40 @@ impl Checker<'_, '_> {
         }
     }
 
+    /// What can be fitted goes by one id: `fit:` could not tell a fastener from a part of the same.
+    fn one_thing(&mut self, home: &Home, lists: &Lists) {
+        for (at, kind) in THINGS.iter().enumerate() {
+            for head in lists.heads(*kind) {
+                let outer = |other: ListKind| {
+                    self.scope.homes().filter(|(further, _)| outside(home, further)).find_map(|(_, lists)| lists.head(other, head.id))
+                };
+                let clash = THINGS.iter().enumerate().filter(|(index, _)| *index != at).find_map(|(index, other)| {
+                    // Of two in one file the later list is told.
+                    let own = lists.head(*other, head.id).filter(|_| index < at);
+                    own.or_else(|| outer(*other)).map(|found| (*other, found.place.clone()))
+                });
+                let Some((other, first)) = clash else { continue };
+                self.findings.push(
+                    Finding::new(&rules::TWO_HOMES, head.place.clone(), format!("‘{}’ is {} and {}", head.id, other.one(), kind.one()))
+                        .label("which of the two goes in?")
+                        .related(first, "the other")
+                        .fix("give one of them another id: ‘fit:’ can't tell them apart")
+                        .about(head.id.to_owned()),
+                );
+            }
+        }
+    }
+
     fn two_homes(&mut self, kind: ListKind, id: &str, inner: &Place, outer: &Place) {
         let torques = (kind == ListKind::Fasteners).then(|| self.torques(id, inner, outer)).flatten();
         let rule = if torques.is_some() { &rules::TWO_VALUES_ONE_FASTENER } else { &rules::TWO_HOMES };
-        let finding = Finding::new(rule, inner.clone(), format!("‘{id}’ is {} defined twice", kind.one()))
-            .label("a second home")
+        let shared = self.scope.shop.head(kind, id).is_some_and(|head| head.place == outer);
+        let fix = if shared { "keep one: what several machines share stands in shop.yaml" } else { "keep one: what several procedures share stands in machine.yaml" };
+        let message = if torques.is_some() { format!("‘{id}’ has two homes and two torques") } else { format!("‘{id}’ is {} with two homes", kind.one()) };
+        let finding = Finding::new(rule, inner.clone(), message)
+            .label("the second")
             .related(outer.clone(), "the first")
-            .fix("keep one: what two procedures name stands in machine.yaml")
+            .fix(fix)
             .about(id.to_owned());
         self.findings.push(match torques {
             Some(figure) => finding.figure(figure),

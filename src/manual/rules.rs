@@ -8,7 +8,7 @@ pub static TWO_HOMES: Rule = Rule {
     severity: Severity::Error,
     summary: "A thing is defined in two places.",
     explanation: Explanation {
-        finds: "An id that stands in two lists of the same kind within reach of one another: in a procedure and in its machine, or in a machine and in the shop.",
+        finds: "An id that stands in two lists of the same kind within reach of one another: in a procedure and in its machine, or in a machine and in the shop. Also one id for two things that can be fitted, a fastener and a part, and a word that two axes of a machine have for a variant.",
         matters: "One value, one home. With two definitions nobody can say which one was tightened to.",
         may_be_wrong: "Never: two things that differ need two ids, two that don't need one home.",
         example: "machine.yaml:  fasteners: {cap-bolt: {torque: 24 N·m, …}}\npump.md:       fasteners: {cap-bolt: {torque: 26 N·m, …}}",

@@ -85,7 +85,8 @@ impl Shape {
     #[must_use]
     pub fn wanted(&self) -> String {
         match self {
-            Self::Text => "words".to_owned(),
+            Self::Text => "a text".to_owned(),
+            Self::Words([only]) => (*only).to_owned(),
             Self::Words(words) => format!("one of: {}", words.join(", ")),
             Self::Count => "a whole number".to_owned(),
             Self::Flag => "true or false".to_owned(),
@@ -102,16 +103,16 @@ impl Shape {
             Self::Id => "an id".to_owned(),
             Self::Percent => "a place such as 34% 20%".to_owned(),
             Self::Pair => "two numbers such as [0, 12.5]".to_owned(),
-            Self::List(of) => format!("a list, each {}", of.wanted()),
+            Self::List(of) => format!("a list [{}, …]", of.wanted()),
             Self::Map(fields) => {
-                let keys: Vec<&str> = fields.iter().map(|f| f.key).collect();
-                format!("a map of {}", keys.join(", "))
+                let keys: Vec<String> = fields.iter().map(|f| format!("{}: …", f.key)).collect();
+                format!("{{{}}}", keys.join(", "))
             }
-            Self::Named(of) => format!("a map, each value {}", of.wanted()),
+            Self::Named(of) => format!("{{key: {}, …}}", of.wanted()),
             Self::Condition => "a condition such as {serial: late}".to_owned(),
             Self::Either(shapes) => {
                 let each: Vec<String> = shapes.iter().map(Self::wanted).collect();
-                each.join("; or ")
+                each.join(", or ")
             }
         }
     }
