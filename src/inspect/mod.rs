@@ -3,33 +3,53 @@
 //! Invariants: a rule is a static value and a function; rules don't see each other, and their order
 //! changes nothing; no rule computes a line or a column.
 
+mod balloons;
 mod barriers;
 mod bounds;
+mod chains;
 mod changes;
 mod counts;
 mod deferrals;
+mod every;
 mod fasteners;
+mod film;
+mod formula;
 mod heat_work;
 mod holes;
 mod joints;
+mod kits;
 mod links;
 mod list;
 mod locker_work;
 mod lockers;
+mod measures;
 mod order;
 mod parts;
 mod patterns;
+mod phrases;
 mod pictures;
 mod prose;
+mod reuse;
 mod safety;
+mod seal_fit;
+mod seal_sides;
 mod seals;
 mod sessions;
+mod sides;
+mod slips;
+mod sourced;
+mod stages;
 mod text;
 mod torque;
+mod turning;
 mod uses;
+mod vague;
+mod variant_links;
 mod variants;
+mod waits;
 mod waivers;
 mod walk;
+mod words;
 mod wrenches;
 
 pub use list::{rule, rules};
@@ -51,27 +71,45 @@ type Check = fn(&Context<'_>, &mut Vec<Finding>);
 
 /// Every family of rules. The order changes nothing.
 const FAMILIES: &[Check] = &[
+    balloons::check,
     barriers::check,
+    chains::check,
+    chains::check_turns,
     counts::check,
     deferrals::check,
     fasteners::check,
+    film::check,
     heat_work::check,
     holes::check,
     joints::check,
     joints::check_away,
+    kits::check,
     links::check,
     locker_work::check,
     lockers::check,
+    measures::check,
     order::check,
     parts::check,
     patterns::check,
+    phrases::check,
     pictures::check,
+    reuse::check,
     safety::check,
+    seal_fit::check,
+    seal_sides::check,
     seals::check,
     sessions::check,
+    sides::check,
+    slips::check,
+    sourced::check,
+    stages::check,
     text::check,
     torque::check,
+    turning::check,
+    vague::check,
+    variant_links::check,
     variants::check,
+    waits::check,
     wrenches::check,
 ];
 

@@ -1,0 +1,126 @@
+//! Words that can't be measured: feel instead of a torque, ‘a little’ instead of degrees.
+
+use super::Context;
+use super::every;
+use super::prose::runs;
+use super::words::Words;
+use crate::finding::{Explanation, Finding, Place, Rule, Severity};
+use crate::manual::{ListKind, Procedure, Scope, Step, Verb};
+use std::ops::Range;
+
+/// A fastener is tightened by feel.
+pub(super) static VAGUE_TIGHTNESS: Rule = Rule {
+    name: "vague-tightness",
+    severity: Severity::Error,
+    summary: "A fastener is tightened by feel.",
+    explanation: Explanation {
+        finds: "Words of feel (snug, nip up, good and tight, a bit more, don't go mad …) within eight words of a fastener or of tightening, in the text and in the words of acts. A warning where the step also tightens to a value, or where only covers, plugs and soft joints are in it: then two instructions compete.",
+        matters: "Feel differs from hand to hand by half, and a long wrench feels light.",
+        may_be_wrong: "Where something else than a fastener is meant: take another word.",
+        example: "Do the hub nut up good and firm.",
+        instead: "[Tighten the hub nut](torque:hub-nut), with its torque in the list",
+    },
+};
+
+/// An adjustment has no measure.
+pub(super) static VAGUE_ADJUSTMENT: Rule = Rule {
+    name: "vague-adjustment",
+    severity: Severity::Error,
+    summary: "An adjustment is given in words that can't be measured.",
+    explanation: Explanation {
+        finds: "‘A little’, ‘slightly’, ‘a touch’, ‘about there’ within four words of advancing, retarding, adjusting or aligning.",
+        matters: "A little is one degree to one and five to another, and five is a hole in a piston.",
+        may_be_wrong: "Where a measurement follows that decides: say which reading is wanted, and leave the word out.",
+        example: "Advance it slightly.",
+        instead: "[Set the two lines in line](align:timing), with offset: or arc: in the list",
+    },
+};
+
+/// Words of feel.
+const FEEL: [&str; 33] = [
+    "snug", "snugly", "snug it", "nip up", "nip it up", "nip them up", "nipped up", "good and tight", "good and firm", "nice and tight", "nice and firm",
+    "nice and snug", "fairly tight", "pretty tight", "really tight", "very tight", "just tight", "tight enough", "wrist tight", "firmly", "firm", "a bit more",
+    "a little more", "a touch more", "a bit tighter", "don't go mad", "don't go crazy", "don't overdo it", "by feel", "feels tight", "feels right",
+    "as tight as you can", "a good pull",
+];
+/// Words of tightening and of fasteners.
+const TIGHTENING: [&str; 31] = [
+    "bolt", "bolts", "screw", "screws", "nut", "nuts", "stud", "studs", "plug", "plugs", "capscrew", "capscrews", "tighten", "tightens", "tightening",
+    "tightened", "torque", "torqued", "spanner", "wrench", "ratchet", "socket", "nip", "nipped", "do up", "done up", "do them up", "do it up", "run up", "wind in",
+    "snug it",
+];
+const VAGUE: [&str; 12] =
+    ["a little", "a little bit", "slightly", "a touch", "a bit", "a tad", "a hair", "about there", "somewhat", "a fraction", "roughly", "more or less"];
+const ADJUSTING: [&str; 22] = [
+    "advance", "advances", "advanced", "advancing", "retard", "retards", "retarded", "retarding", "adjust", "adjusts", "adjusted", "adjusting", "readjust",
+    "align", "aligns", "aligned", "aligning", "realign", "timing", "re-time", "ignition", "adjuster",
+];
+
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    for (_, procedure, scope) in every::procedures(context.manual) {
+        for step in &procedure.steps {
+            let about = format!("{}#{}", procedure.id, step.id);
+            for (text, place) in said(step) {
+                let words = Words::of(&text);
+                findings.extend(tightness(scope, step, &words, &*place).map(|finding| finding.about(about.clone())));
+                findings.extend(adjustment(&words, &*place).map(|finding| finding.about(about.clone())));
+            }
+        }
+        introduction(procedure, findings);
+    }
+}
+
+/// A text and where a span of it stands.
+type Said<'a> = (String, Box<dyn Fn(Range<usize>) -> Option<Place> + 'a>);
+
+/// What a step says: its running text, and the words of each act.
+fn said(step: &Step) -> Vec<Said<'_>> {
+    let mut all: Vec<Said<'_>> = Vec::new();
+    for run in runs(&step.blocks) {
+        let text = run.text().to_owned();
+        all.push((text, Box::new(move |span| run.place(span.start, span.end))));
+    }
+    for act in &step.acts {
+        all.push((act.words.clone(), Box::new(move |_| Some(act.place.clone()))));
+    }
+    all
+}
+
+/// Before the first step there is no act: a fastener must be named beside the word.
+fn introduction(procedure: &Procedure, findings: &mut Vec<Finding>) {
+    for run in runs(&procedure.introduction) {
+        let words = Words::of(run.text());
+        let Some(hit) = words.near(&FEEL, &TIGHTENING, 8) else { continue };
+        let Some(place) = run.place(hit.start, hit.end) else { continue };
+        findings.push(felt(place, words.text(&hit)).severity(Severity::Warning).about(procedure.id.clone()));
+    }
+}
+
+fn tightness(scope: Scope<'_>, step: &Step, words: &Words<'_>, place: &dyn Fn(Range<usize>) -> Option<Place>) -> Option<Finding> {
+    let hit = words.near(&FEEL, &TIGHTENING, 8)?;
+    let at = place(hit.clone())?;
+    let fasteners: Vec<_> = step.acts.iter().filter_map(|act| act.thing()).filter(|thing| thing.kind == ListKind::Fasteners).collect();
+    let valued = step.acts.iter().any(|act| act.verb == Some(Verb::Torque));
+    let light = !fasteners.is_empty()
+        && fasteners.iter().all(|thing| {
+            let role = scope.thing(|lists| &lists.fasteners, thing).and_then(|entry| entry.what.role.first());
+            role.is_some_and(|role| matches!(role.as_str(), "cover" | "plug" | "soft" | "adjuster"))
+        });
+    let finding = felt(at, words.text(&hit));
+    Some(if valued || light { finding.severity(Severity::Warning) } else { finding })
+}
+
+fn felt(place: Place, words: &str) -> Finding {
+    Finding::new(&VAGUE_TIGHTNESS, place, format!("‘{words}’ can't be repeated by another hand"))
+        .label("how tight?")
+        .fix("take the words out and point to the fastener: [Tighten it](torque:ID), with its torque in the list")
+}
+
+fn adjustment(words: &Words<'_>, place: &dyn Fn(Range<usize>) -> Option<Place>) -> Option<Finding> {
+    let hit = words.near(&VAGUE, &ADJUSTING, 4)?;
+    Some(
+        Finding::new(&VAGUE_ADJUSTMENT, place(hit.clone())?, format!("‘{}’ is no measure for an adjustment", words.text(&hit)))
+            .label("how much?")
+            .fix("give degrees, or an arc on a diameter, under aligns: and point to it with align:; or the reading that is wanted, with measure:"),
+    )
+}

@@ -1,0 +1,129 @@
+//! Looking for phrases in a text, as whole words, and for words near them.
+
+use std::ops::Range;
+
+/// A text as words in lower case, with their places.
+#[derive(Debug)]
+pub(super) struct Words<'t> {
+    text: &'t str,
+    all: Vec<(String, Range<usize>)>,
+}
+
+impl<'t> Words<'t> {
+    /// The words of a text. An apostrophe or hyphen between letters belongs to its word.
+    pub(super) fn of(text: &'t str) -> Self {
+        let mut all: Vec<(String, Range<usize>)> = Vec::new();
+        let mut begun: Option<usize> = None;
+        let mut signs = text.char_indices().peekable();
+        while let Some((at, sign)) = signs.next() {
+            let joins = matches!(sign, '\'' | '’' | '-') && begun.is_some() && signs.peek().is_some_and(|(_, next)| next.is_alphanumeric());
+            if sign.is_alphanumeric() || joins {
+                begun.get_or_insert(at);
+            } else if let Some(from) = begun.take() {
+                all.push((folded(text, from..at), from..at));
+            }
+        }
+        if let Some(from) = begun {
+            all.push((folded(text, from..text.len()), from..text.len()));
+        }
+        Self { text, all }
+    }
+
+    /// How many there are.
+    pub(super) fn count(&self) -> usize {
+        self.all.len()
+    }
+
+    /// A span of the text.
+    pub(super) fn text(&self, span: &Range<usize>) -> &'t str {
+        self.text.get(span.clone()).unwrap_or("")
+    }
+
+    /// What stands behind a span.
+    pub(super) fn behind(&self, span: &Range<usize>) -> &'t str {
+        self.text.get(span.end..).unwrap_or("")
+    }
+
+    /// Where phrases stand: indices of words. Of two that overlap the longer.
+    fn hits(&self, phrases: &[&str]) -> Vec<Range<usize>> {
+        let mut found: Vec<Range<usize>> = Vec::new();
+        for phrase in phrases {
+            let wanted: Vec<&str> = phrase.split(' ').collect();
+            for (at, window) in self.all.windows(wanted.len()).enumerate() {
+                if window.iter().zip(&wanted).all(|((word, _), wanted)| word == wanted) {
+                    found.push(at..at + wanted.len());
+                }
+            }
+        }
+        found.sort_by_key(|hit| (hit.start, std::cmp::Reverse(hit.end)));
+        let mut kept: Vec<Range<usize>> = Vec::new();
+        for hit in found {
+            if kept.last().is_none_or(|last| last.end <= hit.start) {
+                kept.push(hit);
+            }
+        }
+        kept
+    }
+
+    fn bytes(&self, hit: &Range<usize>) -> Option<Range<usize>> {
+        let (first, last) = (self.all.get(hit.start)?, self.all.get(hit.end.checked_sub(1)?)?);
+        Some(first.1.start..last.1.end)
+    }
+
+    /// The first of some phrases, as a span of the text.
+    pub(super) fn first(&self, phrases: &[&str]) -> Option<Range<usize>> {
+        self.every(phrases).into_iter().next()
+    }
+
+    /// Every one of some phrases.
+    pub(super) fn every(&self, phrases: &[&str]) -> Vec<Range<usize>> {
+        self.hits(phrases).iter().filter_map(|hit| self.bytes(hit)).collect()
+    }
+
+    /// The first of some phrases that has a word of another list, outside itself or as its own first word, at most
+    /// `within` words away and in the same sentence.
+    pub(super) fn near(&self, phrases: &[&str], others: &[&str], within: usize) -> Option<Range<usize>> {
+        let around = self.hits(others);
+        let near = |hit: &&Range<usize>| {
+            around.iter().any(|other| {
+                let apart = if other.start >= hit.end { other.start - hit.end } else { hit.start.saturating_sub(other.end) };
+                apart <= within && self.same_sentence(hit, other)
+            })
+        };
+        self.hits(phrases).iter().find(near).and_then(|hit| self.bytes(hit))
+    }
+
+    fn same_sentence(&self, one: &Range<usize>, other: &Range<usize>) -> bool {
+        let (Some(one), Some(other)) = (self.bytes(one), self.bytes(other)) else { return false };
+        let between = one.end.min(other.end)..one.start.max(other.start);
+        !self.text.get(between).unwrap_or("").contains(['.', '!', '?', ';', ':'])
+    }
+}
+
+fn folded(text: &str, span: Range<usize>) -> String {
+    text.get(span).unwrap_or("").to_lowercase().replace('’', "'")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn phrases_are_whole_words_of_one_sentence() {
+        let words = Words::of("Do the hub nut up good and tight. Don’t go mad.");
+        let hit = words.near(&["good and tight", "tight"], &["nut"], 8).unwrap();
+        assert_eq!(words.text(&hit), "good and tight");
+        assert_eq!(words.near(&["don't go mad"], &["nut"], 8), None, "another sentence");
+        assert!(words.first(&["don't go mad"]).is_some());
+        assert_eq!(words.first(&["and tigh"]), None);
+        assert_eq!(words.count(), 11);
+    }
+
+    #[test]
+    fn no_text_breaks_it() {
+        for text in ["", " ", "’", "-", "a-", "é’é", "ﬁ–ﬂ"] {
+            let words = Words::of(text);
+            assert!(words.first(&["x"]).is_none());
+        }
+    }
+}
