@@ -12,7 +12,7 @@
 //! | c06 | `pattern-invalid` |
 //! | c07 | `angle-incomplete`, `stages-not-rising` |
 //! | c09 | `bolt-bottoms`, `fouls-moving-part`, `substitution-incomplete` |
-//! | c10 | `spring-side-wrong-medium` |
+//! | c10 | `double-seal-pair` |
 
 #![cfg(unix)]
 #![expect(clippy::disallowed_methods, reason = "a test reads its pages and makes its own folders")]
