@@ -99,7 +99,7 @@ fn misstep(walk: &Walk<'_>, at: usize, moment: &Moment<'_>) -> Option<Finding> {
         return None;
     }
     let (rule, message, label, fix) = match moment.misstep? {
-        Misstep::TightenedAgain if !is_rest_of_a_group(walk, thing, at, moment) && !was_locked_too_early(walk, thing, at) => (
+        Misstep::TightenedAgain if !is_rest_of_a_group(walk, thing, at, moment) => (
             &TIGHTENED_TWICE,
             format!("{name} is {} already, and is tightened again", if moment.before == State::Locked { "locked" } else { "tight" }),
             "a second time",
@@ -131,6 +131,8 @@ fn not_in(walk: &Walk<'_>, thing: &ThingRef, name: &str, at: usize, moment: &Mom
     let state = format!("{only}{}", moment.before.words());
     let (doing, label, fix) = match moment.verb {
         Verb::Mark if is_taken_apart(walk, thing, at) => return None,
+        // What is never tightened at all is told as that.
+        Verb::Lock | Verb::Mark if !walk.moments_of(thing).any(|(other, moment)| other > at && moment.verb == Verb::Torque) => return None,
         Verb::Lock => ("locked", "not tight yet", format!("tighten it first: torque:{}", thing.id)),
         Verb::Mark => ("marked", "not tight yet", format!("tighten it first: torque:{}", thing.id)),
         Verb::Loosen => ("slackened", "not in any more", format!("put it in first: start:{}", thing.id)),
@@ -144,11 +146,6 @@ fn not_in(walk: &Walk<'_>, thing: &ThingRef, name: &str, at: usize, moment: &Mom
 fn is_taken_apart(walk: &Walk<'_>, thing: &ThingRef, at: usize) -> bool {
     let next = walk.moments_of(thing).find(|(other, moment)| *other > at && moment.verb != Verb::Mark);
     walk.state_before(thing, at).1.is_none() && next.is_some_and(|(_, moment)| matches!(moment.verb, Verb::Loosen | Verb::Remove))
-}
-
-/// Whether a fastener counts as locked by an act that came before its tightening, and has been told.
-fn was_locked_too_early(walk: &Walk<'_>, thing: &ThingRef, at: usize) -> bool {
-    earlier(walk, thing, at).is_some_and(|moment| moment.verb == Verb::Lock && moment.misstep.is_some())
 }
 
 /// Whether an act tightens the rest of a group of which some are tight: `torque:bolt*3`, then `torque:bolt*3`.

@@ -153,7 +153,7 @@ pub(super) fn change(kind: ListKind, before: State, verb: Verb, tightening: Tigh
         (Group::Fastener, Verb::Loosen, Removed) => Wrong(before, NotIn),
         (Group::Fastener, Verb::Loosen, _) => Becomes(Loosened),
         (Group::Fastener, Verb::Lock, Tight | Locked) => Becomes(Locked),
-        (Group::Fastener, Verb::Lock, _) => Wrong(Locked, NotIn),
+        (Group::Fastener, Verb::Lock, _) => Wrong(before, NotIn),
         (Group::Fastener, Verb::Mark, Tight | Locked) => Stays,
         (Group::Fastener, Verb::Mark, _) => Wrong(before, NotIn),
         // What is fitted: tried, in, out. What was there before the work began may be taken out.
@@ -207,7 +207,7 @@ mod tests {
         use Change::Wrong;
         assert_eq!(fastener(State::Tight, Verb::Torque), Wrong(State::Tight, Misstep::TightenedAgain));
         assert_eq!(fastener(State::Removed, Verb::Torque), Wrong(State::Tight, Misstep::NotIn));
-        assert_eq!(fastener(State::Started, Verb::Lock), Wrong(State::Locked, Misstep::NotIn));
+        assert_eq!(fastener(State::Started, Verb::Lock), Wrong(State::Started, Misstep::NotIn));
         assert_eq!(fastener(State::Started, Verb::Mark), Wrong(State::Started, Misstep::NotIn));
         let part = |before, verb| change(ListKind::Parts, before, verb, Tightening::default());
         assert_eq!(part(State::Removed, Verb::Remove), Wrong(State::Removed, Misstep::NothingToRemove));
