@@ -4,6 +4,7 @@ use super::Context;
 use super::walk::{Moment, Walk, in_every};
 use crate::finding::{Explanation, Finding, Rule, Severity};
 use crate::manual::{Combination, Entry, Heat, ListKind, Lists, ThingRef, Varied, Verb};
+use crate::trade::fit::{AGED_ALUMINIUM_LIMIT_C, BEARING_LIMIT_C};
 use crate::trade::seal::continuous_limit;
 
 /// A part is heated with a seal in it.
@@ -47,9 +48,6 @@ pub(super) static HEAT_OVER_PART_LIMIT: Rule = Rule {
         instead: "heats: {warm-housing: {of: housing, to: 115 ± 5 °C}}",
     },
 };
-
-/// The hottest a rolling bearing may be warmed, °C: common practice.
-const BEARING_LIMIT: f64 = 120.0;
 
 /// Skin burns on bare metal above about this, °C (ISO 13732-1, from memory); below it no part is hot.
 const HOT: f64 = 43.0;
@@ -158,11 +156,18 @@ impl Heating<'_, '_> {
     fn over_limit(&self, thing: &ThingRef, fitted: Option<&Moment<'_>>) -> Option<Finding> {
         let scope = self.walk.scope(self.moment.procedure);
         let own = own_limit(scope.lists_of(thing)?, thing, &self.walk.combination);
-        let common = (thing.kind == ListKind::Bearings).then_some(BEARING_LIMIT);
-        let (limit, hottest) = (own.or(common)?, self.hottest?);
+        let common = match thing.kind {
+            ListKind::Bearings => Some((BEARING_LIMIT_C, "a rolling bearing")),
+            ListKind::Parts => {
+                let material = scope.thing(|lists| &lists.parts, thing)?.what.material.get(&self.walk.combination);
+                material.filter(|material| *material == "aluminium").map(|_| (AGED_ALUMINIUM_LIMIT_C, "heat-treated aluminium"))
+            }
+            _ => None,
+        };
+        let (limit, hottest) = (own.or(common.map(|(limit, _)| limit))?, self.hottest?);
         let to = self.heat.what.to.case(&self.walk.combination)?;
         let name = self.name_of(thing);
-        let whose = if own.is_some() { format!("limit: max {limit:.0} °C, in its list") } else { format!("a rolling bearing stands {limit:.0} °C (common practice)") };
+        let whose = if own.is_some() { format!("limit: max {limit:.0} °C, in its list") } else { format!("{} stands {limit:.0} °C (common practice)", common.map_or("it", |(_, what)| what)) };
         (hottest > limit).then(|| {
             let finding = Finding::new(&HEAT_OVER_PART_LIMIT, to.place.clone(), format!("{name} gets {hottest:.0} °C, and may get {limit:.0} °C"))
                 .label(format!("{:.0} °C too hot", hottest - limit))

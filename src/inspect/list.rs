@@ -1,6 +1,6 @@
 //! Every rule there is, whichever stage finds it.
 
-use super::{balloons, barriers, chains, changes, counts, deferrals, fasteners, film, heat_work, holes, joints, kits, links, locker_work, lockers, measures, order, parts, patterns, phrases, pictures, reuse, safety, seal_fit, seal_sides, seals, sessions, sides, slips, sourced, stages, text, torque, turning, vague, variant_links, variants, waits, waivers, walk, wrenches};
+use super::{balloons, barriers, chains, changes, counts, deferrals, fasteners, film, fits, heat_work, holes, joints, kits, links, locker_work, lockers, measures, order, parts, patterns, phrases, pictures, reuse, safety, seal_fit, seal_sides, seals, sessions, sides, slips, sourced, stages, text, torque, turning, vague, variant_links, variants, waits, waivers, walk, wrenches};
 use crate::finding::Rule;
 use crate::{manual, source};
 
@@ -42,6 +42,7 @@ static RULES: &[&Rule] = &[
     &counts::GASKET_REUSED,
     &safety::HAZARD_WITHOUT_PPE,
     &heat_work::HEAT_AFTER_SEAL,
+    &fits::HEAT_INSUFFICIENT,
     &heat_work::HEAT_OVER_PART_LIMIT,
     &slips::INCH_MM_SLIP,
     &measures::INSTRUMENT_TOO_COARSE,

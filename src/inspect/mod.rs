@@ -13,6 +13,7 @@ mod deferrals;
 mod every;
 mod fasteners;
 mod film;
+mod fits;
 mod formula;
 mod heat_work;
 mod holes;
@@ -79,6 +80,7 @@ const FAMILIES: &[Check] = &[
     deferrals::check,
     fasteners::check,
     film::check,
+    fits::check,
     heat_work::check,
     holes::check,
     joints::check,

@@ -1,8 +1,8 @@
 //! Friction in threads and under heads: bands of the nut factor by thread condition, and published coefficients.
 //!
 //! The bands are common practice, drawn so that they hold the published figures: lubricated 0.11–0.15 (NASA TM-106943),
-//! 0.15 (IFI Fastener Standards, 5th ed., N-12), 0.18 (Shigley, 9th ed., Table 8-15); plain and zinc plated 0.20, black
-//! finish 0.30 (Shigley, the same table). For thread locker no unbranded figure is published: that band is from the
+//! 0.15 (IFI Fastener Standards, 5th ed., N-12), 0.18 (Shigley, 9th ed., Table 8-15), machine oil μ = 0.15 and so K = 0.20
+//! (MIL-HDBK-60); plain and zinc plated 0.20, black finish 0.30 (Shigley, the same table). For thread locker no unbranded figure is published: that band is from the
 //! bench only, and a maker's own K or torque goes before it.
 
 use super::guard::folded;
@@ -84,7 +84,7 @@ impl ThreadCondition {
     pub fn nut_factor(self) -> NutFactor {
         let (low, mid, high) = match self {
             Self::Dry => (0.16, 0.20, 0.30),
-            Self::Oiled => (0.11, 0.15, 0.18),
+            Self::Oiled => (0.11, 0.15, 0.20),
             Self::Locker => (0.15, 0.18, 0.22),
             Self::AntiSeize => (0.10, 0.15, 0.18),
             Self::Moly => (0.09, 0.12, 0.16),

@@ -6,11 +6,21 @@
 //!
 //! Every result is a screening: it can tell that a value is implausible or inconsistent, never that it is correct.
 
+pub mod arc;
+pub mod backlash;
+pub mod bead;
+pub mod clearance;
+pub mod cylinder;
+pub mod drag;
 pub mod engagement;
+pub mod fit;
+pub mod formula;
 pub mod friction;
 mod guard;
 pub mod hexagon;
+pub mod iso_limits;
 pub mod locker;
+pub mod mix;
 pub mod order;
 pub mod preload;
 pub mod property;
@@ -18,6 +28,7 @@ pub mod reread;
 pub mod scatter;
 pub mod screening;
 pub mod seal;
+pub mod shim;
 pub mod signal;
 pub mod stages;
 pub mod stretch;

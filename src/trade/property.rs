@@ -6,14 +6,14 @@
 
 use super::thread::{Thread, ThreadSize};
 
-/// Strength of a bolt of one class and size, MPa.
+/// Strength of a bolt of one class and size, `MPa`.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Strength {
-    /// Least tensile strength Rm, MPa.
+    /// Least tensile strength Rm, `MPa`.
     pub tensile_mpa: f64,
-    /// Least yield stress (ReL or Rp0.2), MPa.
+    /// Least yield stress (`ReL` or Rp0.2), `MPa`.
     pub yield_mpa: f64,
-    /// Proof stress Sp, MPa; for stainless steel the 0.2 % stress.
+    /// Proof stress Sp, `MPa`; for stainless steel the 0.2 % stress.
     pub proof_mpa: f64,
 }
 
@@ -139,12 +139,13 @@ impl PropertyClass {
         row.map(|row| row.strength).ok_or(ClassError::NotInThisSize { class: self.name, standard: self.standard })
     }
 
-    /// Load a bolt of this class must bear without a lasting stretch, N: stress area times proof stress.
+    /// Load a bolt of this class must bear without a lasting stretch, N: stress area times proof stress. Metric areas are
+    /// taken to three digits, as the tables of ISO 898-1 do.
     ///
     /// # Errors
     /// As for [`PropertyClass::strength`].
     pub fn proof_load_n(&self, thread: &Thread) -> Result<f64, ClassError> {
-        Ok(thread.form().stress_area_mm2 * self.strength(thread)?.proof_mpa)
+        Ok(tabled_area_mm2(thread) * self.strength(thread)?.proof_mpa)
     }
 
     /// Load at which a bolt of this class may break, N: stress area times tensile strength.
@@ -152,10 +153,10 @@ impl PropertyClass {
     /// # Errors
     /// As for [`PropertyClass::strength`].
     pub fn tensile_load_n(&self, thread: &Thread) -> Result<f64, ClassError> {
-        Ok(thread.form().stress_area_mm2 * self.strength(thread)?.tensile_mpa)
+        Ok(tabled_area_mm2(thread) * self.strength(thread)?.tensile_mpa)
     }
 
-    /// Proof stress of a regular nut of this class, MPa (ISO 898-2, coarse and fine threads; from memory); `None` for
+    /// Proof stress of a regular nut of this class, `MPa` (ISO 898-2, coarse and fine threads; from memory); `None` for
     /// bolts and for sizes the table does not hold.
     #[must_use]
     pub fn nut_proof_mpa(&self, thread: &Thread) -> Option<f64> {
@@ -174,6 +175,16 @@ impl PropertyClass {
         let too_small = matches!(thread.size, ThreadSize::Unified { diameter, .. } if diameter < 0.25);
         if too_small { Err(ClassError::NotInThisSize { class: self.name, standard: self.standard }) } else { Ok(()) }
     }
+}
+
+/// Stress area as the tables of the standard reckon with it, mm²: three digits for a metric thread.
+fn tabled_area_mm2(thread: &Thread) -> f64 {
+    let area = thread.form().stress_area_mm2;
+    if !thread.is_metric() {
+        return area;
+    }
+    let digit = 10.0_f64.powf(area.log10().floor() - 2.0);
+    (area / digit).round() * digit
 }
 
 /// Letters, digits and points in lower case: `SAE 5`, `sae5` and `SAE-5` are one.
@@ -212,7 +223,7 @@ const fn class(name: &'static str, standard: Standard, rows: &'static [Row]) -> 
     PropertyClass { name, standard, rows }
 }
 
-/// 1000 lbf/in² in MPa, from the exact definitions of pound-force and inch.
+/// 1000 lbf/in² in `MPa`, from the exact definitions of pound-force and inch.
 const KSI_MPA: f64 = 6.894_757_293_168_361;
 
 static ASSUMED_METRIC: PropertyClass = class("8.8", Standard::Iso898Bolt, CLASS_8_8);
@@ -224,7 +235,7 @@ const STAINLESS_50: &[Row] = &[row(39.0, 500.0, 210.0, 210.0)];
 const STAINLESS_70: &[Row] = &[row(24.0, 700.0, 450.0, 450.0)];
 const STAINLESS_80: &[Row] = &[row(24.0, 800.0, 600.0, 600.0)];
 
-/// Largest diameter (mm), Rm, yield, proof stress (MPa); inch grades: largest diameter (in), proof, yield, tensile (ksi).
+/// Largest diameter (mm), Rm, yield, proof stress (`MPa`); inch grades: largest diameter (in), proof, yield, tensile (ksi).
 /// 4.6, 4.8 and 5.6 and the whole of ISO 3506-1 from memory.
 static CLASSES: &[PropertyClass] = &[
     class("4.6", Standard::Iso898Bolt, &[row(39.0, 400.0, 240.0, 225.0)]),
@@ -268,7 +279,7 @@ const fn step(up_to_mm: f64, proof_mpa: f64) -> NutStep {
     NutStep { up_to_mm, proof_mpa }
 }
 
-/// Proof stress of regular nuts, MPa, by largest diameter (ISO 898-2; from memory).
+/// Proof stress of regular nuts, `MPa`, by largest diameter (ISO 898-2; from memory).
 static NUTS: &[NutRow] = &[
     NutRow { name: "5", coarse: &[step(4.0, 520.0), step(7.0, 580.0), step(10.0, 590.0), step(16.0, 610.0), step(39.0, 630.0)], fine: &[] },
     NutRow {

@@ -57,7 +57,7 @@ pub struct ScreenedJoint {
     pub diameter_mm: f64,
     /// Stress area, mm².
     pub stress_area_mm2: f64,
-    /// Proof stress of the bolt, MPa.
+    /// Proof stress of the bolt, `MPa`.
     pub proof_mpa: f64,
     /// Nut factor of its thread condition.
     pub nut_factor: NutFactor,

@@ -4,7 +4,7 @@
 
 use super::guard::{finite, not_negative, positive};
 
-/// Modulus of elasticity of steel, MPa (handbooks; 206 000 to 210 000 are in use).
+/// Modulus of elasticity of steel, `MPa` (handbooks; 206 000 to 210 000 are in use).
 pub const STEEL_MODULUS_MPA: f64 = 206_000.0;
 
 /// How far a nut moves along its bolt when it is turned, mm.

@@ -29,8 +29,8 @@ impl StripLoads {
 }
 
 impl InternalMaterial {
-    /// Shear strength for screening, MPa: mild steel of 400 MPa, grey iron of 250 (where shear is near tension), cast
-    /// aluminium of 200, cast magnesium of 160, brass of 350 MPa tensile strength. From memory; low ends.
+    /// Shear strength for screening, `MPa`: mild steel of 400 `MPa`, grey iron of 250 (where shear is near tension), cast
+    /// aluminium of 200, cast magnesium of 160, brass of 350 `MPa` tensile strength. From memory; low ends.
     #[must_use]
     pub fn shear_mpa(self) -> f64 {
         match self {

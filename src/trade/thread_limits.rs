@@ -1,7 +1,7 @@
 //! Limits of size of screw threads: ISO metric 6g and 6H, Unified 2A and 2B.
 //!
 //! Sources: ISO 965-1 (tables of the fundamental deviation es of position g and of the tolerances of grade 6; from
-//! memory, compared row by row with the limits in the thread data of FreeCAD 0.20.2), ASME B1.1 (formulas of the
+//! memory, compared row by row with the limits in the thread data of `FreeCAD` 0.20.2), ASME B1.1 (formulas of the
 //! allowance and the tolerances of classes 2A and 2B, length of engagement one diameter; from memory, compared likewise).
 
 use super::thread::{Thread, ThreadSize};

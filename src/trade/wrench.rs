@@ -4,7 +4,7 @@
 //! 4.2), most accurate in the middle of the scale (TM 9-2350-311-20-2: 25 to 75 %); setting with an extension
 //! T·L/(L + E·cos θ): FAA AC 43.13-1B, ch. 7; TM 9-254; permissible deviation: ISO 6789:2003, type II class A.
 
-use super::guard::{finite, positive};
+use super::guard::{finite, not_negative, positive};
 
 /// A torque wrench with a scale.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -43,9 +43,9 @@ pub enum WrenchFit {
     },
 }
 
-/// What a wrench delivers when it is set to a torque, N·m.
+/// Torques from low to high.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Delivered {
+pub struct TorqueSpan {
     /// Least, N·m.
     pub low_nm: f64,
     /// Greatest, N·m.
@@ -90,9 +90,15 @@ impl Wrench {
 
     /// What it delivers when it is set to a torque and keeps its permissible deviation.
     #[must_use]
-    pub fn delivers(&self, set_nm: f64) -> Option<Delivered> {
+    pub fn delivers(&self, set_nm: f64) -> Option<TorqueSpan> {
         let (set_nm, share) = (positive(set_nm)?, self.permissible_deviation()?);
-        Some(Delivered { low_nm: set_nm * (1.0 - share), high_nm: finite(set_nm * (1.0 + share))? })
+        Some(TorqueSpan { low_nm: set_nm * (1.0 - share), high_nm: finite(set_nm * (1.0 + share))? })
+    }
+
+    /// Where it is most accurate: 25 to 75 % of full scale (TM 9-2350-311-20-2).
+    #[must_use]
+    pub fn most_accurate(&self) -> Option<TorqueSpan> {
+        self.is_sound().then_some(TorqueSpan { low_nm: 0.25 * self.high_nm, high_nm: 0.75 * self.high_nm })
     }
 
     /// The nearest value its scale has to a torque, N·m; the torque itself where no step is known.
@@ -110,9 +116,9 @@ impl Wrench {
         scale && self.step_nm.is_none_or(|step| positive(step).is_some())
     }
 
-    /// How far a torque lies from the middle of the scale (half of full scale), as a share of full scale.
-    fn off_centre(&self, set_nm: f64) -> f64 {
-        (set_nm / self.high_nm - 0.5).abs()
+    /// Whether a torque lies where the wrench is most accurate.
+    fn reads_best(&self, set_nm: f64) -> bool {
+        self.most_accurate().is_some_and(|span| span.low_nm <= set_nm && set_nm <= span.high_nm)
     }
 
     /// Whether the scale shows the torque, or cannot be told.
@@ -122,15 +128,17 @@ impl Wrench {
     }
 }
 
-/// Which of several wrenches to take for a torque: one usable there, whose scale shows it (to half a per cent), nearest
-/// to the middle of its scale; of equals the first. `None` where none is usable.
+/// Which of several wrenches to take for a torque: one usable there, before others one whose scale shows it (to half a
+/// per cent), then one that is most accurate there (25 to 75 % of full scale), then the smallest; of equals the first.
+/// `None` where none is usable.
 #[must_use]
 pub fn best(wrenches: &[Wrench], set_nm: f64) -> Option<usize> {
     let usable = wrenches.iter().enumerate().filter(|(_, wrench)| wrench.fit(set_nm) == Some(WrenchFit::Usable));
     usable
         .min_by(|(_, a), (_, b)| {
             let shown = b.shows(set_nm).cmp(&a.shows(set_nm));
-            shown.then(a.off_centre(set_nm).total_cmp(&b.off_centre(set_nm)))
+            let accurate = b.reads_best(set_nm).cmp(&a.reads_best(set_nm));
+            shown.then(accurate).then(a.high_nm.total_cmp(&b.high_nm))
         })
         .map(|(at, _)| at)
 }
@@ -154,7 +162,7 @@ const HAIR: f64 = 1e-9;
 /// By how much the adapter lengthens the wrench, as a factor; `None` where nothing is left of it.
 fn lengthening(wrench_length_mm: f64, adapter: Adapter) -> Option<f64> {
     let length = positive(wrench_length_mm)?;
-    let offset = super::guard::not_negative(adapter.length_mm)? * cosine_deg(adapter.angle_deg)?;
+    let offset = not_negative(adapter.length_mm)? * cosine_deg(adapter.angle_deg)?;
     positive(positive(length + offset)? / length)
 }
 
@@ -183,7 +191,7 @@ mod tests {
     }
 
     #[test]
-    fn the_best_wrench_reads_in_its_middle_and_shows_the_value() {
+    fn the_best_wrench_shows_the_value_and_reads_in_its_middle() {
         let shop = [wrench(0.5, 6.0), wrench(5.0, 25.0), wrench(20.3, 108.5), wrench(70.0, 350.0)];
         for (torque, expected) in [(5.5, Some(0)), (11.0, Some(1)), (24.0, Some(1)), (48.0, Some(2)), (105.0, Some(3)), (320.0, Some(3)), (0.4, None)] {
             assert_eq!(best(&shop, torque), expected, "{torque}");
