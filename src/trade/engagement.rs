@@ -133,7 +133,7 @@ impl BoltedHole {
     #[must_use]
     pub fn bottoms_by_mm(&self, pitch_mm: f64) -> Option<f64> {
         let free = positive(self.hole_mm?)? - positive(pitch_mm)?;
-        let excess = self.reach_mm()? - free;
+        let excess = finite(self.reach_mm()? - free)?;
         (excess > HAIR_MM).then_some(excess)
     }
 
@@ -200,6 +200,7 @@ mod tests {
         assert_eq!((bolt.reach_mm(), bolt.engagement_mm(), bolt.bottoms_by_mm(1.0)), (Some(-2.0), Some(0.0), None));
         assert!((hole(35.0, 20.0, 1.6, None).protrusion_mm(6.8).unwrap() - 6.6).abs() < 1e-9);
         assert_eq!(hole(f64::INFINITY, 12.0, 0.0, None).reach_mm(), None);
+        assert_eq!(hole(f64::MAX, 0.0, 0.0, Some(250.0)).bottoms_by_mm(f64::MAX), None);
         assert_eq!(hole(20.0, 12.0, 0.0, Some(-1.0)).engagement_mm(), None);
     }
 
