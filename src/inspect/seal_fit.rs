@@ -94,7 +94,10 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
                 let Some(thing) = act.thing().filter(|thing| act.verb == Some(Verb::Fit) && thing.kind == ListKind::Seals) else { continue };
                 let Some((lists, entry)) = scope.lists_of(thing).and_then(|lists| Some((lists, lists.seals.get(&thing.id)?))) else { continue };
                 if told.insert(thing.clone()) {
-                    let found = [no_depth(lists, entry), dry(lists, entry, greased.contains(thing)), sleeve_unused(entry, &tools)];
+                    let known = entry.what.lip.cases.iter().all(|lip| scope.find(ListKind::Materials, &lip.value).is_some());
+                    // A lip's grease that is not listed has been reported.
+                    let dry = known.then(|| dry(lists, entry, greased.contains(thing))).flatten();
+                    let found = [no_depth(lists, entry), dry, sleeve_unused(entry, &tools)];
                     findings.extend(found.into_iter().flatten().map(|finding| finding.related(act.place.clone(), "goes in here")));
                 }
             }
