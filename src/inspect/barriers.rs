@@ -1,9 +1,10 @@
 //! Open items and what they forbid: opened before closed, nothing done that they bar, nothing open at the end.
 
 use super::Context;
-use super::walk::{Moment, OpenSpan, Walk};
+use super::order::is_temporary;
+use super::walk::{Moment, OpenSpan, State, Walk, in_every};
 use crate::finding::{Explanation, Finding, Rule, Severity};
-use crate::manual::Verb;
+use crate::manual::{ThingRef, Verb};
 
 /// An open item is closed before it is opened.
 pub(super) static CLOSED_BEFORE_OPENED: Rule = Rule {
@@ -39,7 +40,7 @@ pub(super) static FINISHED_WITH_OPEN_ITEMS: Rule = Rule {
     severity: Severity::Error,
     summary: "The machine is signed off while something is open.",
     explanation: Explanation {
-        finds: "sign: acts before which an open item has been left and not yet finished.",
+        finds: "sign: acts before which an open item has been left and not yet finished, or a fastener is not yet tight, a thing in for a trial or a temporary one in place that a later act finishes.",
         matters: "A signature says that nothing is left to do.",
         may_be_wrong: "Never: hold: is for stopping and looking, sign: for nothing open.",
         example: "[Signed off](sign:editor)   while the brake adjuster is provisional",
@@ -47,22 +48,8 @@ pub(super) static FINISHED_WITH_OPEN_ITEMS: Rule = Rule {
     },
 };
 
-/// The day ends on something that can't wait.
-pub(super) static UNSAFE_SESSION_END: Rule = Rule {
-    name: "unsafe-session-end",
-    severity: Severity::Error,
-    summary: "A place to stop for the day leaves something that can't wait.",
-    explanation: Explanation {
-        finds: "stop: while a thread locker is put on and its fastener not tightened, a bead laid and its joint not closed, or a part hot that nobody has let cool.",
-        matters: "Overnight the locker sets on a nut that is only hand-tight, and the bead cures open.",
-        may_be_wrong: "Never: move the stop, or the act before it.",
-        example: "[Locker on](apply:medium-locker@nut), [nut on by hand](start:nut). [Enough for today](stop:)",
-        instead: "[Nut on by hand](start:nut). [Enough for today](stop:) … then clean, locker and torque in one go.",
-    },
-};
-
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    for walk in &context.walks {
+    in_every(&context.walks, findings, |walk, findings| {
         for span in &walk.open {
             findings.extend(reversed(walk, span));
             findings.extend(crossed(walk, span));
@@ -70,7 +57,7 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         for (at, moment) in walk.moments.iter().enumerate().filter(|(_, moment)| moment.verb == Verb::Sign) {
             findings.extend(signed_open(walk, at, moment));
         }
-    }
+    });
 }
 
 fn reversed(walk: &Walk<'_>, span: &OpenSpan<'_>) -> Option<Finding> {
@@ -80,51 +67,85 @@ fn reversed(walk: &Walk<'_>, span: &OpenSpan<'_>) -> Option<Finding> {
     Some(
         Finding::new(&CLOSED_BEFORE_OPENED, target.place.clone(), format!("‘{}’ is finished before it is left open", span.item.id))
             .label("comes earlier in the build")
-            .related(closing.act.place.clone(), "finished here")
-            .related(opening.act.place.clone(), "left open here")
-            .figure(format!("{} comes before {}", closing.words(), opening.words()))
+            .related(closing.act.place.clone(), format!("finished here: {}", closing.words()))
+            .related(opening.act.place.clone(), format!("left {} here: {}", left(span), opening.words()))
             .fix("name a later step, or put the procedures in order with after:")
             .about(span.item.id.clone()),
     )
 }
 
+/// How an item is left, as after "is".
+fn left<'m>(span: &OpenSpan<'m>) -> &'m str {
+    span.item.what.left.as_deref().unwrap_or("open")
+}
+
 fn crossed(walk: &Walk<'_>, span: &OpenSpan<'_>) -> Option<Finding> {
     let end = span.closed.unwrap_or(walk.moments.len());
     let barred = |moment: &&Moment<'_>| {
-        span.item.what.forbids.iter().any(|forbidden| {
-            let (word, id) = forbidden.value.split_once(':').unwrap_or((forbidden.value.as_str(), ""));
-            moment.verb.word() == word && (id.is_empty() || moment.act.things.iter().any(|thing| thing.id == id))
-        })
+        // Signing is told by its own rule.
+        moment.verb != Verb::Sign
+            && span.item.what.forbids.iter().any(|forbidden| {
+                let (word, id) = forbidden.value.split_once(':').unwrap_or((forbidden.value.as_str(), ""));
+                moment.verb.word() == word && (id.is_empty() || moment.act.things.iter().any(|thing| thing.id == id))
+            })
     };
     let moment = walk.moments.get(span.opened + 1..end)?.iter().find(barred)?;
-    // Signing is told by its own rule.
-    if moment.verb == Verb::Sign {
-        return None;
-    }
-    let opening = walk.moments.get(span.opened)?;
-    let finish = span.item.what.finish_in.as_ref().map_or("", |target| target.value.as_str());
+    let (opening, item) = (walk.moments.get(span.opened)?, &span.item.id);
+    let finish = match (span.closed.and_then(|at| walk.moments.get(at)), &span.item.what.finish_in) {
+        (Some(closing), _) => format!("‘{item}’ is finished in {}, which comes later", closing.words()),
+        (None, Some(target)) => format!("‘{item}’ should be finished in {}, and is not", target.value),
+        (None, None) => format!("‘{item}’ is finished nowhere"),
+    };
     Some(
-        Finding::new(&BARRIER_CROSSED, moment.act.place.clone(), format!("this may not be done while ‘{}’ is open", span.item.id))
-            .label(format!("forbidden while ‘{}’ is open", span.item.id))
-            .related(opening.act.place.clone(), format!("left {} here", span.item.what.left.as_deref().unwrap_or("open")))
-            .figure(format!("‘{}’ is finished in {finish}, which comes later", span.item.id))
-            .fix("finish the item first, or take the act out of its forbids:")
-            .about(span.item.id.clone()),
+        Finding::new(&BARRIER_CROSSED, moment.act.place.clone(), format!("{} is done while ‘{item}’ is still {}", moment.act.address, left(span)))
+            .label(format!("forbidden until ‘{item}’ is finished"))
+            .related(opening.act.place.clone(), format!("left {} here", left(span)))
+            .figure(finish)
+            .fix("finish the item first; or take the act out of its forbids: if it does no harm")
+            .about(item.clone()),
     )
 }
 
 fn signed_open(walk: &Walk<'_>, at: usize, moment: &Moment<'_>) -> Option<Finding> {
-    let open: Vec<&OpenSpan<'_>> =
-        walk.open.iter().filter(|span| span.opened < at && span.closed.is_none_or(|closed| closed > at || closed < span.opened)).collect();
-    let first = open.first()?;
-    let names: Vec<String> = open.iter().map(|span| format!("‘{}’ (left {} in {})", span.item.id, span.item.what.left.as_deref().unwrap_or("open"), span.procedure.title)).collect();
-    let opening = walk.moments.get(first.opened)?;
+    let is_open = |span: &&OpenSpan<'_>| span.opened < at && span.closed.is_none_or(|closed| closed > at || closed < span.opened);
+    let items: Vec<&OpenSpan<'_>> = walk.open.iter().filter(is_open).collect();
+    let mut open: Vec<(usize, String)> =
+        items.iter().map(|span| (span.opened, format!("‘{}’ is {} since {}", span.item.id, left(span), where_of(walk, span.opened)))).collect();
+    for thing in walk.history.keys().filter(|thing| !items.iter().any(|span| span.thing == **thing)) {
+        open.extend(finished_later(walk, thing, at));
+    }
+    open.sort();
+    let first = walk.moments.get(open.first()?.0)?;
+    let count = if open.len() == 1 { "one thing".to_owned() } else { format!("{} things", open.len()) };
     Some(
-        Finding::new(&FINISHED_WITH_OPEN_ITEMS, moment.act.place.clone(), format!("signed off with {} open{}", if open.len() == 1 { "one item".to_owned() } else { format!("{} items", open.len()) }, walk.variant_words()))
+        Finding::new(&FINISHED_WITH_OPEN_ITEMS, moment.act.place.clone(), format!("signed off with {count} not finished"))
             .label("not finished yet")
-            .related(opening.act.place.clone(), format!("‘{}’ was left open here", first.item.id))
-            .figures(names)
-            .fix("finish what is open before the signature, or make it a hold:")
+            .related(first.act.place.clone(), "left open here")
+            .figures(open.into_iter().map(|(_, words)| words))
+            .fix("finish what is open before the signature; or make it a hold point (hold:) where the work goes on")
             .about(format!("{}#{}", moment.procedure.id, moment.step.id)),
     )
+}
+
+fn where_of(walk: &Walk<'_>, at: usize) -> String {
+    walk.moments.get(at).map(Moment::words).unwrap_or_default()
+}
+
+/// A thing that is not finished at a signature and is finished behind it. What is never finished is told by
+/// rules of its own.
+fn finished_later(walk: &Walk<'_>, thing: &ThingRef, at: usize) -> Option<(usize, String)> {
+    let (state, since) = walk.state_before(thing, at);
+    let since = since?;
+    let moment = walk.moments.get(since)?;
+    let scope = walk.scope(moment.procedure);
+    let temporary = scope.lists_of(thing).is_some_and(|lists| is_temporary(lists, thing));
+    let open = match state {
+        State::Started | State::Stage(_) | State::Loosened | State::DryFitted | State::Away => true,
+        state => temporary && state.is_in_place(),
+    };
+    (open && walk.state(thing) != state).then(|| {
+        let name = scope.head(thing).map_or(thing.id.as_str(), |head| head.name);
+        let how = if temporary { "in and temporary".to_owned() } else { state.words() };
+        (since, format!("{name} is {how} since {}", moment.words()))
+    })
 }

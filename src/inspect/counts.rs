@@ -1,7 +1,9 @@
 //! How many: pieces put in against pieces listed, and new ones where a thing is used once.
 
 use super::Context;
-use super::walk::{Moment, Walk};
+use super::joints::{gaskets_under, is_gasket, is_taken_off};
+use super::order::is_temporary;
+use super::walk::{Moment, State, Walk, in_every};
 use crate::finding::{Explanation, Finding, Place, Rule, Severity};
 use crate::manual::{Combination, Layout, ListKind, Lists, ThingRef, Varied, Verb};
 
@@ -11,9 +13,9 @@ pub(super) static ONE_TIME_REUSED: Rule = Rule {
     severity: Severity::Error,
     summary: "Something that is used once goes in a second time.",
     explanation: Explanation {
-        finds: "Things with reuse: never of which more are put in for good, over the whole build, than new ones and spares are listed.",
+        finds: "Things with reuse: never of which more are put in for good, over the whole build, than new ones and spares are listed. A fastener counts when it is tightened, also when it was only slackened and is tightened again.",
         matters: "A stretched bolt, a squashed ring or an opened circlip holds once.",
-        may_be_wrong: "Where it goes in for a trial only: dry-fit:. Where there are more new ones in hand: new: or spare:.",
+        may_be_wrong: "Where it goes in for a trial only: dry-fit:, or start: without torque:. Where there are more new ones in hand: new: or spare:.",
         example: "clip: {reuse: never, count: 1}\n[Clip on](fit:clip) … [clip off](remove:clip) … [clip on again](fit:clip)",
         instead: "clip: {reuse: never, count: 1, new: 2}   or a dry-fit the first time",
     },
@@ -25,7 +27,7 @@ pub(super) static GASKET_REUSED: Rule = Rule {
     severity: Severity::Error,
     summary: "A gasket or ring that is used once goes in a second time.",
     explanation: Explanation {
-        finds: "Gaskets, O-rings and sealing washers with reuse: never of which more are put in for good than new ones and spares are listed.",
+        finds: "Gaskets, O-rings and sealing washers with reuse: never of which more are put in for good than new ones and spares are listed, or whose cover comes off and goes on again over them.",
         matters: "Once it has been squeezed it has taken the shape of the first joint.",
         may_be_wrong: "Where it goes in for a trial only: dry-fit:.",
         example: "hatch-gasket: {kind: gasket, reuse: never, count: 1}\n[Gasket on](fit:hatch-gasket) … [gasket off](remove:hatch-gasket) … [gasket on](fit:hatch-gasket)",
@@ -33,13 +35,13 @@ pub(super) static GASKET_REUSED: Rule = Rule {
     },
 };
 
-/// Fasteners put in, listed and ordered don't agree in number.
+/// Fasteners put in, tightened, listed and laid out don't agree in number.
 pub(super) static COUNT_MISMATCH: Rule = Rule {
     name: "count-mismatch",
     severity: Severity::Error,
-    summary: "Fasteners listed, put in and put in order don't agree in number.",
+    summary: "Fasteners listed, put in, tightened and laid out don't agree in number.",
     explanation: Explanation {
-        finds: "Fasteners of which the acts put in more or fewer than count: says, and whose order: or layout: has another number of positions.",
+        finds: "Fasteners of which the acts put in or tighten more or fewer than count: says, and whose layout: has another number of places.",
         matters: "One bolt of twelve is missing, and nobody knows which.",
         may_be_wrong: "Where only some of them go in for a trial: take them out again (remove:), then the count begins anew.",
         example: "cover-bolt: {count: 12}\n[Eleven bolts in](start:cover-bolt*11), [tighten them](torque:cover-bolt)",
@@ -62,11 +64,14 @@ pub(super) static QUANTITY_MISMATCH: Rule = Rule {
 };
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    for walk in &context.walks {
+    in_every(&context.walks, findings, |walk, findings| {
         for thing in walk.history.keys().filter(|thing| ListKind::THINGS.contains(&thing.kind) && thing.kind != ListKind::Stacks) {
-            pieces(walk, thing, findings);
+            findings.extend(pieces(walk, thing).filter(|_| !walk.machine.may_mean(&thing.id)));
         }
-    }
+        for (at, moment) in walk.moments.iter().enumerate().filter(|(_, moment)| moment.verb == Verb::Fit) {
+            squeezed_again(walk, at, moment, findings);
+        }
+    });
     for machine in &context.manual.machines {
         positions(&machine.lists, findings);
         machine.procedures.iter().for_each(|procedure| positions(&procedure.lists, findings));
@@ -81,6 +86,18 @@ struct Numbers {
     new: u64,
     once: bool,
     gasket: bool,
+    temporary: bool,
+}
+
+impl Numbers {
+    /// How many are listed: one where the list does not say.
+    fn count(&self) -> u64 {
+        self.count.unwrap_or(1)
+    }
+
+    fn count_words(&self) -> String {
+        self.count.map_or_else(|| "no count:, so one".to_owned(), |count| format!("count: {count}"))
+    }
 }
 
 fn numbers(lists: &Lists, thing: &ThingRef, variant: &Combination) -> Option<Numbers> {
@@ -94,6 +111,7 @@ fn numbers(lists: &Lists, thing: &ThingRef, variant: &Combination) -> Option<Num
             new: get(new).or_else(|| get(count)).unwrap_or(1).saturating_add(get(spare).unwrap_or(0)),
             once: reuse.get(variant).is_some_and(|reuse| reuse == "never"),
             gasket,
+            temporary: is_temporary(lists, thing),
         })
     };
     match thing.kind {
@@ -101,85 +119,177 @@ fn numbers(lists: &Lists, thing: &ThingRef, variant: &Combination) -> Option<Num
         ListKind::Seals => lists.seals.get(&thing.id).and_then(|e| make(&e.what.count, &e.what.new, &e.what.spare, &e.what.reuse, false)),
         ListKind::Bearings => lists.bearings.get(&thing.id).and_then(|e| make(&e.what.count, &e.what.new, &e.what.spare, &e.what.reuse, false)),
         ListKind::Parts => lists.parts.get(&thing.id).and_then(|e| {
-            let gasket = e.what.kind.get(variant).is_some_and(|kind| matches!(kind.as_str(), "gasket" | "o-ring" | "sealing-washer"));
+            let gasket = e.what.kind.get(variant).is_some_and(|kind| is_gasket(kind));
             make(&e.what.count, &e.what.new, &e.what.spare, &e.what.reuse, gasket)
         }),
         _ => None,
     }
 }
 
-/// Counts the pieces of a thing through a walk.
-fn pieces(walk: &Walk<'_>, thing: &ThingRef, findings: &mut Vec<Finding>) {
-    let Some(first) = walk.moments_of(thing).next().map(|(_, moment)| moment.procedure) else { return };
-    let Some(numbers) = walk.scope(first).lists_of(thing).and_then(|lists| numbers(lists, thing, &walk.combination)) else { return };
-    let count = numbers.count.unwrap_or(1);
-    let (mut inside, mut used) = (0_u64, 0_u64);
-    for (at, moment) in walk.moments_of(thing) {
+/// The pieces of a thing at a moment of the walk.
+#[derive(Default)]
+struct Tally<'w, 'm> {
+    /// In place.
+    inside: u64,
+    /// Of these, put in since they were last squeezed or tightened.
+    fresh: u64,
+    /// Used over the whole build.
+    used: u64,
+    /// Tightened, where the acts say how many.
+    tight: u64,
+    /// The act that put them in last.
+    put_in: Option<&'w Moment<'m>>,
+}
+
+impl<'w, 'm> Tally<'w, 'm> {
+    /// What an act makes of it. A fastener is used when it is tightened, another thing when it goes in for good.
+    fn count(&mut self, before: State, moment: &'w Moment<'m>, count: u64, is_fastener: bool) {
         // A fastener set free by its part's removal is out, whatever was counted.
-        if walk.state_before(thing, at).0 == super::walk::State::Absent {
-            inside = 0;
+        if before == State::Absent {
+            (self.inside, self.fresh, self.tight) = (0, 0, 0);
         }
         match moment.verb {
-            Verb::Remove => inside = moment.act.times.map_or(0, |times| inside.saturating_sub(times)),
+            Verb::Remove => {
+                self.inside = moment.act.times.map_or(0, |times| self.inside.saturating_sub(times));
+                self.fresh = self.fresh.min(self.inside);
+                self.tight = self.tight.min(self.inside);
+            }
             Verb::Fit | Verb::Start | Verb::DryFit => {
-                let more = moment.act.times.unwrap_or_else(|| count.saturating_sub(inside));
-                inside += more;
-                if inside > count {
-                    findings.push(too_many(&numbers, thing, moment, inside, count));
-                    return;
-                }
-                if moment.verb != Verb::DryFit {
-                    used += more;
+                let more = moment.act.times.unwrap_or_else(|| count.saturating_sub(self.inside));
+                self.inside = self.inside.saturating_add(more);
+                self.fresh = self.fresh.saturating_add(more);
+                self.put_in = Some(moment);
+                let for_good = if is_fastener { moment.after == State::Tight } else { moment.verb == Verb::Fit };
+                if for_good {
+                    self.use_fresh();
                 }
             }
-            Verb::Torque if inside < count && inside > 0 && moment.act.times.is_none() => {
-                findings.push(too_few(&numbers, thing, moment, inside, count));
-                return;
+            Verb::Torque => {
+                if self.inside == 0 {
+                    (self.inside, self.fresh, self.put_in) = (count, count, Some(moment));
+                }
+                self.tight = moment.act.times.map_or(self.inside, |times| self.tight.saturating_add(times));
+                self.use_fresh();
             }
-            Verb::Torque if inside == 0 => {
-                inside = count;
-                used += count;
+            // What was tight and is slackened is used a second time when it is tightened.
+            Verb::Loosen if before.holds() => {
+                (self.fresh, self.tight, self.put_in) = (self.inside, 0, None);
             }
             _ => {}
         }
-        if numbers.once && used > numbers.new {
-            findings.push(again(&numbers, thing, moment, used));
-            return;
+    }
+
+    fn use_fresh(&mut self) {
+        self.used = self.used.saturating_add(self.fresh);
+        self.fresh = 0;
+    }
+}
+
+/// Counts the pieces of a thing through a walk; the first fault is told.
+fn pieces(walk: &Walk<'_>, thing: &ThingRef) -> Option<Finding> {
+    let (_, first) = walk.moments_of(thing).next()?;
+    let numbers = numbers(walk.scope(first.procedure).lists_of(thing)?, thing, &walk.combination)?;
+    let is_fastener = thing.kind == ListKind::Fasteners;
+    let mut tally = Tally::default();
+    for (at, moment) in walk.moments_of(thing) {
+        let some = tally.inside;
+        tally.count(walk.state_before(thing, at).0, moment, numbers.count(), is_fastener);
+        if tally.inside > numbers.count() {
+            return Some(too_many(&numbers, thing, moment, tally.inside));
+        }
+        let all_at_once = moment.verb == Verb::Torque && moment.act.times.is_none();
+        if all_at_once && some > 0 && tally.inside < numbers.count() {
+            return Some(too_few(&numbers, thing, moment, tally.inside, "in"));
+        }
+        if numbers.once && tally.used > numbers.new {
+            return Some(again(&numbers, thing, tally.put_in.unwrap_or(moment), tally.used));
         }
     }
-    if let Some((_, last)) = walk.moments_of(thing).last().filter(|_| inside > 0 && inside < count && thing.kind != ListKind::Fasteners) {
-        findings.push(too_few(&numbers, thing, last, inside, count));
+    let (_, last) = walk.moments_of(thing).last()?;
+    let left_open = walk.open.iter().any(|span| span.thing == *thing) || numbers.temporary;
+    let inside = tally.inside;
+    if left_open || inside == 0 {
+        return None;
     }
+    match (inside < numbers.count(), is_fastener && walk.state(thing).holds() && tally.tight > 0 && tally.tight < inside) {
+        (true, _) => Some(too_few(&numbers, thing, last, inside, "in")),
+        (false, true) => Some(too_few(&numbers, thing, last, tally.tight, "tightened")),
+        (false, false) => None,
+    }
+}
+
+/// How many pieces of a thing are in at the end of a walk.
+pub(super) fn still_in(walk: &Walk<'_>, thing: &ThingRef) -> u64 {
+    let Some((_, first)) = walk.moments_of(thing).next() else { return 0 };
+    let Some(numbers) = walk.scope(first.procedure).lists_of(thing).and_then(|lists| numbers(lists, thing, &walk.combination)) else { return 0 };
+    let mut tally = Tally::default();
+    for (at, moment) in walk.moments_of(thing) {
+        tally.count(walk.state_before(thing, at).0, moment, numbers.count(), thing.kind == ListKind::Fasteners);
+    }
+    tally.inside
 }
 
 fn rule_of(thing: &ThingRef) -> &'static Rule {
     if thing.kind == ListKind::Fasteners { &COUNT_MISMATCH } else { &QUANTITY_MISMATCH }
 }
 
-fn too_many(numbers: &Numbers, thing: &ThingRef, moment: &Moment<'_>, inside: u64, count: u64) -> Finding {
-    Finding::new(rule_of(thing), moment.act.place.clone(), format!("{inside} of {} would be in, and {count} are listed", numbers.name))
+fn too_many(numbers: &Numbers, thing: &ThingRef, moment: &Moment<'_>, inside: u64) -> Finding {
+    let count = numbers.count();
+    Finding::new(rule_of(thing), moment.act.place.clone(), format!("{}: {inside} go in, {count} listed", numbers.name))
         .label(format!("{} too many", inside - count))
-        .related(numbers.place.clone(), format!("count: {count}"))
-        .fix("correct the number here (*4) or count: in the list")
+        .related(numbers.place.clone(), numbers.count_words())
+        .fix("correct the number here (*4), or count: in the list")
         .about(thing.id.clone())
 }
 
-fn too_few(numbers: &Numbers, thing: &ThingRef, moment: &Moment<'_>, inside: u64, count: u64) -> Finding {
-    Finding::new(rule_of(thing), moment.act.place.clone(), format!("{inside} of {} are in, and {count} are listed", numbers.name))
-        .label(format!("{} missing", count - inside))
-        .related(numbers.place.clone(), format!("count: {count}"))
-        .fix("put the rest in before, or correct count: in the list")
+fn too_few(numbers: &Numbers, thing: &ThingRef, moment: &Moment<'_>, some: u64, how: &str) -> Finding {
+    let count = numbers.count();
+    Finding::new(rule_of(thing), moment.act.place.clone(), format!("{}: {some} {how}, {count} listed", numbers.name))
+        .label(format!("{} missing", count - some))
+        .related(numbers.place.clone(), numbers.count_words())
+        .fix("write the act for the rest, or correct count: in the list")
         .about(thing.id.clone())
 }
 
 fn again(numbers: &Numbers, thing: &ThingRef, moment: &Moment<'_>, used: u64) -> Finding {
     let rule = if numbers.gasket { &GASKET_REUSED } else { &ONE_TIME_REUSED };
-    Finding::new(rule, moment.act.place.clone(), format!("{} goes in again, and is used once only", numbers.name))
-        .label("a used one")
+    let Numbers { name, new, .. } = numbers;
+    let trial = if thing.kind == ListKind::Fasteners { "run it up by hand only" } else { "put it in for a trial" };
+    let (message, label, fix) = if used <= numbers.count() {
+        (format!("{name}: {used} go in, {new} new listed"), format!("{} short", used.saturating_sub(*new)), format!("list as many new ones as go in: new: {used}"))
+    } else {
+        (
+            format!("{name} is used again, and is good for one time only"),
+            "a used one".to_owned(),
+            format!("take new ones and list them (new: {used}); or {trial} the first time"),
+        )
+    };
+    Finding::new(rule, moment.act.place.clone(), message)
+        .label(label)
         .related(numbers.place.clone(), "reuse: never")
-        .figure(format!("{used} go in over the whole build, {} new are listed", numbers.new))
-        .fix("put it in for a trial the first time (dry-fit:), or list more new ones (new:)")
+        .figure(format!("used over the whole build: {used}; new ones listed, spares counted: {new}"))
+        .fix(fix)
         .about(thing.id.clone())
+}
+
+/// A cover goes on again over a gasket that it has squeezed before.
+fn squeezed_again(walk: &Walk<'_>, at: usize, moment: &Moment<'_>, findings: &mut Vec<Finding>) {
+    let Some(cover) = moment.act.thing().filter(|thing| thing.kind == ListKind::Parts) else { return };
+    let scope = walk.scope(moment.procedure);
+    for (gasket, entry) in gaskets_under(walk, scope, &cover.id) {
+        let (state, since) = walk.state_before(&gasket, at);
+        let Some(since) = since.filter(|_| state == State::Fitted) else { continue };
+        let taken_off = walk.moments.iter().enumerate().take(at).skip(since).find(|(_, m)| is_taken_off(m, &cover.id));
+        let (Some((_, taken_off)), Some(put_in)) = (taken_off, walk.moments.get(since)) else { continue };
+        findings.push(
+            Finding::new(&GASKET_REUSED, moment.act.place.clone(), format!("{} goes on again over the same {}", scope.head(cover).map_or(cover.id.as_str(), |head| head.name), entry.name))
+                .label(format!("{} has been squeezed before", entry.name))
+                .related(put_in.act.place.clone(), format!("{} went in: {}", entry.name, put_in.words()))
+                .related(taken_off.act.place.clone(), format!("and off again: {}", taken_off.words()))
+                .fix(format!("take the old one out and put a new one in (remove:{0}, fit:{0}, new: 2); or try the cover on before the gasket (dry-fit:{1})", gasket.id, cover.id))
+                .about(gasket.id.clone()),
+        );
+    }
 }
 
 /// Positions of an order or layout against the count.

@@ -38,7 +38,7 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         final_torques(context, machine, findings);
     }
     for walk in &context.walks {
-        unfinished(context, walk, findings);
+        unfinished(walk, findings);
     }
 }
 
@@ -96,33 +96,38 @@ fn torque_fault(entry: &Entry<Fastener>, unreadable: bool, verb: Option<Verb>, a
     })
 }
 
-fn unfinished(context: &Context<'_>, walk: &Walk<'_>, findings: &mut Vec<Finding>) {
-    for (thing, state, moment) in walk.ends() {
-        if thing.kind != ListKind::Fasteners || left_open(walk.machine, thing) || walk.machine.may_mean(&thing.id) {
-            continue;
+fn unfinished(walk: &Walk<'_>, findings: &mut Vec<Finding>) {
+    let own = walk.machine.procedures.iter().map(|p| (Home::Procedure(p.id.clone()), &p.lists));
+    for (home, lists) in own.chain([(Home::Machine, &walk.machine.lists)]) {
+        for entry in lists.fasteners.values().filter(|entry| walk.combination.satisfies(&entry.only)) {
+            let thing = ThingRef { kind: ListKind::Fasteners, home: home.clone(), id: entry.id.clone() };
+            findings.extend(never_finished(walk, &thing, entry));
         }
-        let how = match state {
-            State::Started => "run up by hand".to_owned(),
-            State::Stage(stage) => format!("at stage {stage}"),
-            State::Loosened => "slackened".to_owned(),
-            _ => continue,
-        };
-        let Some(moment) = walk.moments.get(moment) else { continue };
-        let scope = context.manual.scope(walk.machine, moment.procedure);
-        let Some(entry) = scope.thing(|lists| &lists.fasteners, thing) else { continue };
-        if entry.what.temporary || !entry.what.torque.is_given() {
-            continue;
-        }
-        let variant = if walk.combination.is_always() { String::new() } else { format!(" ({})", walk.combination.words()) };
-        findings.push(
-            Finding::new(&STARTED_NEVER_FINISHED, moment.act.place.clone(), format!("{} is left {how} and never tightened", entry.name))
-                .label("the last that is done to it")
-                .related(entry.id_place.clone(), "listed here")
-                .figure(format!("{} at the end of the build: {how}{variant}", entry.name))
-                .fix(format!("tighten it: [Tighten it](torque:{}); or say under leaves_open: where it is finished", entry.id))
-                .about(entry.id.clone()),
-        );
     }
+}
+
+/// A fastener that is worked on and, at the end of the build, does not hold.
+fn never_finished(walk: &Walk<'_>, thing: &ThingRef, entry: &Entry<Fastener>) -> Option<Finding> {
+    if entry.what.temporary || !entry.what.torque.is_given() || left_open(walk.machine, thing) || walk.machine.may_mean(&thing.id) {
+        return None;
+    }
+    let (_, last) = walk.moments_of(thing).last()?;
+    let how = match walk.state(thing) {
+        State::Started => "run up by hand".to_owned(),
+        State::Stage(stage) => format!("at stage {stage}"),
+        State::Loosened => "slackened".to_owned(),
+        // Cleaned, lubricated, but never put in; one that came out with its part was in before.
+        State::Absent if !walk.history.contains_key(thing) => "not even in".to_owned(),
+        _ => return None,
+    };
+    Some(
+        Finding::new(&STARTED_NEVER_FINISHED, last.act.place.clone(), format!("{} is left {how} and never tightened", entry.name))
+            .label("the last that is done to it")
+            .related(entry.id_place.clone(), "listed here")
+            .figure(format!("{} at the end of the build: {how}{}", entry.name, walk.variant_words()))
+            .fix(format!("tighten it: [Tighten it](torque:{}); or say under leaves_open: where it is finished", entry.id))
+            .about(entry.id.clone()),
+    )
 }
 
 /// Whether a procedure leaves the thing open on purpose.

@@ -1,9 +1,9 @@
 //! Heat at work: what must not be in a part that is warmed, and what the heat must reach.
 
 use super::Context;
-use super::walk::{Moment, Walk};
+use super::walk::{Moment, Walk, in_every};
 use crate::finding::{Explanation, Finding, Rule, Severity};
-use crate::manual::{Entry, Heat, ListKind, Lists, Verb};
+use crate::manual::{Combination, Entry, Heat, ListKind, Lists, ThingRef, Varied, Verb};
 use crate::trade::seal::continuous_limit;
 
 /// A part is heated with a seal in it.
@@ -12,7 +12,7 @@ pub(super) static HEAT_AFTER_SEAL: Rule = Rule {
     severity: Severity::Error,
     summary: "A part is heated with a seal or ring already in it.",
     explanation: Explanation {
-        finds: "heat: of a part while a seal, O-ring or gasket that sits in it (in:) is fitted.",
+        finds: "heat: of a part, above hand warmth, while a seal, O-ring or gasket that sits in it (in:) is fitted.",
         matters: "Rubber takes a set in the heat; it looks whole, and leaks when it is cold.",
         may_be_wrong: "Where the seal stands the temperature and its maker allows it: fit it later all the same, or waive with the reason.",
         example: "[Inner seal in](fit:carrier-inner) … [warm the carrier](heat:warm-carrier)",
@@ -40,7 +40,7 @@ pub(super) static HEAT_OVER_PART_LIMIT: Rule = Rule {
     severity: Severity::Error,
     summary: "A part is heated beyond what it may be.",
     explanation: Explanation {
-        finds: "heats: whose highest temperature lies above the limit: of the part they warm, or, for a bearing, above 120 °C (common practice).",
+        finds: "heats: whose highest temperature lies above the limit: of the part they warm, or of a bearing or part that already sits in it (in:); for a bearing without a limit: above 120 °C (common practice). A bearing that goes in cold is silent.",
         matters: "Coatings let go, hardened steel goes soft, cages melt.",
         may_be_wrong: "Where the maker allows more: write the part's own limit:.",
         example: "heats: {warm-housing: {of: housing, to: 180 ± 5 °C}}   with housing: {limit: max 150 °C}",
@@ -51,103 +51,140 @@ pub(super) static HEAT_OVER_PART_LIMIT: Rule = Rule {
 /// The hottest a rolling bearing may be warmed, °C: common practice.
 const BEARING_LIMIT: f64 = 120.0;
 
+/// Skin burns on bare metal above about this, °C (ISO 13732-1, from memory); below it no part is hot.
+const HOT: f64 = 43.0;
+
+/// Whether a heat makes a part hot: a chill does not, nor hand warmth. One whose temperature is not known does.
+pub(super) fn is_hot(heat: &Entry<Heat>, variant: &Combination) -> bool {
+    hottest(heat, variant).is_none_or(|hottest| hottest > HOT)
+}
+
+fn hottest(heat: &Entry<Heat>, variant: &Combination) -> Option<f64> {
+    let (low, high) = heat.what.to.get(variant)?.low_high();
+    high.or(low)
+}
+
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    for walk in &context.walks {
+    in_every(&context.walks, findings, |walk, findings| {
         for (at, moment) in walk.moments.iter().enumerate().filter(|(_, moment)| moment.verb == Verb::Heat) {
             heated(walk, at, moment, findings);
         }
-    }
+    });
 }
 
 fn heated(walk: &Walk<'_>, at: usize, moment: &Moment<'_>, findings: &mut Vec<Finding>) {
     let scope = walk.scope(moment.procedure);
     let Some(heat) = moment.act.thing().and_then(|thing| scope.thing(|lists| &lists.heats, thing)) else { return };
     let Some(part) = heat.what.of.get(&walk.combination) else { return };
-    let hottest = hottest(heat, walk);
-    findings.extend(over_limit(walk, moment, heat, part, hottest));
+    if !is_hot(heat, &walk.combination) {
+        return;
+    }
+    let work = Heating { walk, moment, heat, hottest: hottest(heat, &walk.combination) };
+    let part_thing = ListKind::THINGS.iter().find_map(|kind| scope.find(*kind, part));
+    findings.extend(part_thing.and_then(|thing| work.over_limit(&thing, None)));
     for (home, lists) in scope.homes() {
-        for (kind, id, name) in soft_things_in(lists, part) {
-            let thing = crate::manual::ThingRef { kind, home: home.clone(), id };
+        for (kind, id) in sits_in(lists, part, &walk.combination) {
+            let thing = ThingRef { kind, home: home.clone(), id: id.to_owned() };
             let (state, since) = walk.state_before(&thing, at);
-            if state.is_in_place() {
-                let fitted = since.and_then(|since| walk.moments.get(since));
-                tell(walk, moment, &name, fitted, hottest, lists, &thing.id, findings);
+            let Some(fitted) = since.and_then(|since| walk.moments.get(since)).filter(|_| state.is_in_place()) else { continue };
+            if is_soft(lists, &thing) {
+                findings.push(work.with_seal(&thing, fitted));
+                findings.extend(work.seal_too_hot(lists, &thing, fitted));
+            } else {
+                findings.extend(work.over_limit(&thing, Some(fitted)));
             }
         }
     }
 }
 
-fn hottest(heat: &Entry<Heat>, walk: &Walk<'_>) -> Option<f64> {
-    let to = heat.what.to.get(&walk.combination)?;
-    let (low, high) = to.low_high();
-    high.or(low)
+/// Seals, bearings and parts that sit in a part (in:).
+fn sits_in<'a>(lists: &'a Lists, part: &str, variant: &Combination) -> Vec<(ListKind, &'a str)> {
+    let here = |within: &Varied<String>| within.get(variant).is_some_and(|within| within == part);
+    let seals = lists.seals.values().filter(|entry| here(&entry.what.within)).map(|entry| (ListKind::Seals, entry.id.as_str()));
+    let bearings = lists.bearings.values().filter(|entry| here(&entry.what.within)).map(|entry| (ListKind::Bearings, entry.id.as_str()));
+    let parts = lists.parts.values().filter(|entry| here(&entry.what.within)).map(|entry| (ListKind::Parts, entry.id.as_str()));
+    seals.chain(bearings).chain(parts).collect()
 }
 
-#[expect(clippy::too_many_arguments, reason = "both rules tell of the same seal at the same act")]
-fn tell(walk: &Walk<'_>, moment: &Moment<'_>, name: &str, fitted: Option<&Moment<'_>>, hottest: Option<f64>, lists: &Lists, id: &str, findings: &mut Vec<Finding>) {
-    let with = |finding: Finding| match fitted {
-        Some(fitted) => finding.related(fitted.act.place.clone(), format!("{name} went in: {}", fitted.words())),
-        None => finding,
-    };
-    findings.push(with(
-        Finding::new(&HEAT_AFTER_SEAL, moment.act.place.clone(), format!("{name} is in the part that is heated here"))
+/// Whether a thing is of rubber or paper: a seal, an O-ring, a gasket.
+fn is_soft(lists: &Lists, thing: &ThingRef) -> bool {
+    let kind = lists.parts.get(&thing.id).filter(|_| thing.kind == ListKind::Parts).and_then(|entry| entry.what.kind.first());
+    thing.kind == ListKind::Seals || kind.is_some_and(|kind| matches!(kind.as_str(), "o-ring" | "gasket"))
+}
+
+/// A part that is warmed at a moment of a walk.
+struct Heating<'w, 'm> {
+    walk: &'w Walk<'m>,
+    moment: &'w Moment<'m>,
+    heat: &'m Entry<Heat>,
+    hottest: Option<f64>,
+}
+
+impl Heating<'_, '_> {
+    fn name_of(&self, thing: &ThingRef) -> String {
+        self.walk.scope(self.moment.procedure).head(thing).map_or_else(|| thing.id.clone(), |head| head.name.to_owned())
+    }
+
+    fn with_seal(&self, thing: &ThingRef, fitted: &Moment<'_>) -> Finding {
+        let name = self.name_of(thing);
+        Finding::new(&HEAT_AFTER_SEAL, self.moment.act.place.clone(), format!("{name} is in the part that is heated here"))
             .label(format!("{name} is already in"))
-            .fix("heat and cool first, then fit the seal")
-            .about(id.to_owned()),
-    ));
-    let seal = lists.seals.get(id);
-    let own = seal.and_then(|seal| seal.limit.get(&walk.combination)).and_then(|limit| limit.low_high().1);
-    let rubber = seal.and_then(|seal| seal.what.material.get(&walk.combination));
-    let common = rubber.and_then(|rubber| continuous_limit(rubber));
-    let (Some(limit), Some(hottest)) = (own.or(common), hottest) else { return };
-    if hottest > limit {
-        let whose = if own.is_some() { "its own limit".to_owned() } else { format!("{} stands {limit:.0} °C (common practice)", rubber.map_or("its rubber", String::as_str)) };
-        findings.push(with(
-            Finding::new(&SEAL_OVER_TEMPERATURE, moment.act.place.clone(), format!("{name} would get {hottest:.0} °C, and stands {limit:.0} °C"))
-                .label("too hot for it")
-                .figure(format!("{hottest:.0} °C > {limit:.0} °C: {whose}"))
-                .fix("fit it after the heat, or choose a rubber that stands it")
-                .about(id.to_owned()),
-        ));
+            .related(fitted.act.place.clone(), format!("{name} goes in: {}", fitted.words()))
+            .fix(format!("heat, let it cool, and then put {name} in"))
+            .about(thing.id.clone())
+    }
+
+    fn seal_too_hot(&self, lists: &Lists, thing: &ThingRef, fitted: &Moment<'_>) -> Option<Finding> {
+        let seal = lists.seals.get(&thing.id).filter(|_| thing.kind == ListKind::Seals);
+        let rubber = seal.and_then(|seal| seal.what.material.get(&self.walk.combination));
+        let common = rubber.and_then(|rubber| continuous_limit(rubber));
+        let (own, name) = (own_limit(lists, thing, &self.walk.combination), self.name_of(thing));
+        let (limit, hottest) = (own.or(common)?, self.hottest?);
+        let whose = match (own, rubber) {
+            (None, Some(rubber)) => format!("{rubber} stands {limit:.0} °C for long (common practice)"),
+            _ => format!("limit: max {limit:.0} °C, in its list"),
+        };
+        (hottest > limit).then(|| {
+            Finding::new(&SEAL_OVER_TEMPERATURE, self.moment.act.place.clone(), format!("{name} gets {hottest:.0} °C, and stands {limit:.0} °C"))
+                .label(format!("{:.0} °C too hot for it", hottest - limit))
+                .related(fitted.act.place.clone(), format!("{name} goes in: {}", fitted.words()))
+                .figure(whose)
+                .fix(format!("put {name} in after the heat, or choose a rubber that stands it"))
+                .about(thing.id.clone())
+        })
+    }
+
+    /// The warmed part itself, or, with the moment it went in, something that sits in it.
+    fn over_limit(&self, thing: &ThingRef, fitted: Option<&Moment<'_>>) -> Option<Finding> {
+        let scope = self.walk.scope(self.moment.procedure);
+        let own = own_limit(scope.lists_of(thing)?, thing, &self.walk.combination);
+        let common = (thing.kind == ListKind::Bearings).then_some(BEARING_LIMIT);
+        let (limit, hottest) = (own.or(common)?, self.hottest?);
+        let to = self.heat.what.to.case(&self.walk.combination)?;
+        let name = self.name_of(thing);
+        let whose = if own.is_some() { format!("limit: max {limit:.0} °C, in its list") } else { format!("a rolling bearing stands {limit:.0} °C (common practice)") };
+        (hottest > limit).then(|| {
+            let finding = Finding::new(&HEAT_OVER_PART_LIMIT, to.place.clone(), format!("{name} gets {hottest:.0} °C, and may get {limit:.0} °C"))
+                .label(format!("{:.0} °C too hot", hottest - limit))
+                .related(self.moment.act.place.clone(), format!("heated here: {}", self.moment.words()))
+                .figure(whose)
+                .fix("lower the temperature; or, where its maker allows more, write that as its limit:")
+                .about(format!("{}.to", self.heat.id));
+            match fitted {
+                Some(fitted) => finding.related(fitted.act.place.clone(), format!("{name} goes in: {}", fitted.words())),
+                None => finding,
+            }
+        })
     }
 }
 
-/// Seals, rings and gaskets that sit in a part.
-fn soft_things_in(lists: &Lists, part: &str) -> Vec<(ListKind, String, String)> {
-    let seals = lists.seals.values().filter(|seal| seal.what.within.cases.iter().any(|case| case.value == part));
-    let soft = |kind: &String| matches!(kind.as_str(), "o-ring" | "gasket");
-    let rings = lists.parts.values().filter(|ring| {
-        ring.what.within.cases.iter().any(|case| case.value == part) && ring.what.kind.first().is_some_and(soft)
-    });
-    seals
-        .map(|seal| (ListKind::Seals, seal.id.clone(), seal.name.clone()))
-        .chain(rings.map(|ring| (ListKind::Parts, ring.id.clone(), ring.name.clone())))
-        .collect()
-}
-
-fn over_limit(walk: &Walk<'_>, moment: &Moment<'_>, heat: &Entry<Heat>, part: &str, hottest: Option<f64>) -> Option<Finding> {
-    let scope = walk.scope(moment.procedure);
-    let thing = ListKind::THINGS.iter().find_map(|kind| scope.find(*kind, part))?;
-    let lists = scope.lists_of(&thing)?;
-    let own = match thing.kind {
-        ListKind::Parts => lists.parts.get(part).map(|entry| &entry.limit),
-        ListKind::Bearings => lists.bearings.get(part).map(|entry| &entry.limit),
-        ListKind::Seals => lists.seals.get(part).map(|entry| &entry.limit),
+/// The highest temperature that an entry's own limit: allows, °C.
+fn own_limit(lists: &Lists, thing: &ThingRef, variant: &Combination) -> Option<f64> {
+    let limit = match thing.kind {
+        ListKind::Parts => lists.parts.get(&thing.id).map(|entry| &entry.limit),
+        ListKind::Bearings => lists.bearings.get(&thing.id).map(|entry| &entry.limit),
+        ListKind::Seals => lists.seals.get(&thing.id).map(|entry| &entry.limit),
         _ => None,
-    }
-    .and_then(|limit| limit.get(&walk.combination))
-    .and_then(|limit| limit.low_high().1);
-    let common = (thing.kind == ListKind::Bearings).then_some(BEARING_LIMIT);
-    let (limit, hottest) = (own.or(common)?, hottest?);
-    let place = heat.what.to.case(&walk.combination)?.place.clone();
-    let name = lists.head(thing.kind, part)?.name;
-    let whose = if own.is_some() { "its limit:" } else { "common practice for bearings" };
-    (hottest > limit).then(|| {
-        Finding::new(&HEAT_OVER_PART_LIMIT, place, format!("{name} would get {hottest:.0} °C, and may get {limit:.0} °C"))
-            .label(format!("{:.0} °C too hot", hottest - limit))
-            .related(moment.act.place.clone(), "heated here")
-            .figure(format!("{hottest:.0} °C > {limit:.0} °C ({whose})"))
-            .fix("lower the temperature, or write the part's own limit:")
-            .about(format!("{}.to", heat.id))
-    })
+    };
+    limit?.get(variant)?.low_high().1
 }

@@ -1,7 +1,7 @@
 //! Every rule there is, whichever stage finds it.
 
 use super::{
-    balloons, barriers, chains, counts, deferrals, fasteners, film, heat_work, joints, kits, links, locker_work, lockers, measures, order, parts, phrases, pictures, reuse, safety, seal_fit, seal_sides, seals, sides, slips, sourced, stages, text, turning, vague, variant_links, variants, waits, waivers, walk,
+    balloons, barriers, chains, counts, deferrals, fasteners, film, heat_work, joints, kits, links, locker_work, lockers, measures, order, parts, phrases, pictures, reuse, safety, seal_fit, seal_sides, seals, sessions, sides, slips, sourced, stages, text, turning, vague, variant_links, variants, waits, waivers, walk,
 };
 use crate::finding::Rule;
 use crate::{manual, source};
@@ -53,6 +53,7 @@ static RULES: &[&Rule] = &[
     &text::NAKED_VALUE,
     &measures::NO_ACTION_WHEN_OUT,
     &kits::NOT_IN_KIT,
+    &safety::NOTICE_MISSING,
     &counts::ONE_TIME_REUSED,
     &joints::PART_AWAY,
     &reuse::PART_NUMBER_SHAPE,
@@ -82,7 +83,7 @@ static RULES: &[&Rule] = &[
     &order::TIGHTENED_TWICE,
     &film::TIMECODE_ORDER,
     &turning::TIMING_NOT_RECHECKED,
-    &barriers::UNSAFE_SESSION_END,
+    &sessions::UNSAFE_SESSION_END,
     &vague::VAGUE_ADJUSTMENT,
     &vague::VAGUE_TIGHTNESS,
     &variants::VARIANT_GAP,

@@ -2,11 +2,11 @@
 //! thread in the condition its torque holds for.
 
 use super::Context;
-use super::barriers::UNSAFE_SESSION_END;
-use super::walk::{Moment, Walk};
-use crate::finding::{Explanation, Finding, Rule, Severity};
+use super::walk::{Moment, Walk, in_every};
+use crate::finding::{Explanation, Finding, Place, Rule, Severity};
 use crate::manual::{Entry, Fastener, ListKind, Material, ThingRef, Verb};
 use crate::quantity::Quantity;
+use std::collections::BTreeSet;
 
 /// The working time of a thread locker that does not state one, in minutes: common practice.
 const WORKING_MINUTES: f64 = 10.0;
@@ -17,7 +17,7 @@ pub(super) static LOCKER_WET_AT_DEFERRAL: Rule = Rule {
     severity: Severity::Error,
     summary: "Thread locker is put on, and the fastener is tightened too late.",
     explanation: Explanation {
-        finds: "A locker put on a fastener that is tightened only after a stop for the day, a wait, or more minutes of steps than the locker's working time (10 minutes where it states none: common practice).",
+        finds: "A locker put on a fastener that comes to its full value only after a stop for the day, or later than the locker can be worked (working:; 10 minutes where it states none: common practice), by the minutes of the steps between and the waits. A wicking locker, which is put on after the tightening, is left out.",
         matters: "The locker sets at hand tightness and is broken by the wrench: it holds nothing, and nobody sees it.",
         may_be_wrong: "Where the steps between take less time than they state.",
         example: "[Locker on](apply:medium-locker@nut), [nut on](start:nut). [Stop](stop:) … [tighten](torque:nut)",
@@ -45,7 +45,7 @@ pub(super) static LOCKER_CURE_SHORT: Rule = Rule {
     severity: Severity::Error,
     summary: "A machine is filled, run or loaded before a thread locker has cured.",
     explanation: Explanation {
-        finds: "fill: acts and tests of kind run or load that come, by the minutes of the steps and the waits between, sooner after a fastener was tightened than its locker's cure time.",
+        finds: "fill: acts and tests of kind run or load that come, by the minutes of the steps and the waits between, sooner after a fastener was tightened than its locker's cure time. Each fastener is told at the first such act.",
         matters: "Half-cured locker creeps under load, and oil washes it out.",
         may_be_wrong: "Where the joint is neither wetted nor loaded by what comes. Stops for the day don't count as time: write the wait.",
         example: "[Tighten the hub nut](torque:hub-nut) … [load test](test:load-test)   with a cure of 24 h and no wait between",
@@ -59,7 +59,7 @@ pub(super) static THREAD_CONDITION_CONFLICT: Rule = Rule {
     severity: Severity::Error,
     summary: "A thread is treated otherwise than its torque assumes.",
     explanation: Explanation {
-        finds: "Oil, grease, anti-seize or locker put on a fastener whose torque holds for another condition (threads:), another locker than the list's, and, as a warning, a fastener tightened without what its condition asks for.",
+        finds: "Oil, grease, anti-seize or locker put on a fastener whose torque holds for another condition (threads:, or locker: alone), another locker than the list's, and, as a warning, a fastener whose last tightening comes without what its condition asks for, or without fresh locker after it was slackened or taken out.",
         matters: "The same wrench setting gives about a third more preload on an oiled thread than on a dry one (nut factor 0.15 against 0.20: common practice).",
         may_be_wrong: "Never: look up the torque for the thread as it is, or leave the thread as the torque wants it.",
         example: "cap-bolt: {threads: dry, torque: 24 N·m}\n[Anti-seize on the threads](apply:anti-seize@cap-bolt)",
@@ -68,32 +68,31 @@ pub(super) static THREAD_CONDITION_CONFLICT: Rule = Rule {
 };
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    for walk in &context.walks {
+    in_every(&context.walks, findings, |walk, findings| {
+        let mut uncured: BTreeSet<&ThingRef> = BTreeSet::new();
         for (at, moment) in walk.moments.iter().enumerate() {
             match moment.verb {
                 Verb::Apply => applied(walk, at, moment, findings),
-                Verb::Torque => tightened(walk, at, moment, findings),
-                Verb::Stop => findings.extend(wet_at_stop(walk, at, moment)),
-                Verb::Fill | Verb::Test => findings.extend(cure_short(walk, at, moment)),
+                Verb::Torque => findings.extend(tightened_bare(walk, at, moment)),
+                Verb::Fill | Verb::Test => findings.extend(cure_short(walk, at, moment, &mut uncured)),
                 _ => {}
             }
         }
-    }
+    });
 }
 
-/// The fastener of a moment, with its entry.
-fn fastener<'m>(walk: &Walk<'m>, moment: &Moment<'m>) -> Option<(&'m ThingRef, &'m Entry<Fastener>)> {
+pub(super) fn fastener<'m>(walk: &Walk<'m>, moment: &Moment<'m>) -> Option<(&'m ThingRef, &'m Entry<Fastener>)> {
     let thing = moment.act.thing().filter(|thing| thing.kind == ListKind::Fasteners)?;
     walk.scope(moment.procedure).thing(|lists| &lists.fasteners, thing).map(|entry| (thing, entry))
 }
 
 /// The material of an `apply:`, with its entry.
-fn material<'m>(walk: &Walk<'m>, moment: &Moment<'m>) -> Option<&'m Entry<Material>> {
+pub(super) fn material<'m>(walk: &Walk<'m>, moment: &Moment<'m>) -> Option<&'m Entry<Material>> {
     let material = moment.act.material.as_ref()?;
     walk.scope(moment.procedure).thing(|lists| &lists.materials, material)
 }
 
-fn is_locker(material: &Material) -> bool {
+pub(super) fn is_locker(material: &Material) -> bool {
     material.kind.as_deref() == Some("thread-locker")
 }
 
@@ -109,33 +108,78 @@ fn condition(material: &Material) -> Option<&'static str> {
 
 fn applied(walk: &Walk<'_>, at: usize, moment: &Moment<'_>, findings: &mut Vec<Finding>) {
     let (Some((thing, entry)), Some(material)) = (fastener(walk, moment), material(walk, moment)) else { return };
-    findings.extend(conflict(walk, moment, entry, material));
-    if is_locker(&material.what) {
+    // A wicking locker is drawn into a thread that is tight already, whatever its torque was for.
+    if is_wicking(&material.what) && moment.before.holds() {
+        return;
+    }
+    if !comes_off_again(walk, at, thing) {
+        findings.extend(conflict(walk, moment, entry, material));
+    }
+    if is_locker(&material.what) && !is_wicking(&material.what) {
         findings.extend(not_cleaned(walk, at, moment, thing, entry));
-        findings.extend(too_late(walk, at, moment, thing, entry, material));
+        findings.extend(set_too_early(walk, at, moment, thing, entry, material));
+    }
+}
+
+/// Whether what is put on a thread is cleaned off, or told at the locker that goes on over it, before the
+/// fastener is tightened.
+fn comes_off_again(walk: &Walk<'_>, at: usize, thing: &ThingRef) -> bool {
+    let behind = walk.moments.get(at + 1..).unwrap_or_default().iter().filter(|other| other.act.things.contains(thing));
+    let locker = |other: &Moment<'_>| other.verb == Verb::Apply && material(walk, other).is_some_and(|material| is_locker(&material.what));
+    behind.take_while(|other| other.verb != Verb::Torque).any(|other| is_cleaning(walk, other) || locker(other))
+}
+
+/// Whether a locker is drawn into the thread after the fastener is tight.
+pub(super) fn is_wicking(material: &Material) -> bool {
+    material.strength.as_ref().is_some_and(|strength| strength.value == "wicking")
+}
+
+/// The thread condition that a fastener's torque holds for, and where it says so: threads:, or its locker.
+fn wanted<'m>(walk: &Walk<'_>, entry: &'m Entry<Fastener>) -> Option<(&'m str, &'m Place)> {
+    let threads = entry.what.threads.case(&walk.combination).map(|case| (case.value.as_str(), &case.place));
+    threads.or_else(|| entry.what.locker.case(&walk.combination).map(|case| ("locker", &case.place)))
+}
+
+/// Whether a thread so treated is as the torque wants it. What is in a moly paste, its name does not say.
+fn suits(wanted: &str, made: &str) -> bool {
+    wanted == made || (wanted == "moly" && matches!(made, "oiled" | "anti-seize"))
+}
+
+/// A thread condition in words: what the torque is for.
+fn threads_words(condition: &str) -> &str {
+    match condition {
+        "locker" => "a thread with locker on it",
+        "oiled" => "an oiled thread",
+        "anti-seize" => "a thread with anti-seize on it",
+        "moly" => "a thread with moly paste on it",
+        "as-supplied" => "the thread as supplied",
+        _ => "a dry thread",
     }
 }
 
 fn conflict(walk: &Walk<'_>, moment: &Moment<'_>, entry: &Entry<Fastener>, material: &Entry<Material>) -> Option<Finding> {
     let made = condition(&material.what)?;
-    let wanted = entry.what.threads.case(&walk.combination)?;
-    let locker = entry.what.locker.case(&walk.combination);
-    let (message, figure, place) = match locker {
-        Some(locker) if made == "locker" && locker.value != material.id => (
-            format!("{} goes on {}, and its list says ‘{}’", material.name, entry.name, locker.value),
-            None,
-            locker.place.clone(),
-        ),
-        _ if wanted.value != made => {
-            let figure = preload_shift(&wanted.value, made);
-            (format!("{} goes on {}, whose torque is for {} threads", material.name, entry.name, wanted.value), figure, wanted.place.clone())
+    let (wanted, place) = wanted(walk, entry)?;
+    let locker = entry.what.locker.case(&walk.combination).filter(|locker| made == "locker" && locker.value != material.id);
+    let (message, label, figure, place, why) = match locker {
+        Some(locker) if wanted == "locker" => {
+            // A locker that stands in no list has been reported.
+            let listed = walk.scope(moment.procedure).entry(|lists| &lists.materials, &locker.value)?;
+            (format!("{} goes on {}, and its list says {}", material.name, entry.name, listed.name), "another locker", None, &locker.place, "the locker of its list")
         }
+        _ if !suits(wanted, made) => (
+            format!("{} goes on {}, and its torque is for {}", material.name, entry.name, threads_words(wanted)),
+            "not what the torque is for",
+            preload_shift(wanted, made),
+            place,
+            "what the torque is for",
+        ),
         _ => return None,
     };
     Some(
         Finding::new(&THREAD_CONDITION_CONFLICT, moment.act.place.clone(), message)
-            .label(format!("makes the thread {made}"))
-            .related(place, format!("the torque is for {}", wanted.value))
+            .label(label)
+            .related(place.clone(), why)
             .figures(figure)
             .fix("leave the thread as its torque wants it, or take the torque for the thread as it is")
             .about(format!("{}.threads", entry.id)),
@@ -190,104 +234,140 @@ fn is_cleaning(walk: &Walk<'_>, moment: &Moment<'_>) -> bool {
     moment.verb == Verb::Clean || (moment.verb == Verb::Apply && solvent())
 }
 
-fn too_late(walk: &Walk<'_>, at: usize, moment: &Moment<'_>, thing: &ThingRef, entry: &Entry<Fastener>, material: &Entry<Material>) -> Option<Finding> {
+fn set_too_early(walk: &Walk<'_>, at: usize, moment: &Moment<'_>, thing: &ThingRef, entry: &Entry<Fastener>, material: &Entry<Material>) -> Option<Finding> {
     let behind = walk.moments.get(at + 1..)?;
-    let tightened = behind.iter().find(|other| other.verb == Verb::Torque && other.act.things.contains(thing))?;
+    let tightened = behind.iter().find(|other| other.act.things.contains(thing) && (other.after.holds() || other.verb == Verb::Remove))?;
     let working = minutes(material.what.working.as_ref()).unwrap_or(WORKING_MINUTES);
-    let between = (tightened.minutes - moment.minutes - moment.step.minutes.unwrap_or(0.0)).max(0.0);
-    let how = if tightened.session != moment.session {
-        "after a stop for the day".to_owned()
-    } else if tightened.waited > moment.waited {
-        format!("after a wait of {}", time_words(tightened.waited - moment.waited))
-    } else if between > working {
-        format!("{} of steps later", time_words(between))
-    } else {
-        return None;
-    };
+    let how = too_late(moment, tightened, working).filter(|_| tightened.verb != Verb::Remove)?;
     Some(
         Finding::new(&LOCKER_WET_AT_DEFERRAL, moment.act.place.clone(), format!("locker goes on {} here, and it is tightened {how}", entry.name))
-            .label("would set at hand tightness")
+            .label("sets before it is tight")
             .related(tightened.act.place.clone(), format!("tightened in {}", tightened.words()))
-            .figure(format!("{} can be tightened for {} after it is put on", material.name, time_words(working)))
+            .figure(format!("{} can be worked for {}", material.name, time_words(working)))
             .fix("run it up dry here; clean, locker and torque together in the later step")
             .about(thing.id.clone()),
     )
 }
 
-fn tightened(walk: &Walk<'_>, at: usize, moment: &Moment<'_>, findings: &mut Vec<Finding>) {
-    let Some((thing, entry)) = fastener(walk, moment) else { return };
-    let Some(wanted) = entry.what.threads.case(&walk.combination) else { return };
-    if !matches!(wanted.value.as_str(), "locker" | "oiled" | "anti-seize") {
-        return;
-    }
-    let put_on = walk.moments.get(..at).unwrap_or_default().iter().any(|other| {
-        other.verb == Verb::Apply && other.act.things.contains(thing) && material(walk, other).is_some_and(|m| condition(&m.what) == Some(wanted.value.as_str()))
-    });
-    let told = walk.moments.get(..at).unwrap_or_default().iter().any(|other| other.verb == Verb::Torque && other.act.things.contains(thing));
-    if !put_on && !told {
-        let what = if wanted.value == "locker" { "thread locker" } else { wanted.value.as_str() };
-        findings.push(
-            Finding::new(&THREAD_CONDITION_CONFLICT, moment.act.place.clone(), format!("{} is tightened, and nothing has been put on its thread", entry.name))
-                .severity(Severity::Warning)
-                .label(format!("the torque is for {}", wanted.value))
-                .related(wanted.place.clone(), format!("threads: {}", wanted.value))
-                .fix(format!("put it on before ([{what} on the thread](apply:MATERIAL@{})), or correct threads:", thing.id))
-                .about(format!("{}.threads", entry.id)),
-        );
+/// How something that can be worked for so many minutes comes too late, in words; none where it is in time.
+/// Neither the step it is put on in nor the later one is counted: nobody knows how much of them lies between.
+pub(super) fn too_late(put_on: &Moment<'_>, later: &Moment<'_>, working: f64) -> Option<String> {
+    let own = if std::ptr::eq(put_on.step, later.step) { 0.0 } else { put_on.step.minutes.unwrap_or(0.0) };
+    let steps = (later.minutes - put_on.minutes - own).max(0.0);
+    let waits = (later.waited - put_on.waited).max(0.0);
+    if later.session != put_on.session {
+        Some("after a stop for the day".to_owned())
+    } else if steps + waits <= working {
+        None
+    } else if waits > steps {
+        Some(format!("after a wait of {}", time_words(waits)))
+    } else {
+        Some(format!("{} of work later", time_words(steps)))
     }
 }
 
-/// A stop with locker wet on a fastener, a bead laid on an open joint, or a part still hot.
-fn wet_at_stop(walk: &Walk<'_>, at: usize, stop: &Moment<'_>) -> Option<Finding> {
+/// A fastener's last tightening, where nothing has been put on its thread and its torque is for something on it.
+fn tightened_bare(walk: &Walk<'_>, at: usize, moment: &Moment<'_>) -> Option<Finding> {
+    let (thing, entry) = fastener(walk, moment)?;
+    let (wanted, place) = wanted(walk, entry).filter(|(wanted, _)| matches!(*wanted, "locker" | "oiled" | "anti-seize" | "moly"))?;
+    // An earlier tightening may have been a trial; then it is slackened or taken out again.
+    let is_last = moment.after.holds() && !walk.moments.get(at + 1..)?.iter().any(|other| other.verb == Verb::Torque && other.act.things.contains(thing));
+    let locker = entry.what.locker.get(&walk.combination);
+    // An act that is not understood may have put it on.
+    if !is_last || walk.machine.may_mean(&thing.id) || locker.is_some_and(|locker| walk.machine.may_mean(locker)) {
+        return None;
+    }
     let before = walk.moments.get(..at)?;
-    let wet = before.iter().enumerate().rev().find(|(index, moment)| {
-        let Some((thing, _)) = fastener(walk, moment) else { return false };
-        let locker = moment.verb == Verb::Apply && material(walk, moment).is_some_and(|m| is_locker(&m.what));
-        let tightened = before.get(index + 1..).unwrap_or_default().iter().any(|o| o.verb == Verb::Torque && o.act.things.contains(thing));
-        locker && !tightened && moment.session == stop.session
+    let undone = before.iter().rposition(|other| matches!(other.verb, Verb::Loosen | Verb::Remove) && other.act.things.contains(thing));
+    let put_on = before.iter().rposition(|other| {
+        other.verb == Verb::Apply && other.act.things.contains(thing) && material(walk, other).is_none_or(|m| condition(&m.what).is_none_or(|made| suits(wanted, made)))
     });
-    let hot = before.iter().enumerate().rev().find(|(index, moment)| {
-        let Some(thing) = moment.act.thing() else { return false };
-        let cooled = before.get(index + 1..).unwrap_or_default().iter().any(|o| o.verb == Verb::Cool && o.act.things.contains(thing));
-        moment.verb == Verb::Heat && !cooled && moment.session == stop.session
-    });
-    let (moment, what) = match (wet, hot) {
-        (Some((_, moment)), _) => (moment, "thread locker is wet"),
-        (None, Some((_, moment))) => (moment, "a part is hot"),
-        (None, None) => return None,
+    let other_put_on = || before.iter().any(|other| other.verb == Verb::Apply && other.act.things.contains(thing) && undone.is_none());
+    let broken = match (put_on, undone) {
+        // Locker that has been torn off holds nothing; oil stays where it is.
+        (Some(put_on), Some(undone)) if wanted == "locker" && put_on < undone => walk.moments.get(undone),
+        (None, _) if !other_put_on() => None,
+        _ => return None,
     };
-    Some(
-        Finding::new(&UNSAFE_SESSION_END, stop.act.place.clone(), format!("the day ends here while {what}"))
-            .label("not a safe place to stop")
-            .related(moment.act.place.clone(), moment.words())
-            .fix("move the stop, or finish what can't wait before it")
-            .about(format!("{}#{}", stop.procedure.id, stop.step.id)),
-    )
+    let what = match wanted {
+        "locker" => "locker",
+        "oiled" => "oil",
+        "moly" => "moly paste",
+        other => other,
+    };
+    let message = match broken {
+        Some(_) => format!("{} is tightened again, and no fresh locker has been put on", entry.name),
+        None => format!("{} is tightened, and no {what} has been put on its thread", entry.name),
+    };
+    let id = if wanted == "locker" { locker.map_or("LOCKER", String::as_str) } else { "MATERIAL" };
+    let finding = Finding::new(&THREAD_CONDITION_CONFLICT, moment.act.place.clone(), message)
+        .severity(Severity::Warning)
+        .label(format!("the torque is for {}", threads_words(wanted)))
+        .related(place.clone(), "what the torque is for")
+        .fix(format!("put it on before: apply:{id}@{}; or correct threads:", thing.id))
+        .about(format!("{}.threads", entry.id));
+    Some(match broken {
+        Some(undone) => finding.related(undone.act.place.clone(), format!("undone in {}", undone.words())),
+        None => finding,
+    })
 }
 
-fn cure_short(walk: &Walk<'_>, at: usize, moment: &Moment<'_>) -> Option<Finding> {
-    let scope = walk.scope(moment.procedure);
+/// The fastener whose locker has longest to go where a machine is filled, run or loaded; each is told once.
+fn cure_short<'w>(walk: &'w Walk<'_>, at: usize, moment: &Moment<'_>, told: &mut BTreeSet<&'w ThingRef>) -> Option<Finding> {
     if moment.verb == Verb::Test {
-        let test = scope.thing(|lists| &lists.tests, moment.act.thing()?)?;
+        let test = walk.scope(moment.procedure).thing(|lists| &lists.tests, moment.act.thing()?)?;
         if !matches!(test.what.kind.get(&walk.combination).map(String::as_str), Some("run" | "load")) {
             return None;
         }
     }
-    walk.moments.get(..at)?.iter().rev().find_map(|earlier| {
-        let (thing, entry) = fastener(walk, earlier).filter(|_| earlier.verb == Verb::Torque)?;
-        let locker = entry.what.locker.get(&walk.combination)?;
-        let material = walk.scope(earlier.procedure).entry(|lists| &lists.materials, locker)?;
-        let cure = minutes(material.what.cure.as_ref())?;
-        let gone = moment.minutes + moment.waited - earlier.minutes - earlier.waited;
-        (gone < cure).then(|| {
-            Finding::new(&LOCKER_CURE_SHORT, moment.act.place.clone(), format!("the locker of {} has not cured here", entry.name))
-                .label(format!("{} short", time_words(cure - gone)))
-                .related(earlier.act.place.clone(), format!("tightened in {}", earlier.words()))
-                .figure(format!("{} cures in {}; {} have gone by, waits counted, stops not", material.name, time_words(cure), time_words(gone)))
-                .fix(format!("wait before this act: waits: {{…: {{time: ≥ {}, of: [{}]}}}}", time_words(cure), thing.id))
-                .about(thing.id.clone())
-        })
-    })
+    let mut short: Vec<Uncured<'w, '_>> = Vec::new();
+    for (index, earlier) in walk.moments.get(..at)?.iter().enumerate().rev() {
+        let Some(uncured) = uncured(walk, index, earlier, moment) else { continue };
+        if !short.iter().any(|other| other.thing == uncured.thing) && !told.contains(uncured.thing) {
+            short.push(uncured);
+        }
+    }
+    told.extend(short.iter().map(|uncured| uncured.thing));
+    short.sort_by(|a, b| a.left().total_cmp(&b.left()));
+    let worst = short.pop()?;
+    let more: Vec<String> = short.iter().rev().map(|uncured| format!("{} has {} to go as well", uncured.name, time_words(uncured.left()))).collect();
+    Some(
+        Finding::new(&LOCKER_CURE_SHORT, moment.act.place.clone(), format!("the locker of {} has not cured here", worst.name))
+            .label(format!("{} short", time_words(worst.left())))
+            .related(worst.tightened.act.place.clone(), format!("tightened in {}", worst.tightened.words()))
+            .figure(format!("{} cures in {}; {} have gone by, waits counted, stops not", worst.locker, time_words(worst.cure), time_words(worst.gone)))
+            .figures(more)
+            .fix(format!("wait before this act: waits: {{locker-cure: {{time: ≥ {}, of: [{}]}}}}", time_words(worst.cure), worst.thing.id))
+            .about(worst.thing.id.clone()),
+    )
+}
+
+/// A tightened fastener whose locker has not cured yet.
+struct Uncured<'w, 'm> {
+    thing: &'w ThingRef,
+    name: &'m str,
+    locker: &'m str,
+    tightened: &'w Moment<'m>,
+    cure: f64,
+    gone: f64,
+}
+
+impl Uncured<'_, '_> {
+    fn left(&self) -> f64 {
+        self.cure - self.gone
+    }
+}
+
+fn uncured<'w, 'm>(walk: &'w Walk<'m>, at: usize, earlier: &'w Moment<'m>, now: &Moment<'_>) -> Option<Uncured<'w, 'm>> {
+    let (thing, entry) = fastener(walk, earlier).filter(|_| earlier.verb == Verb::Torque && earlier.after.holds())?;
+    let put_on = walk.moments.get(..at)?.iter().rev().filter(|other| other.verb == Verb::Apply && other.act.things.contains(thing));
+    let locker = put_on.filter_map(|other| material(walk, other)).find(|material| is_locker(&material.what)).or_else(|| {
+        let id = entry.what.locker.get(&walk.combination)?;
+        walk.scope(earlier.procedure).entry(|lists| &lists.materials, id)
+    })?;
+    let cure = minutes(locker.what.cure.as_ref())?;
+    let gone = now.minutes + now.waited - earlier.minutes - earlier.waited;
+    (gone < cure).then_some(Uncured { thing, name: &entry.name, locker: &locker.name, tightened: earlier, cure, gone })
 }
 
 /// The least a time lasts, in minutes.

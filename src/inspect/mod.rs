@@ -30,6 +30,7 @@ mod safety;
 mod seal_fit;
 mod seal_sides;
 mod seals;
+mod sessions;
 mod sides;
 mod slips;
 mod sourced;
@@ -89,6 +90,7 @@ const FAMILIES: &[Check] = &[
     seal_fit::check,
     seal_sides::check,
     seals::check,
+    sessions::check,
     sides::check,
     slips::check,
     sourced::check,

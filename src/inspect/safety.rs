@@ -1,21 +1,39 @@
 //! What keeps people whole: protection where there is heat, spring, pressure, solvent; a second pair of eyes.
 
 use super::Context;
+use super::text::notices;
+use super::walk::is_full;
 use crate::finding::{Explanation, Finding, Rule, Severity};
-use crate::manual::{Act, ListKind, Procedure, Scope, Verb};
+use crate::manual::{Act, ListKind, Procedure, Scope, Step, ThingRef, Verb};
+use crate::source::Notice;
+use crate::trade::signal::SignalWord;
 use std::collections::BTreeSet;
 
 /// A hazard has no protection named.
 pub(super) static HAZARD_WITHOUT_PPE: Rule = Rule {
     name: "hazard-without-ppe",
     severity: Severity::Error,
-    summary: "Work with heat, pressure, springs or solvent names no protection.",
+    summary: "Work with heat, pressure, load, springs, chips or solvent names no protection.",
     explanation: Explanation {
-        finds: "heat:, a test of kind pressure, springs put in or taken out, and solvents put on, in a step before or in which no tool of kind protection against that hazard is in use (tool:, also inside a notice).",
+        finds: "heat:, tests of kind pressure, run or load, springs and circlips put in or taken out, nuts staked, and solvents put on, in a step before or in which no tool of kind protection against that hazard is in use (tool:, also inside a notice).",
         matters: "Whoever reads the step reaches for what it names, and for nothing else.",
         may_be_wrong: "Where the part is a spring too weak to hurt: list it as kind: other.",
         example: "[Warm the carrier on the plate](heat:warm-carrier)",
         instead: "> **WARNING** The carrier burns through a wet glove. Wear [heat gloves and eye shield](tool:heat-gloves).\n\n[Warm the carrier on the plate](heat:warm-carrier)",
+    },
+};
+
+/// A dangerous act has no notice before it.
+pub(super) static NOTICE_MISSING: Rule = Rule {
+    name: "notice-missing",
+    severity: Severity::Warning,
+    summary: "Heat, pressure, a run or a load comes without a safety notice before it.",
+    explanation: Explanation {
+        finds: "heat: above what skin stands, and tests of kind pressure, run or load, in a step with no DANGER, WARNING or CAUTION before the act.",
+        matters: "The step is read alone, at the bench, often by somebody who has not read the page.",
+        may_be_wrong: "Where the test puts nobody at risk: give it kind: function.",
+        example: "[Let the brake hold the load](test:load-test)",
+        instead: "> **DANGER** A load that breaks away kills. Close the [barrier](tool:slip-barrier) …\n\n[Let the brake hold the load](test:load-test)",
     },
 };
 
@@ -33,13 +51,13 @@ pub(super) static COUNTERHOLD_MISSING: Rule = Rule {
     },
 };
 
-/// A critical fastener has fewer than two signatures.
+/// A critical fastener or part has fewer than two signatures.
 pub(super) static CRITICAL_SINGLE_SIGNATURE: Rule = Rule {
     name: "critical-single-signature",
     severity: Severity::Warning,
-    summary: "A critical fastener is tightened with fewer than two signatures after it.",
+    summary: "A critical fastener or part is finished with fewer than two signatures after it.",
     explanation: Explanation {
-        finds: "Fasteners with critical: true that are tightened in a procedure in which fewer than two different people sign (hold:, sign:) afterwards.",
+        finds: "Fasteners with critical: true whose last act in a procedure brings them to their value, and parts whose last act fits them, with fewer than two different people signing (hold:, sign:) behind it in that procedure. What the procedure leaves open is silent.",
         matters: "Brake, steering, lifting and propeller joints are looked at by a second person, because the first one sees what he meant to do.",
         may_be_wrong: "Where the second look comes in a later procedure: sign here as well.",
         example: "[Tighten the hub nut](torque:hub-nut). [Editor has watched](hold:editor)",
@@ -52,6 +70,7 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         for procedure in &machine.procedures {
             let scope = context.manual.scope(machine, procedure);
             unprotected(scope, procedure, findings);
+            procedure.steps.iter().for_each(|step| unannounced(scope, step, findings));
             not_held(scope, procedure, findings);
             single_signatures(scope, procedure, findings);
         }
@@ -71,26 +90,27 @@ fn with_tools(procedure: &Procedure) -> Vec<(&Act, BTreeSet<&str>)> {
 }
 
 fn unprotected(scope: Scope<'_>, procedure: &Procedure, findings: &mut Vec<Finding>) {
-    let mut told: BTreeSet<&str> = BTreeSet::new();
+    let mut told: BTreeSet<&[&str]> = BTreeSet::new();
     for (act, tools) in with_tools(procedure) {
-        let Some(hazard) = hazard(scope, act) else { continue };
+        let Some(hazards) = hazards(scope, act) else { continue };
+        let hazard = words(hazards);
         let protected = tools.iter().filter_map(|id| scope.entry(|lists| &lists.tools, id)).any(|tool| {
-            tool.what.kind.as_deref() == Some("protection") && tool.what.against.iter().any(|against| against == hazard)
+            tool.what.kind.as_deref() == Some("protection") && tool.what.against.iter().any(|against| hazards.contains(&against.as_str()))
         });
-        if !protected && told.insert(hazard) {
+        if !protected && told.insert(hazards) {
             let known: Vec<String> = scope
                 .homes()
                 .flat_map(|(_, lists)| lists.tools.values())
-                .filter(|tool| tool.what.against.iter().any(|against| against == hazard))
+                .filter(|tool| tool.what.against.iter().any(|against| hazards.contains(&against.as_str())))
                 .map(|tool| format!("[{}](tool:{})", tool.name, tool.id))
                 .collect();
             let fix = if known.is_empty() {
-                format!("list one (kind: protection, against: [{hazard}]) and name it in a notice before this act")
+                format!("list one (kind: protection, against: [{}]) and name it in a notice before this act", hazards.join(", "))
             } else {
                 format!("name it in a notice before this act: {}", known.join(" or "))
             };
             findings.push(
-                Finding::new(&HAZARD_WITHOUT_PPE, act.place.clone(), format!("there is {hazard} here, and no protection is named"))
+                Finding::new(&HAZARD_WITHOUT_PPE, act.place.clone(), format!("{hazard} here, and no protection is named"))
                     .label(format!("no protection against {hazard}"))
                     .fix(fix)
                     .about(procedure.id.clone()),
@@ -99,25 +119,77 @@ fn unprotected(scope: Scope<'_>, procedure: &Procedure, findings: &mut Vec<Findi
     }
 }
 
-fn hazard(scope: Scope<'_>, act: &Act) -> Option<&'static str> {
+/// Acts whose hazard needs a notice in their own step, before them.
+fn unannounced(scope: Scope<'_>, step: &Step, findings: &mut Vec<Finding>) {
+    // A notice behind all the work of its step is told as such.
+    let is_late = |notice: &&Notice| {
+        let behind = step.acts.get(notice.acts_before..).unwrap_or_default();
+        !behind.iter().any(|act| act.verb.is_some_and(Verb::ticks))
+    };
+    if notices(step).into_iter().filter(is_about_injury).any(|notice| is_late(&notice)) {
+        return;
+    }
+    let first = notices(step)
+        .into_iter()
+        .filter(is_about_injury)
+        .map(|notice| notice.acts_before)
+        .min();
+    for (at, act) in step.acts.iter().enumerate() {
+        let grave = matches!(act.verb, Some(Verb::Heat | Verb::Test));
+        let Some(hazards) = hazards(scope, act).filter(|_| grave && first.is_none_or(|before| before > at)) else { continue };
+        findings.push(
+            Finding::new(&NOTICE_MISSING, act.place.clone(), format!("{} here, and no notice says so before", words(hazards)))
+                .label("no DANGER, WARNING or CAUTION before this")
+                .fix("write a notice before the act: > **WARNING** what can happen, to whom, and how to avoid it")
+                .about(step.id.clone()),
+        );
+        return;
+    }
+}
+
+/// Whether a notice is about injury: not about the machine only (NOTICE).
+fn is_about_injury(notice: &&Notice) -> bool {
+    SignalWord::find(&notice.word).is_some_and(|word| word != SignalWord::Notice)
+}
+
+/// Hazards in words, as before "here".
+fn words(hazards: &[&str]) -> String {
+    let one = |hazard: &&str| match *hazard {
+        "spring" => "a spring under tension".to_owned(),
+        "chips" => "flying chips".to_owned(),
+        "load" => "a load".to_owned(),
+        "rotation" => "rotation".to_owned(),
+        other => other.to_owned(),
+    };
+    hazards.iter().map(one).collect::<Vec<_>>().join(" or ")
+}
+
+/// The hazards of an act: a protection against one of them is enough.
+fn hazards(scope: Scope<'_>, act: &Act) -> Option<&'static [&'static str]> {
     let thing = act.thing()?;
     match act.verb? {
         Verb::Heat => {
             let to = scope.thing(|lists| &lists.heats, thing)?.what.to.first()?.low_high();
-            // A chill burns too, but gloves against it are a matter of the notice.
-            to.1.or(to.0).is_some_and(|hottest| hottest > 43.0).then_some("heat")
+            // Skin burns on metal above about 43 °C (ISO 13732-1, from memory). A chill burns too, but what
+            // is worn against it is a matter of the notice.
+            to.1.or(to.0).is_some_and(|hottest| hottest > 43.0).then_some(&["heat"])
         }
-        Verb::Test => {
-            let kind = scope.thing(|lists| &lists.tests, thing)?.what.kind.first()?;
-            (kind == "pressure").then_some("pressure")
-        }
-        Verb::Fit | Verb::Remove if thing.kind == ListKind::Parts => {
+        Verb::Test => match scope.thing(|lists| &lists.tests, thing)?.what.kind.first()?.as_str() {
+            "pressure" => Some(&["pressure"]),
+            "run" | "load" => Some(&["load", "rotation"]),
+            _ => None,
+        },
+        Verb::Fit | Verb::DryFit | Verb::Remove if thing.kind == ListKind::Parts => {
             let kind = scope.thing(|lists| &lists.parts, thing)?.what.kind.first()?;
-            (kind == "spring").then_some("spring")
+            matches!(kind.as_str(), "spring" | "circlip").then_some(&["spring"])
+        }
+        Verb::Lock => {
+            let lock = scope.thing(|lists| &lists.fasteners, thing)?.what.lock.first()?;
+            (lock == "staked").then_some(&["chips"])
         }
         Verb::Apply => {
             let material = act.material.as_ref().and_then(|material| scope.thing(|lists| &lists.materials, material))?;
-            (material.what.kind.as_deref() == Some("solvent")).then_some("solvent")
+            (material.what.kind.as_deref() == Some("solvent")).then_some(&["solvent"])
         }
         _ => None,
     }
@@ -154,9 +226,11 @@ fn not_held(scope: Scope<'_>, procedure: &Procedure, findings: &mut Vec<Finding>
 fn single_signatures(scope: Scope<'_>, procedure: &Procedure, findings: &mut Vec<Finding>) {
     let acts: Vec<&Act> = procedure.steps.iter().flat_map(|step| &step.acts).collect();
     let mut told = BTreeSet::new();
-    for (at, act) in acts.iter().enumerate().filter(|(_, act)| act.verb == Some(Verb::Torque)) {
-        let Some(entry) = act.thing().and_then(|thing| scope.thing(|lists| &lists.fasteners, thing)) else { continue };
-        if !entry.what.critical || !told.insert(entry.id.as_str()) {
+    // The last act of each critical thing decides: it is looked at when it is finished.
+    for (at, act) in acts.iter().enumerate().rev() {
+        let Some((thing, name)) = critical(scope, act) else { continue };
+        let left_open = procedure.lists.leaves_open.values().any(|item| item.what.of.as_ref().map_or(&item.id, |of| &of.value) == &thing.id);
+        if !told.insert(thing) || left_open || !is_finished(scope, act) {
             continue;
         }
         let signers: BTreeSet<&str> = acts
@@ -166,13 +240,40 @@ fn single_signatures(scope: Scope<'_>, procedure: &Procedure, findings: &mut Vec
             .flat_map(|act| act.things.iter().map(|thing| thing.id.as_str()))
             .collect();
         if signers.len() < 2 {
+            let who = if signers.is_empty() { "nobody signs" } else { "one person signs" };
             findings.push(
-                Finding::new(&CRITICAL_SINGLE_SIGNATURE, act.place.clone(), format!("{} is critical, and {} afterwards", entry.name, if signers.is_empty() { "nobody signs" } else { "one person signs" }))
+                Finding::new(&CRITICAL_SINGLE_SIGNATURE, act.place.clone(), format!("{name} is critical, and {who} after this"))
                     .label("two signatures needed")
                     .figures(signers.iter().map(|signer| format!("signs: {signer}")))
-                    .fix("let two different people look and sign after it: hold:second-reader, hold:editor")
-                    .about(entry.id.clone()),
+                    .fix("let two different people look and sign after it: hold:ONE,ANOTHER")
+                    .about(thing.id.clone()),
             );
         }
+    }
+}
+
+/// The critical fastener or part of an act that changes how it stands, and its name.
+fn critical<'a>(scope: Scope<'a>, act: &'a Act) -> Option<(&'a ThingRef, &'a str)> {
+    let thing = act.thing()?;
+    let (critical, name) = match (thing.kind, act.verb?) {
+        (ListKind::Fasteners, Verb::Torque | Verb::Start | Verb::Fit | Verb::Loosen | Verb::Remove) => {
+            let entry = scope.thing(|lists| &lists.fasteners, thing)?;
+            (entry.what.critical, &entry.name)
+        }
+        (ListKind::Parts, Verb::Fit | Verb::DryFit | Verb::Remove) => {
+            let entry = scope.thing(|lists| &lists.parts, thing)?;
+            (entry.what.critical, &entry.name)
+        }
+        _ => return None,
+    };
+    critical.then_some((thing, name))
+}
+
+/// Whether an act brings its thing to its final state: a fastener at its full value, a part in for good.
+fn is_finished(scope: Scope<'_>, act: &Act) -> bool {
+    match (act.verb, act.thing()) {
+        (Some(Verb::Torque), Some(thing)) => is_full(scope, thing, act.stage),
+        (Some(Verb::Fit), Some(thing)) => thing.kind == ListKind::Parts,
+        _ => false,
     }
 }

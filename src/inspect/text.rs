@@ -126,9 +126,7 @@ fn contradiction(act: &Act, value: &str, scope: Scope<'_>) -> Option<Finding> {
 }
 
 fn late_notices(step: &Step, findings: &mut Vec<Finding>) {
-    let mut notices: Vec<&Notice> = Vec::new();
-    gather_notices(&step.blocks, &mut notices);
-    for notice in notices {
+    for notice in notices(step) {
         let about_injury = SignalWord::find(&notice.word).is_some_and(|word| word != SignalWord::Notice);
         let works = |acts: &[Act]| acts.iter().any(|act| act.verb.is_some_and(Verb::ticks));
         let (before, behind) = step.acts.split_at(notice.acts_before.min(step.acts.len()));
@@ -145,6 +143,13 @@ fn late_notices(step: &Step, findings: &mut Vec<Finding>) {
             });
         }
     }
+}
+
+/// The safety notices of a step, in reading order.
+pub(super) fn notices(step: &Step) -> Vec<&Notice> {
+    let mut notices = Vec::new();
+    gather_notices(&step.blocks, &mut notices);
+    notices
 }
 
 fn gather_notices<'a>(blocks: &'a [Block], notices: &mut Vec<&'a Notice>) {

@@ -227,7 +227,11 @@ impl Resolver<'_, '_> {
     }
 
     fn look_up(&mut self, kinds: &[ListKind], id: Part<'_>, verb: Verb, act: &Act) -> Option<ThingRef> {
-        let found = kinds.iter().find_map(|kind| self.scope.find(*kind, id.text));
+        // What one procedure sends away another may receive.
+        let found = kinds.iter().find_map(|kind| match verb {
+            Verb::Receive => self.scope.find_anywhere(*kind, id.text),
+            _ => self.scope.find(*kind, id.text),
+        });
         if found.is_none() && !self.scope.may_be_lost(kinds) {
             self.not_listed(kinds, id.text, verb, id.place(act));
         }

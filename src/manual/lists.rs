@@ -403,6 +403,15 @@ impl<'a> Scope<'a> {
             .map(|(home, _)| ThingRef { kind, home, id: id.to_owned() })
     }
 
+    /// The thing of this id in this list, of whichever procedure of the machine.
+    #[must_use]
+    pub fn find_anywhere(self, kind: ListKind, id: &str) -> Option<ThingRef> {
+        let of_procedure = |procedure: &Procedure| {
+            procedure.lists.head(kind, id).map(|_| ThingRef { kind, home: Home::Procedure(procedure.id.clone()), id: id.to_owned() })
+        };
+        self.find(kind, id).or_else(|| self.machine?.procedures.iter().find_map(of_procedure))
+    }
+
     /// The lists a thing stands in. A thing of another procedure of the same machine is found too.
     #[must_use]
     pub fn lists_of(self, thing: &ThingRef) -> Option<&'a Lists> {

@@ -12,6 +12,21 @@ const TIME: &[Dimension] = &[Dimension::Time];
 const VOLUME: &[Dimension] = &[Dimension::Volume];
 const AMOUNT: &[Dimension] = &[Dimension::Volume, Dimension::Mass, Dimension::Length];
 const MASS: &[Dimension] = &[Dimension::Mass];
+/// What can be measured; a length is taken as meant where nothing else tells.
+const MEASURED: &[Dimension] = &[
+    Dimension::Length,
+    Dimension::Torque,
+    Dimension::Force,
+    Dimension::Pressure,
+    Dimension::Angle,
+    Dimension::Temperature,
+    Dimension::TemperatureRise,
+    Dimension::Volume,
+    Dimension::Mass,
+    Dimension::Time,
+    Dimension::Rotation,
+    Dimension::Percent,
+];
 const TORQUE_OR_ANGLE: &[Dimension] = &[Dimension::Torque, Dimension::Angle];
 const LENGTH_OR_TEMPERATURE: &[Dimension] =
     &[Dimension::Length, Dimension::Temperature, Dimension::Torque, Dimension::Angle, Dimension::Pressure];
@@ -274,8 +289,8 @@ static BACKLASH_AT: [Field; 2] = [
 
 static MEASURES: &[Field] = &[
     Field::varied("kind", Shape::Text, "end-gap, wear, height, free-length, …"),
-    Field::varied("spec", Shape::AnyQuantity, "what a good one reads"),
-    Field::varied("limit", Shape::AnyQuantity, "beyond what it may not be used"),
+    Field::varied("spec", Shape::Quantity(MEASURED), "what a good one reads"),
+    Field::varied("limit", Shape::Quantity(MEASURED), "beyond what it may not be used"),
     Field::varied("with", Shape::Id, "id of the instrument"),
     Field::varied("count", Shape::Count, "how many readings; 1 where not given"),
     Field::varied("when", Shape::Text, "in what condition: cold, oiled, seals out"),
@@ -360,12 +375,12 @@ static TOOLS: &[Field] = &[
         "torque-wrench", "angle-gauge", "holding-tool", "gauge", "press-tool", "sleeve", "heater", "thermometer",
         "lifting", "container", "protection", "other",
     ]), "what it is"),
-    Field::varied("range", Shape::AnyQuantity, "its scale from end to end: 5–25 N·m"),
+    Field::varied("range", Shape::Quantity(MEASURED), "its scale from end to end: 5–25 N·m"),
     Field::varied("scale", Shape::Text, "the unit on its scale"),
-    Field::varied("step", Shape::AnyQuantity, "one division of its scale"),
+    Field::varied("step", Shape::Quantity(MEASURED), "one division of its scale"),
     Field::varied("drive", Shape::Text, "its square: 1/2 in"),
     Field::varied("length", Shape::Quantity(LENGTH), "from its square to the middle of its grip"),
-    Field::varied("resolution", Shape::AnyQuantity, "what it can tell apart"),
+    Field::varied("resolution", Shape::Quantity(MEASURED), "what it can tell apart"),
     Field::varied("against", Shape::List(&Shape::Words(HAZARDS)), "what a protection protects from"),
 ];
 

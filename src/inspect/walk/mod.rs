@@ -4,11 +4,13 @@
 //! A walk is a log: one [`Moment`] an act, with how its thing stood before and after, the session, and the
 //! minutes of work and of waiting behind it. Rules read the log; they don't walk themselves.
 
+mod everywhere;
 mod open;
 mod state;
 
+pub(super) use everywhere::in_every;
 pub use open::OpenSpan;
-pub(super) use open::{closing_verbs, is_full, thing_of};
+pub(super) use open::{closing_verbs, is_full, is_locked_by_hand, thing_of};
 pub use state::{Misstep, State};
 
 use crate::finding::{Explanation, Finding, Place, Rule, Severity};
@@ -216,7 +218,11 @@ impl<'m> Walk<'m> {
         let torque = entry.what.torque.get(&self.combination).or_else(|| entry.what.torque.first());
         let stages = torque.map_or(0, |torque| torque.stages().len());
         let is_last = |stage: u64| usize::try_from(stage).is_ok_and(|stage| stage >= stages);
-        Tightening { early_stage: act.stage.filter(|stage| !is_last(*stage)), by_hand: matches!(torque, Some(Torque::Hand)) }
+        Tightening {
+            stage: act.stage,
+            early_stage: act.stage.filter(|stage| !is_last(*stage)),
+            by_hand: matches!(torque, Some(Torque::Hand)),
+        }
     }
 
     fn note(&mut self, thing: ThingRef, state: State) {

@@ -28,9 +28,14 @@ pub(super) fn spans<'m>(walk: &Walk<'m>) -> Vec<OpenSpan<'m>> {
         for item in procedure.lists.leaves_open.values().filter(|item| walk.combination.satisfies(&item.only)) {
             let Some(thing) = thing_of(scope, item) else { continue };
             let here = |moment: &Moment<'_>| std::ptr::eq(moment.procedure, procedure);
-            let last = walk.moments.iter().rposition(|moment| here(moment) && moment.act.things.contains(&thing));
-            let Some(opened) = last.or_else(|| walk.moments.iter().position(here)) else { continue };
             let closed = closing_moment(walk, scope, item, &thing);
+            let last = |until: usize| {
+                let acts = walk.moments.iter().take(until);
+                acts.enumerate().filter(|(_, moment)| here(moment) && moment.act.things.contains(&thing)).map(|(at, _)| at).last()
+            };
+            // Where the procedure itself finishes the thing, the item opens at the last act before that.
+            let before = closed.filter(|closed| walk.moments.get(*closed).is_some_and(here)).and_then(last);
+            let Some(opened) = before.or_else(|| last(walk.moments.len())).or_else(|| walk.moments.iter().position(here)) else { continue };
             spans.push(OpenSpan { procedure, item, thing, opened, closed });
         }
     }
@@ -64,6 +69,11 @@ pub(in super::super) fn is_full(scope: Scope<'_>, thing: &ThingRef, stage: Optio
     stage.is_none_or(|stage| usize::try_from(stage).is_ok_and(|stage| stage >= stages))
 }
 
+/// Whether a lock of this kind asks for an act of its own after the tightening.
+pub(in super::super) fn is_locked_by_hand(lock: &str) -> bool {
+    matches!(lock, "staked" | "tab-washer" | "lock-wire" | "cotter")
+}
+
 /// The verbs that bring a thing to its final state.
 pub(in super::super) fn closing_verbs(scope: Scope<'_>, thing: &ThingRef) -> Vec<Verb> {
     let fastener = scope.thing(|lists| &lists.fasteners, thing).filter(|_| thing.kind == ListKind::Fasteners);
@@ -74,8 +84,7 @@ pub(in super::super) fn closing_verbs(scope: Scope<'_>, thing: &ThingRef) -> Vec
     match thing.kind {
         ListKind::Fasteners => {
             let lock = fastener.and_then(|entry| entry.what.lock.first().cloned());
-            let by_hand = matches!(lock.as_deref(), Some("staked" | "tab-washer" | "lock-wire" | "cotter"));
-            if by_hand { vec![Verb::Torque, Verb::Lock] } else { vec![Verb::Torque] }
+            if lock.is_some_and(|lock| is_locked_by_hand(&lock)) { vec![Verb::Torque, Verb::Lock] } else { vec![Verb::Torque] }
         }
         ListKind::Aligns => vec![Verb::Align],
         ListKind::Measures => vec![Verb::Measure],

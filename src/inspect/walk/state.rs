@@ -69,8 +69,10 @@ impl State {
 pub enum Misstep {
     /// Tightened again without being slackened or taken out.
     TightenedAgain,
-    /// Locked, marked or slackened before it is tight; tightened after it was taken out.
+    /// Locked or marked before it is tight; tightened or slackened after it was taken out.
     NotIn,
+    /// Brought to a stage before the stage that comes first.
+    StageLeftOut,
     /// Taken out though it is not in place.
     NothingToRemove,
     /// Waited for or cooled without having begun.
@@ -118,6 +120,8 @@ pub(super) enum Change {
 /// What the walk knows of a fastener's act beside its verb.
 #[derive(Clone, Copy, Debug, Default)]
 pub(super) struct Tightening {
+    /// The stage named, if any.
+    pub(super) stage: Option<u64>,
     /// The stage named, where it is not the last.
     pub(super) early_stage: Option<u64>,
     /// Its value is by hand.
@@ -127,7 +131,7 @@ pub(super) struct Tightening {
 /// The table: a thing of this list that stands `before`, and the act `verb`.
 pub(super) fn change(kind: ListKind, before: State, verb: Verb, tightening: Tightening) -> Change {
     use Change::{Becomes, Stays, Wrong};
-    use Misstep::{NeverBegun, NotIn, NotThere, NothingToRemove, TightenedAgain};
+    use Misstep::{NeverBegun, NotIn, NotThere, NothingToRemove, StageLeftOut, TightenedAgain};
     use State::{Absent, Away, Begun, Done, DryFitted, Fitted, Locked, Loosened, Removed, Stage, Started, Tight};
     let Some(group) = Group::of(kind) else { return Stays };
     match (group, verb, before) {
@@ -140,10 +144,13 @@ pub(super) fn change(kind: ListKind, before: State, verb: Verb, tightening: Tigh
             match before {
                 Tight | Locked => Wrong(after, TightenedAgain),
                 Removed => Wrong(after, NotIn),
+                Absent | Started if tightening.stage.is_some_and(|stage| stage > 1) => Wrong(after, StageLeftOut),
+                Stage(done) if tightening.stage.is_some_and(|stage| stage > done + 1) => Wrong(after, StageLeftOut),
                 _ => Becomes(after),
             }
         }
-        (Group::Fastener, Verb::Loosen, Absent | Removed) => Wrong(before, NotIn),
+        // What was there before the work began may be slackened, and taken out.
+        (Group::Fastener, Verb::Loosen, Removed) => Wrong(before, NotIn),
         (Group::Fastener, Verb::Loosen, _) => Becomes(Loosened),
         (Group::Fastener, Verb::Lock, Tight | Locked) => Becomes(Locked),
         (Group::Fastener, Verb::Lock, _) => Wrong(Locked, NotIn),
@@ -190,6 +197,7 @@ mod tests {
         assert_eq!(fastener(State::Loosened, Verb::Torque), Becomes(State::Tight));
         assert_eq!(fastener(State::Locked, Verb::Remove), Becomes(State::Removed));
         assert_eq!(fastener(State::Removed, Verb::Start), Becomes(State::Started));
+        assert_eq!(fastener(State::Absent, Verb::Loosen), Becomes(State::Loosened));
         assert_eq!(fastener(State::Tight, Verb::Clean), Stays);
         assert_eq!(fastener(State::Tight, Verb::Mark), Stays);
     }
@@ -221,6 +229,9 @@ mod tests {
         let first = Tightening { early_stage: Some(1), ..Tightening::default() };
         assert_eq!(change(ListKind::Fasteners, State::Started, Verb::Torque, first), Change::Becomes(State::Stage(1)));
         assert_eq!(fastener(State::Stage(1), Verb::Torque), Change::Becomes(State::Tight));
+        let second = Tightening { stage: Some(2), ..Tightening::default() };
+        assert_eq!(change(ListKind::Fasteners, State::Stage(1), Verb::Torque, second), Change::Becomes(State::Tight));
+        assert_eq!(change(ListKind::Fasteners, State::Started, Verb::Torque, second), Change::Wrong(State::Tight, Misstep::StageLeftOut));
     }
 
     #[test]
