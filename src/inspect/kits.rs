@@ -11,7 +11,7 @@ pub(super) static NOT_IN_KIT: Rule = Rule {
     severity: Severity::Warning,
     summary: "Something is needed new, and no kit or order brings it.",
     explanation: Explanation {
-        finds: "On machines that have kits: things with reuse: never that a step puts in and that neither a kit holds (kits: … holds:) nor from: accounts for; from: a kit that does not hold the thing; and kits that hold fewer than are needed new.",
+        finds: "On machines that have kits: parts, seals and bearings with reuse: never that a step puts in and that neither a kit holds (kits: … holds:) nor from: accounts for; from: a kit that does not hold the thing; and kits that hold fewer than are needed new, fasteners too.",
         matters: "It is found missing when the old one is already in the bin.",
         may_be_wrong: "Where it is bought apart: write from: order.",
         example: "carrier-bearing: {reuse: never, count: 2}   and carrier-kit: {holds: {carrier-bearing: 1}}",
@@ -130,12 +130,13 @@ fn short_of(supply: &Supply<'_>, holding: &[(&Entry<Kit>, u64, &Place)], needed:
         return None;
     }
     let Some((kit, _, place)) = holding.first() else {
-        return Some(
+        // A fastener can't say where it comes from: it is taken to be in hand, unless some kit holds a few of it.
+        return supply.from.map(|_| {
             Finding::new(&NOT_IN_KIT, supply.place.clone(), format!("{} is new each time, and no kit or order brings it{variant}", supply.name))
                 .label("from where?")
                 .fix("add it to a kit (holds:), or write from: order")
-                .about(supply.id.to_owned()),
-        );
+                .about(supply.id.to_owned())
+        });
     };
     Some(
         Finding::new(&NOT_IN_KIT, (*place).clone(), format!("{} holds {held} of {}, and {needed} are needed new{variant}", kit.name, supply.name))
