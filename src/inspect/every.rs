@@ -1,6 +1,7 @@
-//! Every list of a manual once, with the scope its ids are looked up in, and the first act on a thing.
+//! Every list of a manual once, with the scope its ids are looked up in, and the first act on each thing.
 
 use crate::manual::{Act, Lists, Machine, Manual, Procedure, Scope, ThingRef, Verb};
+use std::collections::BTreeMap;
 
 /// The lists of the shop, of each machine and of each procedure, in this order.
 pub(super) fn lists(manual: &Manual) -> Vec<(Scope<'_>, &Lists)> {
@@ -20,8 +21,14 @@ pub(super) fn procedures(manual: &Manual) -> impl Iterator<Item = (&Machine, &Pr
         .flat_map(move |machine| machine.procedures.iter().map(move |procedure| (machine, procedure, manual.scope(machine, procedure))))
 }
 
-/// The first act of a machine on a thing with one of these verbs.
-pub(super) fn first_act<'m>(machine: &'m Machine, thing: &ThingRef, verbs: &[Verb]) -> Option<&'m Act> {
+/// The first act of a machine on each thing with one of these verbs.
+pub(super) fn first_acts<'m>(machine: &'m Machine, verbs: &[Verb]) -> BTreeMap<&'m ThingRef, &'m Act> {
+    let mut first = BTreeMap::new();
     let steps = machine.procedures.iter().flat_map(|procedure| &procedure.steps);
-    steps.flat_map(|step| &step.acts).find(|act| act.verb.is_some_and(|verb| verbs.contains(&verb)) && act.things.contains(thing))
+    for act in steps.flat_map(|step| &step.acts).filter(|act| act.verb.is_some_and(|verb| verbs.contains(&verb))) {
+        for thing in &act.things {
+            first.entry(thing).or_insert(act);
+        }
+    }
+    first
 }

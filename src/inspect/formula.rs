@@ -68,9 +68,9 @@ impl Formula {
                 match sign {
                     Sign::Plus => Some((a + c, b + d)),
                     Sign::Minus => Some((a - d, b - c)),
-                    Sign::Times => ends([a.clone() * c.clone(), a * d.clone(), b.clone() * c, b * d]),
+                    Sign::Times => ends(&[a.clone() * c.clone(), a * d.clone(), b.clone() * c, b * d]),
                     Sign::Over if c.is_negative() != d.is_negative() || c.is_zero() || d.is_zero() => None,
-                    Sign::Over => ends([a.over(&c)?, a.over(&d)?, b.over(&c)?, b.over(&d)?]),
+                    Sign::Over => ends(&[a.over(&c)?, a.over(&d)?, b.over(&c)?, b.over(&d)?]),
                 }
             }
         }
@@ -94,7 +94,7 @@ impl Formula {
     }
 }
 
-fn ends(all: [Exact; 4]) -> Option<Span> {
+fn ends(all: &[Exact; 4]) -> Option<Span> {
     let low = all.iter().min()?.clone();
     let high = all.iter().max()?.clone();
     Some((low, high))

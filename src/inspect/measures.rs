@@ -4,6 +4,7 @@ use super::{Context, every};
 use crate::finding::{Explanation, Finding, Place, Rule, Severity};
 use crate::manual::{Case, Entry, ListKind, Lists, Measure, Scope, Test, ThingRef, Verb};
 use crate::quantity::{Dimension, Form, Quantity};
+use std::collections::BTreeSet;
 
 /// A wear limit lies inside the spec of a new part.
 pub(super) static LIMIT_INSIDE_SPEC: Rule = Rule {
@@ -68,7 +69,7 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
             findings.extend(too_coarse(scope, entry));
         }
     }
-    let mut told: Vec<(&str, &ThingRef)> = Vec::new();
+    let mut told: BTreeSet<(&str, &ThingRef)> = BTreeSet::new();
     for (machine, procedure, scope) in every::procedures(context.manual) {
         for act in procedure.steps.iter().flat_map(|step| &step.acts) {
             let Some(thing) = act.thing().filter(|thing| !told.contains(&(machine.id.as_str(), *thing))) else { continue };
@@ -85,7 +86,7 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
                 }
                 _ => continue,
             }
-            told.push((&machine.id, thing));
+            told.insert((&machine.id, thing));
         }
     }
 }

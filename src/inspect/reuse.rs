@@ -3,6 +3,7 @@
 use super::{Context, every};
 use crate::finding::{Explanation, Finding, Place, Rule, Severity};
 use crate::manual::{Combination, ListKind, Lists, Machine, Manual, Varied, Verb};
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Something is used again without a condition.
 pub(super) static REUSE_WITHOUT_CONDITION: Rule = Rule {
@@ -36,10 +37,31 @@ pub(super) static PART_NUMBER_SHAPE: Rule = Rule {
 const SQUEEZED: [&str; 4] = ["gasket", "o-ring", "sealing-washer", "lock-washer"];
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    let machines: Vec<Measured<'_>> = context.manual.machines.iter().map(Measured::of).collect();
     for (scope, lists) in every::lists(context.manual) {
-        conditions(scope.machine, lists, findings);
+        let measured = scope.machine.and_then(|machine| machines.iter().find(|measured| measured.machine.id == machine.id));
+        conditions(measured, lists, findings);
     }
     numbers(context.manual, findings);
+}
+
+/// The measurements of a machine, and those that some step takes.
+struct Measured<'m> {
+    machine: &'m Machine,
+    listed: BTreeMap<&'m str, (&'m str, &'m Place)>,
+    taken: BTreeSet<&'m str>,
+}
+
+impl<'m> Measured<'m> {
+    fn of(machine: &'m Machine) -> Self {
+        let lists = machine.procedures.iter().map(|procedure| &procedure.lists).chain([&machine.lists]);
+        // What is worked out by a formula need not be taken.
+        let read = lists.flat_map(|lists| lists.measures.values()).filter(|entry| !entry.what.formula.is_given());
+        let listed = read.map(|entry| (entry.id.as_str(), (entry.name.as_str(), &entry.id_place))).collect();
+        let acts = machine.procedures.iter().flat_map(|procedure| &procedure.steps).flat_map(|step| &step.acts);
+        let taken = acts.filter(|act| act.verb == Some(Verb::Measure)).flat_map(|act| act.things.iter().map(|thing| thing.id.as_str())).collect();
+        Self { machine, listed, taken }
+    }
 }
 
 /// What an entry says of its reuse.
@@ -52,7 +74,7 @@ struct Reuse<'a> {
     squeezed: bool,
 }
 
-fn conditions(machine: Option<&Machine>, lists: &Lists, findings: &mut Vec<Finding>) {
+fn conditions(measured: Option<&Measured<'_>>, lists: &Lists, findings: &mut Vec<Finding>) {
     let squeezed = |kind: Option<&String>| kind.is_some_and(|kind| SQUEEZED.contains(&kind.as_str()));
     let fasteners = lists.fasteners.values().map(|e| (ListKind::Fasteners, Reuse { id: &e.id, name: &e.name, only: &e.only, reuse: &e.what.reuse, when: &e.what.when, squeezed: false }));
     let seals = lists.seals.values().map(|e| (ListKind::Seals, Reuse { id: &e.id, name: &e.name, only: &e.only, reuse: &e.what.reuse, when: &e.what.when, squeezed: true }));
@@ -60,7 +82,7 @@ fn conditions(machine: Option<&Machine>, lists: &Lists, findings: &mut Vec<Findi
     let parts = lists.parts.values().map(|e| (ListKind::Parts, Reuse { id: &e.id, name: &e.name, only: &e.only, reuse: &e.what.reuse, when: &e.what.when, squeezed: squeezed(e.what.kind.first()) }));
     for (kind, reuse) in fasteners.chain(seals).chain(bearings).chain(parts) {
         if !lists.is_unreadable(kind, reuse.id, "reuse") && !lists.is_unreadable(kind, reuse.id, "when") {
-            findings.extend(unconditional(&reuse).or_else(|| never_measured(machine, &reuse)));
+            findings.extend(unconditional(&reuse).or_else(|| never_measured(measured, &reuse)));
         }
     }
 }
@@ -84,18 +106,15 @@ fn unconditional(reuse: &Reuse<'_>) -> Option<Finding> {
 }
 
 /// A condition that names a measurement nobody takes.
-fn never_measured(machine: Option<&Machine>, reuse: &Reuse<'_>) -> Option<Finding> {
-    let machine = machine?;
-    let lists: Vec<&Lists> = machine.procedures.iter().map(|procedure| &procedure.lists).chain([&machine.lists]).collect();
-    let acts = || machine.procedures.iter().flat_map(|procedure| &procedure.steps).flat_map(|step| &step.acts);
+fn never_measured(measured: Option<&Measured<'_>>, reuse: &Reuse<'_>) -> Option<Finding> {
+    let measured = measured?;
     reuse.when.cases.iter().find_map(|case| {
-        let measure = lists.iter().find_map(|lists| lists.measures.get(&case.value))?;
-        let taken = acts().any(|act| act.may_mean(&case.value) || (act.verb == Some(Verb::Measure) && act.things.iter().any(|thing| thing.id == case.value)));
-        (!taken && !measure.what.formula.is_given()).then(|| {
-            Finding::new(&REUSE_WITHOUT_CONDITION, case.place.clone(), format!("{} is used again by {}, which no step takes", reuse.name, measure.name))
+        let (name, place) = measured.listed.get(case.value.as_str())?;
+        (!measured.taken.contains(case.value.as_str()) && !measured.machine.may_mean(&case.value)).then(|| {
+            Finding::new(&REUSE_WITHOUT_CONDITION, case.place.clone(), format!("{} is used again by {name}, which no step takes", reuse.name))
                 .label("never measured")
-                .related(measure.id_place.clone(), "listed here")
-                .fix(format!("take it before the part goes in: [Read it](measure:{})", measure.id))
+                .related((*place).clone(), "listed here")
+                .fix(format!("take it before the part goes in: [Read it](measure:{})", case.value))
                 .about(format!("{}.when", reuse.id))
         })
     })
@@ -105,12 +124,9 @@ fn numbers(manual: &Manual, findings: &mut Vec<Finding>) {
     for machine in &manual.machines {
         let lists = machine.procedures.iter().map(|procedure| &procedure.lists).chain([&machine.lists]);
         let all: Vec<(&str, &str, &Place)> = lists.flat_map(numbers_of).collect();
+        let (lost, others) = without_nought(&all);
         for (id, number, place) in &all {
-            let others: Vec<&str> = all.iter().filter(|(_, other, _)| other != number && is_digits(other)).map(|(_, other, _)| *other).collect();
-            let lost = is_digits(number)
-                && !number.starts_with('0')
-                && !others.is_empty()
-                && others.iter().all(|other| other.starts_with('0') && other.len() > number.len());
+            let lost = lost == Some(*number);
             let label = if lost {
                 "a nought lost?"
             } else if is_like_a_date(number) {
@@ -129,6 +145,18 @@ fn numbers(manual: &Manual, findings: &mut Vec<Finding>) {
             );
         }
     }
+}
+
+/// The one number of digits that is shorter than every other and has no nought before it, where all others have;
+/// and some of the others.
+fn without_nought<'a>(all: &[(&'a str, &'a str, &'a Place)]) -> (Option<&'a str>, Vec<&'a str>) {
+    let digits: BTreeSet<&str> = all.iter().map(|(_, number, _)| *number).filter(|number| is_digits(number)).collect();
+    let (noughts, rest): (Vec<&str>, Vec<&str>) = digits.into_iter().partition(|number| number.starts_with('0'));
+    let lost = match rest.as_slice() {
+        [one] if !noughts.is_empty() && noughts.iter().all(|other| other.len() > one.len()) => Some(*one),
+        _ => None,
+    };
+    (lost, noughts.into_iter().take(5).collect())
 }
 
 fn numbers_of(lists: &Lists) -> impl Iterator<Item = (&str, &str, &Place)> {

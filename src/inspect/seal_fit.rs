@@ -26,7 +26,7 @@ pub(super) static SEAL_LUBE: Rule = Rule {
     severity: Severity::Warning,
     summary: "A seal's lip goes on dry, or with something it does not stand.",
     explanation: Explanation {
-        finds: "Shaft seals that a step fits, that have no lip: and that nothing is put on (apply:) before; seals with lip: that nothing is put on before they go in; and, as an error, EPDM with anything on a mineral base (common practice: EPDM swells in mineral oil).",
+        finds: "Shaft seals that a step fits, that have no lip: and that nothing is put on (apply:) before; and, as an error, EPDM with anything on a mineral base (common practice: EPDM swells in mineral oil).",
         matters: "The first turns burn the edge off a dry lip: it leaks from the first day.",
         may_be_wrong: "Seals that must run in dry, as some of PTFE: write type: ptfe-lip.",
         example: "drum-seal: {type: rotary-lip, …}\n[Press the seal in](fit:drum-seal)",
@@ -135,19 +135,13 @@ fn vent_covered(entry: &Entry<Seal>) -> Option<Finding> {
 }
 
 fn dry(lists: &Lists, entry: &Entry<Seal>, greased: bool) -> Option<Finding> {
-    let unreadable = lists.is_unreadable(ListKind::Seals, &entry.id, "lip");
-    if !runs_on_a_shaft(&entry.what) || greased || unreadable {
-        return None;
-    }
-    let lip = entry.what.lip.cases.first();
-    let place: Place = lip.map_or_else(|| entry.id_place.clone(), |lip| lip.place.clone());
-    let with = lip.map_or("grease", |lip| lip.value.as_str());
-    Some(
-        Finding::new(&SEAL_LUBE, place, format!("{} goes in with a dry lip", entry.name))
-            .label(if lip.is_some() { "listed, and in no step before" } else { "nothing on the lip" })
-            .fix(format!("list lip: {with}, and put it on before the seal goes in: [Grease the lip](apply:{with}@{})", entry.id))
-            .about(format!("{}.lip", entry.id)),
-    )
+    let said = greased || entry.what.lip.is_given() || lists.is_unreadable(ListKind::Seals, &entry.id, "lip");
+    (runs_on_a_shaft(&entry.what) && !said).then(|| {
+        Finding::new(&SEAL_LUBE, entry.id_place.clone(), format!("{} goes in with a dry lip", entry.name))
+            .label("nothing on the lip")
+            .fix(format!("list lip: grease, and put it on before the seal goes in: [Grease the lip](apply:grease@{})", entry.id))
+            .about(format!("{}.lip", entry.id))
+    })
 }
 
 fn swelling(scope: Scope<'_>, entry: &Entry<Seal>) -> Option<Finding> {

@@ -4,7 +4,7 @@ use super::walk::{Moment, Walk};
 use super::{Context, every};
 use crate::finding::{Explanation, Finding, Rule, Severity};
 use crate::manual::{Entry, ListKind, Lists, Verb, Wait};
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// A soak has no medium.
 pub(super) static SOAK_MEDIUM_MISSING: Rule = Rule {
@@ -58,14 +58,15 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     }
     let mut told: BTreeSet<(&str, &str, &str)> = BTreeSet::new();
     for walk in &context.walks {
+        let log = Log::of(walk);
         for (at, moment) in walk.moments.iter().enumerate() {
             let Some(thing) = moment.act.thing().filter(|_| matches!(moment.verb, Verb::Begin | Verb::Wait)) else { continue };
             let Some(entry) = walk.scope(moment.procedure).thing(|lists| &lists.waits, thing) else { continue };
-            let begins = moment.verb == Verb::Begin || !walk.moments_of(thing).any(|(other, begun)| other < at && begun.verb == Verb::Begin);
+            let begins = moment.verb == Verb::Begin || !log.acts("begin", &thing.id).any(|(other, begun)| other < at && begun.act.things.contains(thing));
             let found = [
-                (moment.verb == Verb::Begin).then(|| never_over(walk, at, moment, entry)).flatten(),
-                begins.then(|| too_early(walk, at, moment, entry)).flatten(),
-                begins.then(|| late(walk, at, moment, entry)).flatten(),
+                (moment.verb == Verb::Begin).then(|| never_over(&log, at, moment, entry)).flatten(),
+                begins.then(|| too_early(&log, at, moment, entry)).flatten(),
+                begins.then(|| late(&log, at, moment, entry)).flatten(),
             ];
             for finding in found.into_iter().flatten() {
                 // One walk for each variant finds the same: it is told once.
@@ -96,9 +97,10 @@ fn soak(lists: &Lists, entry: &Entry<Wait>) -> Option<Finding> {
     )
 }
 
-fn never_over(walk: &Walk<'_>, at: usize, moment: &Moment<'_>, entry: &Entry<Wait>) -> Option<Finding> {
+fn never_over(log: &Log<'_, '_>, at: usize, moment: &Moment<'_>, entry: &Entry<Wait>) -> Option<Finding> {
     let thing = moment.act.thing()?;
-    let over = walk.moments_of(thing).any(|(other, moment)| other > at && moment.verb == Verb::Wait);
+    let walk = log.walk;
+    let over = log.acts("wait", &thing.id).any(|(other, moment)| other > at && moment.act.things.contains(thing));
     (!over && !walk.machine.may_mean(&entry.id)).then(|| {
         Finding::new(&WAIT_SKIPPED, moment.act.place.clone(), format!("{} begins here, and nobody waits for its end{}", entry.name, walk.variant_words()))
             .label("begun, never over")
@@ -108,15 +110,45 @@ fn never_over(walk: &Walk<'_>, at: usize, moment: &Moment<'_>, entry: &Entry<Wai
     })
 }
 
-/// The moment of the act that a wait needs, anywhere in the build.
-fn needed<'w, 'm>(walk: &'w Walk<'m>, entry: &Entry<Wait>) -> Vec<(usize, &'w Moment<'m>)> {
-    let Some(act) = entry.what.needs.get(&walk.combination) else { return Vec::new() };
-    let same = |moment: &Moment<'_>| moment.act.address == *act || moment.act.address.split(['*', '/']).next() == Some(act.as_str());
-    walk.moments.iter().enumerate().filter(|(_, moment)| same(moment)).collect()
+/// The moments of a walk by their acts' addresses: a long build is looked through once.
+struct Log<'w, 'm> {
+    walk: &'w Walk<'m>,
+    by_address: BTreeMap<&'m str, Vec<usize>>,
+    /// The first moment of each procedure.
+    begins: BTreeMap<&'m str, usize>,
 }
 
-fn too_early(walk: &Walk<'_>, at: usize, moment: &Moment<'_>, entry: &Entry<Wait>) -> Option<Finding> {
-    let needed = needed(walk, entry);
+impl<'w, 'm> Log<'w, 'm> {
+    fn of(walk: &'w Walk<'m>) -> Self {
+        let mut log = Self { walk, by_address: BTreeMap::new(), begins: BTreeMap::new() };
+        for (at, moment) in walk.moments.iter().enumerate() {
+            let address = moment.act.address.split(['*', '/']).next().unwrap_or_default();
+            log.by_address.entry(address).or_default().push(at);
+            log.begins.entry(&moment.procedure.id).or_insert(at);
+        }
+        log
+    }
+
+    fn at(&self, address: &str) -> Vec<(usize, &'w Moment<'m>)> {
+        let places: &[usize] = self.by_address.get(address).map(Vec::as_slice).unwrap_or_default();
+        places.iter().filter_map(|at| Some((*at, self.walk.moments.get(*at)?))).collect()
+    }
+
+    fn acts(&self, verb: &str, id: &str) -> impl Iterator<Item = (usize, &'w Moment<'m>)> + use<'w, 'm> {
+        self.at(&format!("{verb}:{id}")).into_iter()
+    }
+
+    /// The moments of the act that a wait needs, anywhere in the build. A stage (`torque:bolt/2`) counts as the act.
+    fn needed(&self, entry: &Entry<Wait>) -> Vec<(usize, &'w Moment<'m>)> {
+        let Some(act) = entry.what.needs.get(&self.walk.combination) else { return Vec::new() };
+        let whole = act.split(['*', '/']).next().unwrap_or(act);
+        self.at(whole).into_iter().filter(|(_, moment)| whole == act || moment.act.address == *act).collect()
+    }
+}
+
+fn too_early(log: &Log<'_, '_>, at: usize, moment: &Moment<'_>, entry: &Entry<Wait>) -> Option<Finding> {
+    let walk = log.walk;
+    let needed = log.needed(entry);
     let (first, act) = needed.first()?;
     (*first > at).then(|| {
         Finding::new(&WAIT_SKIPPED, moment.act.place.clone(), format!("{} begins before what it needs{}", entry.name, walk.variant_words()))
@@ -127,13 +159,14 @@ fn too_early(walk: &Walk<'_>, at: usize, moment: &Moment<'_>, entry: &Entry<Wait
     })
 }
 
-fn late(walk: &Walk<'_>, at: usize, moment: &Moment<'_>, entry: &Entry<Wait>) -> Option<Finding> {
+fn late(log: &Log<'_, '_>, at: usize, moment: &Moment<'_>, entry: &Entry<Wait>) -> Option<Finding> {
+    let walk = log.walk;
     let needs = entry.what.needs.get(&walk.combination)?;
     let (from, what) = if needs == "nothing" {
-        let first = walk.moments.iter().find(|other| other.procedure.id == moment.procedure.id)?;
+        let first = log.begins.get(moment.procedure.id.as_str()).and_then(|at| walk.moments.get(*at))?;
         (first.minutes, "the procedure begins")
     } else {
-        let last = needed(walk, entry).into_iter().rfind(|(other, _)| *other < at)?.1;
+        let last = log.needed(entry).into_iter().rfind(|(other, _)| *other < at)?.1;
         (last.minutes + last.step.minutes.unwrap_or(0.0), "what it needs is done")
     };
     let (low, high) = entry.what.time.get(&walk.combination)?.low_high();

@@ -7,6 +7,8 @@ use std::ops::Range;
 pub(super) struct Words<'t> {
     text: &'t str,
     all: Vec<(String, Range<usize>)>,
+    /// The words again, as indices in the order of the alphabet: most phrases begin with a word that is not there.
+    sorted: Vec<usize>,
 }
 
 impl<'t> Words<'t> {
@@ -26,7 +28,18 @@ impl<'t> Words<'t> {
         if let Some(from) = begun {
             all.push((folded(text, from..text.len()), from..text.len()));
         }
-        Self { text, all }
+        let word = |at: &usize| all.get(*at).map(|(word, _)| word.as_str());
+        let mut sorted: Vec<usize> = (0..all.len()).collect();
+        sorted.sort_by(|one, other| word(one).cmp(&word(other)));
+        Self { text, all, sorted }
+    }
+
+    /// Where a word stands: indices of words.
+    fn places(&self, word: &str) -> impl Iterator<Item = usize> {
+        let at = |index: &usize| self.all.get(*index).map_or("", |(word, _)| word.as_str());
+        let from = self.sorted.partition_point(|index| at(index) < word);
+        let to = self.sorted.partition_point(|index| at(index) <= word);
+        self.sorted.get(from..to).unwrap_or_default().iter().copied()
     }
 
     /// How many there are.
@@ -48,10 +61,12 @@ impl<'t> Words<'t> {
     fn hits(&self, phrases: &[&str]) -> Vec<Range<usize>> {
         let mut found: Vec<Range<usize>> = Vec::new();
         for phrase in phrases {
-            let wanted: Vec<&str> = phrase.split(' ').collect();
-            for (at, window) in self.all.windows(wanted.len()).enumerate() {
-                if window.iter().zip(&wanted).all(|((word, _), wanted)| word == wanted) {
-                    found.push(at..at + wanted.len());
+            let first = phrase.split(' ').next().unwrap_or(phrase);
+            for at in self.places(first) {
+                let here = self.all.get(at..).unwrap_or_default();
+                let length = phrase.split(' ').count();
+                if here.len() >= length && phrase.split(' ').zip(here).all(|(wanted, (word, _))| wanted == word) {
+                    found.push(at..at + length);
                 }
             }
         }
