@@ -1,8 +1,6 @@
 //! Every rule there is, whichever stage finds it.
 
-use super::{
-    balloons, barriers, chains, counts, deferrals, fasteners, film, heat_work, joints, kits, links, locker_work, lockers, measures, order, parts, phrases, pictures, reuse, safety, seal_fit, seal_sides, seals, sessions, sides, slips, sourced, stages, text, turning, vague, variant_links, variants, waits, waivers, walk,
-};
+use super::{balloons, barriers, chains, changes, counts, deferrals, fasteners, film, fits, heat_work, holes, joints, kits, links, locker_work, lockers, measures, order, parts, patterns, phrases, pictures, reuse, safety, seal_fit, seal_sides, seals, sessions, sides, slips, sourced, stages, text, torque, turning, vague, variant_links, variants, waits, waivers, walk, wrenches};
 use crate::finding::Rule;
 use crate::{manual, source};
 
@@ -98,6 +96,8 @@ static RULES: &[&Rule] = &[
     &order::TIGHTENED_TWICE,
     &film::TIMECODE_ORDER,
     &turning::TIMING_NOT_RECHECKED,
+    &torque::TORQUE_OUTSIDE_BAND,
+    &torque::UNIT_SLIP_SUSPECTED,
     &sessions::UNSAFE_SESSION_END,
     &vague::VAGUE_ADJUSTMENT,
     &vague::VAGUE_TIGHTNESS,
