@@ -8,7 +8,7 @@
 mod demo;
 
 use benchleaf::finding::{FileTable, Finding, Look, json, sarif, text};
-use benchleaf::inspect::{inspect, rules};
+use benchleaf::inspect::{Terms, inspect, rules};
 use benchleaf::manual::lower;
 use benchleaf::source::read;
 use demo::Demo;
@@ -433,7 +433,7 @@ proptest! {
         let (sources, mut findings) = read(demo.path()).unwrap();
         let (manual, more) = lower(&sources);
         findings.extend(more);
-        let report = inspect(&manual, &sources, findings, None);
+        let report = inspect(&manual, &sources, findings, &Terms::default());
         report.findings.iter().chain(&report.waived).for_each(|finding| is_sound(finding, &sources.files));
         prop_assert!(text(&report.findings, &sources.files, Look::default()).ends_with('\n'));
         prop_assert!(json(&report.findings, &sources.files).is_ok());

@@ -140,10 +140,10 @@ fn seal_turned(demo: &Demo) -> Vec<Seed> {
     for (file, start, end, value) in demo.values("faces") {
         let inner = value.trim_start_matches('{').trim_end_matches('}');
         let parts: Vec<(&str, &str)> = inner.split(", ").filter_map(|part| part.split_once(": ")).collect();
-        if let [(first, a), (second, b)] = parts.as_slice() {
-            if *first == "spring" && a != b {
-                seeds.push(demo.replace(&file, start, end, &format!("{{{first}: {b}, {second}: {a}}}"), format!("{a} and {b} changed over")));
-            }
+        if let [(first @ "spring", a), (second, b)] = parts.as_slice()
+            && a != b
+        {
+            seeds.push(demo.replace(&file, start, end, &format!("{{{first}: {b}, {second}: {a}}}"), format!("{a} and {b} changed over")));
         }
     }
     // The order along the shaft may be told at the shaft's list instead.
@@ -409,11 +409,8 @@ fn away(demo: &Demo) -> Vec<Seed> {
         let heading_end = text[first_step..].find('\n').unwrap() + first_step + 1;
         let sent = format!("\n[Send it to the plater](send:{id}).\n");
         let spoilt = format!("{}{entry}{}{sent}{}", &text[..head_end], &text[head_end..heading_end], &text[heading_end..]);
-        // It is told where the part is needed first: at this act, or at an earlier one on the same part.
-        let added = entry.len() + sent.len();
-        let on_it = demo.acts().into_iter().filter(|other| other.file == act.file && id_of(&other.target) == id && other.start <= act.start);
-        let lines = on_it.map(|other| line_of(&spoilt, other.start + added)).collect();
-        seeds.push(Seed { file: act.file.clone(), lines, text: spoilt, what: format!("{id} sent away before it is fitted") });
+        let at = act.start + entry.len() + sent.len();
+        seeds.push(Seed { file: act.file.clone(), lines: vec![line_of(&spoilt, at)], text: spoilt, what: format!("{id} sent away before it is fitted") });
     }
     seeds
 }

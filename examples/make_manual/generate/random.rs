@@ -1,4 +1,4 @@
-//! Numbers that look random and are the same every time: the SplitMix64 generator (Steele, Lea and Flood, 2014;
+//! Numbers that look random and are the same every time: the `SplitMix64` generator (Steele, Lea and Flood, 2014;
 //! constants from memory).
 
 /// A stream of numbers that a seed decides.

@@ -31,7 +31,7 @@ pub(super) fn spans<'m>(walk: &Walk<'m>) -> Vec<OpenSpan<'m>> {
             let closed = closing_moment(walk, scope, item, &thing);
             let last = |until: usize| {
                 let acts = walk.moments.iter().take(until);
-                acts.enumerate().filter(|(_, moment)| here(moment) && moment.act.things.contains(&thing)).map(|(at, _)| at).last()
+                acts.enumerate().filter(|(_, moment)| here(moment) && moment.act.things.contains(&thing)).map(|(at, _)| at).next_back()
             };
             // Where the procedure itself finishes the thing, the item opens at the last act before that.
             let before = closed.filter(|closed| walk.moments.get(*closed).is_some_and(here)).and_then(last);
