@@ -35,11 +35,10 @@ impl<'t> Words<'t> {
     }
 
     /// Where a word stands: indices of words.
-    fn places(&self, word: &str) -> impl Iterator<Item = usize> {
-        let at = |index: &usize| self.all.get(*index).map_or("", |(word, _)| word.as_str());
+    fn places<'a>(&'a self, word: &'a str) -> impl Iterator<Item = usize> + 'a {
+        let at = move |index: &usize| self.all.get(*index).map_or("", |(word, _)| word.as_str());
         let from = self.sorted.partition_point(|index| at(index) < word);
-        let to = self.sorted.partition_point(|index| at(index) <= word);
-        self.sorted.get(from..to).unwrap_or_default().iter().copied()
+        self.sorted.get(from..).unwrap_or_default().iter().take_while(move |index| at(index) == word).copied()
     }
 
     /// How many there are.
@@ -98,6 +97,10 @@ impl<'t> Words<'t> {
     /// The first of some phrases that has a word of another list, outside itself or as its own first word, at most
     /// `within` words away and in the same sentence.
     pub(super) fn near(&self, phrases: &[&str], others: &[&str], within: usize) -> Option<Range<usize>> {
+        let found = self.hits(phrases);
+        if found.is_empty() {
+            return None;
+        }
         let around = self.hits(others);
         let near = |hit: &&Range<usize>| {
             around.iter().any(|other| {
@@ -105,7 +108,7 @@ impl<'t> Words<'t> {
                 apart <= within && self.same_sentence(hit, other)
             })
         };
-        self.hits(phrases).iter().find(near).and_then(|hit| self.bytes(hit))
+        found.iter().find(near).and_then(|hit| self.bytes(hit))
     }
 
     fn same_sentence(&self, one: &Range<usize>, other: &Range<usize>) -> bool {
