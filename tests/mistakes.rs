@@ -22,6 +22,8 @@ struct Mistake {
     told_in: Option<&'static str>,
     /// A text that begins where it must be told; it stands in that file once.
     at: &'static str,
+    /// What rightly follows from it in another file: rule, file, text at the place.
+    also: Option<(&'static str, &'static str, &'static str)>,
 }
 
 const CARRIER: &str = "tarn-18/propeller-shaft-carrier.md";
@@ -40,6 +42,7 @@ const MISTAKES: [Mistake; 11] = [
         rule: "used-not-listed",
         told_in: None,
         at: "carrier-clp)",
+        also: None,
     },
     // A torque without its unit.
     Mistake {
@@ -49,6 +52,7 @@ const MISTAKES: [Mistake; 11] = [
         rule: "torque-unit-missing",
         told_in: None,
         at: "24\n    order:",
+        also: None,
     },
     // No torque for one of two variants.
     Mistake {
@@ -58,6 +62,7 @@ const MISTAKES: [Mistake; 11] = [
         rule: "variant-gap",
         told_in: None,
         at: "70 ± 4 N·m}\n    tool:",
+        also: None,
     },
     // A seal that does not say which way round.
     Mistake {
@@ -67,6 +72,7 @@ const MISTAKES: [Mistake; 11] = [
         rule: "seal-orientation-missing",
         told_in: None,
         at: "output-seal: {name:",
+        also: None,
     },
     // A thread locker by its colour.
     Mistake {
@@ -76,6 +82,7 @@ const MISTAKES: [Mistake; 11] = [
         rule: "locker-grade-missing",
         told_in: None,
         at: "blue",
+        also: None,
     },
     // A carrier left dry and never fitted for good: told where it is left.
     Mistake {
@@ -85,6 +92,8 @@ const MISTAKES: [Mistake; 11] = [
         rule: "deferral-never-closed",
         told_in: Some(CARRIER),
         at: "close-gearcase#carrier, forbids:",
+        // The oil goes in with the carrier dry.
+        also: Some(("barrier-crossed", GEARCASE, "[Fill until oil stands")),
     },
     // A value in the text.
     Mistake {
@@ -94,6 +103,7 @@ const MISTAKES: [Mistake; 11] = [
         rule: "naked-value",
         told_in: None,
         at: "0.10 mm, no pack",
+        also: None,
     },
     // A notice behind the acts it guards.
     Mistake {
@@ -103,6 +113,7 @@ const MISTAKES: [Mistake; 11] = [
         rule: "warning-after-step",
         told_in: None,
         at: "> **WARNING** The springs are under load now.",
+        also: None,
     },
     // A misspelt key.
     Mistake {
@@ -112,6 +123,7 @@ const MISTAKES: [Mistake; 11] = [
         rule: "unknown-key",
         told_in: None,
         at: "materail",
+        also: None,
     },
     // A link to a step that is not there.
     Mistake {
@@ -121,6 +133,7 @@ const MISTAKES: [Mistake; 11] = [
         rule: "broken-or-vague-link",
         told_in: None,
         at: "[the gap](see:worm-shaft-preload#gpa)",
+        also: None,
     },
     // A bracket that is never closed: the other mistakes in the same file are told all the same.
     Mistake {
@@ -130,23 +143,31 @@ const MISTAKES: [Mistake; 11] = [
         rule: "yaml-unreadable",
         told_in: None,
         at: "{name: Heat for the worm bearings",
+        also: None,
     },
 ];
 
 /// Rule, file, line, column.
 type Told = (String, String, usize, usize);
 
+impl Mistake {
+    /// What must be told of it in a copy that holds it.
+    fn told(&self, demo: &Demo) -> Vec<Told> {
+        let own = (self.rule, self.told_in.unwrap_or(self.file), self.at);
+        let told = |(rule, file, at): (&str, &str, &str)| {
+            let (line, column) = demo.position(file, at);
+            (rule.to_owned(), file.to_owned(), line, column)
+        };
+        std::iter::once(own).chain(self.also).map(told).collect()
+    }
+}
+
 fn spoilt() -> (Demo, BTreeSet<Told>) {
     let demo = Demo::copy();
     for mistake in &MISTAKES {
         demo.replace(mistake.file, mistake.from, mistake.to);
     }
-    let told = |mistake: &Mistake| {
-        let file = mistake.told_in.unwrap_or(mistake.file);
-        let (line, column) = demo.position(file, mistake.at);
-        (mistake.rule.to_owned(), file.to_owned(), line, column)
-    };
-    let wanted = MISTAKES.iter().map(told).collect();
+    let wanted = MISTAKES.iter().flat_map(|mistake| mistake.told(&demo)).collect();
     (demo, wanted)
 }
 
@@ -165,7 +186,7 @@ fn one_run_tells_every_mistake_in_words() {
     assert_eq!(output.status.code(), Some(1));
     let report = String::from_utf8(output.stdout).unwrap();
     assert_eq!(in_words(&report), wanted, "{report}");
-    assert!(report.ends_with("\n10 errors, 1 warning in 7 files\n"), "{report}");
+    assert!(report.ends_with("\n11 errors, 1 warning in 8 files\n"), "{report}");
     assert!(output.stderr.is_empty());
 }
 
@@ -210,9 +231,7 @@ fn each_mistake_alone_is_told_alone() {
         let output = demo.inspect(&[]);
         assert_eq!(output.status.code(), Some(1), "{}", mistake.rule);
         let report = String::from_utf8(output.stdout).unwrap();
-        let file = mistake.told_in.unwrap_or(mistake.file);
-        let (line, column) = demo.position(file, mistake.at);
-        let wanted = BTreeSet::from([(mistake.rule.to_owned(), file.to_owned(), line, column)]);
+        let wanted: BTreeSet<Told> = mistake.told(&demo).into_iter().collect();
         assert_eq!(in_words(&report), wanted, "{report}");
     }
 }
