@@ -4,7 +4,7 @@ use super::link;
 use super::names::Detail;
 use super::rows::{Cell, Row, Table, Uses};
 use super::site::Scene;
-use super::values::cases;
+use super::values::{cases, values_glued};
 use super::words::Arg;
 use crate::manual::{Combination, Home, ListKind, ThingRef, Varied};
 
@@ -94,7 +94,7 @@ impl<'s> Scene<'s> {
 
     /// The first cell of a row: the name, and the variants in which the thing exists.
     pub(super) fn head_cell(&self, name: &str, only: &Combination, note: Option<&str>) -> Cell {
-        let mut details = vec![Detail::plain(name)];
+        let mut details = vec![Detail::plain(values_glued(name))];
         details.extend(self.only_text(only).map(Detail::plain));
         details.extend(note.map(Detail::plain));
         Cell::details(details)

@@ -2,6 +2,7 @@
 
 use super::link;
 use super::site::Scene;
+use super::values::values_glued;
 use super::words::Arg;
 use crate::manual::{Entry, Faces, ListKind, Material, ThingRef, Varied};
 use serde::Serialize;
@@ -46,7 +47,7 @@ const NAMED: &[ListKind] = &[
 impl<'s> Scene<'s> {
     /// A thing's name.
     pub(super) fn name(&self, thing: &ThingRef) -> String {
-        self.scope().head(thing).map_or_else(|| thing.id.clone(), |head| head.name.to_owned())
+        self.scope().head(thing).map_or_else(|| thing.id.clone(), |head| values_glued(head.name))
     }
 
     /// The name of whatever has this id; water, air, fuel and exhaust have theirs; otherwise the words as written.

@@ -1,7 +1,7 @@
 //! How a value is shown: the author's unit first, then the other unit; by variant where it varies.
 
 use crate::manual::{Combination, Varied};
-use crate::quantity::{Dimension, Quantity, Unit};
+use crate::quantity::{Dimension, Quantity, Unit, find_in_prose};
 use serde::Serialize;
 
 /// A line of a value: `early 70 N·m (51.6 lbf·ft)`.
@@ -89,6 +89,19 @@ pub(super) fn quantity_text(quantity: &Quantity, units: &[&'static Unit]) -> Str
     }
 }
 
+/// Words in which no number parts from its unit: `Torque wrench 5–25 N·m` may break before the number only.
+pub(super) fn values_glued(words: &str) -> String {
+    let mut shown = String::with_capacity(words.len());
+    let mut from = 0;
+    for span in find_in_prose(words) {
+        shown.push_str(words.get(from..span.start).unwrap_or(""));
+        shown.push_str(&glued(words.get(span.clone()).unwrap_or("")));
+        from = span.end;
+    }
+    shown.push_str(words.get(from..).unwrap_or(""));
+    shown
+}
+
 /// Text whose parts never stand on two lines.
 pub(super) fn glued(text: &str) -> String {
     text.replace(' ', "\u{a0}")
@@ -144,6 +157,13 @@ mod tests {
         let anything = when(&[]);
         let found = cases(&both, &anything);
         assert_eq!(found, [(Some("L".to_owned()), &"a"), (None, &"b")]);
+    }
+
+    #[test]
+    fn a_name_keeps_its_numbers_with_their_units() {
+        assert_eq!(values_glued("Torque wrench 5–25 N·m with a click"), "Torque wrench 5–25\u{a0}N·m with a click");
+        assert_eq!(values_glued("Dial wrench 0.5–6 N·m"), "Dial wrench 0.5–6\u{a0}N·m");
+        assert_eq!(values_glued("Old pinion nut"), "Old pinion nut");
     }
 
     #[test]
