@@ -16,6 +16,7 @@
 
 #![cfg(unix)]
 #![expect(clippy::disallowed_methods, reason = "a test reads its pages and makes its own folders")]
+#![expect(clippy::unwrap_used, clippy::panic, reason = "helpers of tests fail by panicking, as the tests do")]
 
 #[path = "rules/folder.rs"]
 #[expect(dead_code, reason = "only the pages of the rules forbid reading")]
