@@ -254,3 +254,58 @@ fn a_broken_template_of_ones_own_is_named() {
     assert!(text(&run.stderr).contains("home.html"), "{}", text(&run.stderr));
     assert!(!into.exists());
 }
+
+/// The torque of the cap bolts, one up: plausible, and only the published state tells.
+fn change_a_value(manual: &Path) {
+    replace(&manual.join("hb-2/worm-shaft-preload.md"), "torque: 24 N·m", "torque: 25 N·m");
+}
+
+#[test]
+fn a_value_that_changed_in_silence_stops_until_a_change_line_says_why() {
+    let (folder, manual) = demo();
+    let into = folder.path().join("site");
+    assert!(bind(&manual, &into, &[]).status.success());
+    change_a_value(&manual);
+    let run = bind(&manual, &into, &[]);
+    assert_eq!(run.status.code(), Some(1));
+    assert!(text(&run.stdout).contains("silent-value-change"), "{}", text(&run.stdout));
+    // A proof copy in its place does not make the new value the published one.
+    assert_eq!(bind(&manual, &into, &["--proof-copy"]).status.code(), Some(1));
+    assert_eq!(bind(&manual, &into, &[]).status.code(), Some(1));
+    let head = "revision: 2\ndate: 2026-10-12";
+    let told = "revision: 3\ndate: 2026-10-12\nchanges: [{revision: 3, of: cap-bolt.torque, was: 24 N·m, because: caps leaked, source: winch-book}]";
+    replace(&manual.join("hb-2/worm-shaft-preload.md"), head, told);
+    let run = bind(&manual, &into, &[]);
+    assert!(run.status.success(), "{}{}", text(&run.stdout), text(&run.stderr));
+}
+
+#[test]
+fn an_earlier_state_may_be_a_folder_a_site_or_a_revision() {
+    let (folder, manual) = demo();
+    let into = folder.path().join("site");
+    assert!(bind(&manual, &into, &[]).status.success());
+    let old = folder.path().join("old");
+    copy(&manual, &old);
+    let git = |arguments: &[&str]| {
+        let run = Command::new("git").arg("-C").arg(&manual).args(["-c", "user.name=t", "-c", "user.email=t@example.invalid"]).args(arguments).output().unwrap();
+        assert!(run.status.success(), "{}", text(&run.stderr));
+        text(&run.stdout)
+    };
+    git(&["init", "--quiet"]);
+    git(&["add", "--all"]);
+    git(&["commit", "--quiet", "--message", "Old"]);
+    change_a_value(&manual);
+    let before = git(&["status", "--porcelain"]);
+    let inspect = |against: &str| benchleaf(&["inspect", manual.to_str().unwrap(), "--against", against]);
+    for against in [old.to_str().unwrap(), into.to_str().unwrap(), "HEAD"] {
+        let run = inspect(against);
+        assert_eq!(run.status.code(), Some(1), "{against}: {}", text(&run.stderr));
+        assert!(text(&run.stdout).contains("was 24 N·m and is 25 N·m"), "{against}: {}", text(&run.stdout));
+    }
+    assert_eq!(git(&["status", "--porcelain"]), before, "the repository was touched");
+    for against in ["no-such-revision", "--exec=true", ""] {
+        let run = benchleaf(&["inspect", manual.to_str().unwrap(), &format!("--against={against}")]);
+        assert_eq!(run.status.code(), Some(2), "{against}: {}", text(&run.stdout));
+        assert!(!text(&run.stderr).is_empty());
+    }
+}

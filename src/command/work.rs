@@ -29,17 +29,17 @@ pub(super) fn work(order: &Order<'_>, world: &World) -> Result<Work, String> {
     let (sources, mut findings) = read_manual(order.manual, world).map_err(|error| error.to_string())?;
     let (manual, more) = lower(&sources);
     findings.extend(more);
-    let terms = Terms { today: order.today, against: earlier_values(order, world, &sources.root)? };
+    let terms = Terms { today: order.today, against: earlier_values(order, world, &sources.root, &manual.title)? };
     let report = inspect(&manual, &sources, findings, &terms);
     Ok(Work { sources, manual, report })
 }
 
 /// The values to compare with: of the state named, or of the last publishing where there was one.
-fn earlier_values(order: &Order<'_>, world: &World, manual: &Path) -> Result<Option<Ledger>, String> {
+fn earlier_values(order: &Order<'_>, world: &World, manual: &Path, title: &str) -> Result<Option<Ledger>, String> {
     let Some(named) = order.against else {
-        // A record of another version, or a damaged one, is no reason not to inspect.
+        // What another version or another manual has left there, or what is damaged, is no reason not to inspect.
         let values = published_values(order.site).map_err(|error| error.to_string())?;
-        return Ok(values.and_then(|bytes| Ledger::parse(&bytes).ok()));
+        return Ok(values.and_then(|bytes| Ledger::parse(&bytes).ok()).filter(|ledger| ledger.title == title));
     };
     match earlier(named, &world.folder, manual).map_err(|error| error.to_string())? {
         Earlier::Values(bytes) => Ledger::parse(&bytes).map(Some).map_err(|error| format!("{named}/{VALUES_FILE} {error}")),

@@ -22,6 +22,8 @@ const WORDS: [&str; 9] = ["name", "note", "source", "by", "licence", "balloons",
 pub struct Ledger {
     format: String,
     version: u32,
+    /// The manual's title: what has another is another manual.
+    pub title: String,
     /// The front matters, by path of home: `shop`, `tarn-18`, `tarn-18/close-gearcase`.
     pub homes: BTreeMap<String, LedgerHome>,
 }
@@ -50,7 +52,7 @@ impl Ledger {
     /// The ledger of a manual.
     #[must_use]
     pub fn of(manual: &Manual) -> Self {
-        let mut ledger = Self { format: FORMAT.to_owned(), version: VERSION, homes: BTreeMap::new() };
+        let mut ledger = Self { format: FORMAT.to_owned(), version: VERSION, title: manual.title.clone(), homes: BTreeMap::new() };
         for (name, lists, history, _) in homes(manual) {
             let mut home = LedgerHome {
                 revision: history.revision,

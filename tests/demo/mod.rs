@@ -63,7 +63,7 @@ impl Demo {
 
 /// Runs `benchleaf inspect` on a folder.
 pub(crate) fn inspect(folder: &Path, further: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_benchleaf")).arg("inspect").arg(folder).args(further).output().unwrap()
+    Command::new(env!("CARGO_BIN_EXE_benchleaf")).arg("inspect").arg(folder).args(further).current_dir(std::env::temp_dir()).output().unwrap()
 }
 
 /// Every file below a folder, by name.
