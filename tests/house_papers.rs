@@ -157,7 +157,8 @@ fn fault_of_cargo(command: &str, words: &[&str]) -> Option<String> {
         return Some(format!("cargo {command} is not asked for here"));
     }
     let test = words.iter().position(|word| *word == "--test").and_then(|at| words.get(at + 1))?;
-    (!is_there(&format!("tests/{test}.rs"))).then(|| format!("no test {test}"))
+    let known = is_there(&format!("tests/{test}.rs")) || is_there(&format!("tests/{test}/main.rs"));
+    (!known).then(|| format!("no test {test}"))
 }
 
 /// Whether words in code are a path of this project: a file or folder, not a command, a key or a pattern.

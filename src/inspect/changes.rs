@@ -10,7 +10,7 @@ pub(super) static SILENT_VALUE_CHANGE: Rule = Rule {
     severity: Severity::Error,
     summary: "A value differs from an earlier state, and no change line says why.",
     explanation: Explanation {
-        finds: "Values that differ from the state the manual is compared with (--against; otherwise the values.json that the last bind left in the site), without an entry under changes: of the same front matter, of a later revision, that names them. Two spellings of the same quantity are no change.",
+        finds: "Values that differ from the state the manual is compared with (--against; otherwise the .values.json that the last bind left in the site), without an entry under changes: of the same front matter, of a later revision, that names them. Two spellings of the same quantity are no change.",
         matters: "Whoever built by the old value must hear of it, and whoever reviews the new one must know its source.",
         may_be_wrong: "Never: a correction of a slip is a change as well.",
         example: "pinion-nut: {torque: 78 N·m}   which was 70 N·m in the published manual",

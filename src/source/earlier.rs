@@ -8,7 +8,7 @@ use std::process::Command;
 use tempfile::TempDir;
 
 /// The name of the list of values in a published site.
-pub const VALUES_FILE: &str = "values.json";
+pub const VALUES_FILE: &str = ".values.json";
 
 /// The most a list of values may hold, in bytes.
 const VALUES_LIMIT: u64 = 64 * 1024 * 1024;
