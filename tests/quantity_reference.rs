@@ -217,7 +217,6 @@ fn sizes_agree_with_uom() {
         ("bar", pressure_in(Pressure::new::<pressure::bar>(1.0))),
         ("mbar", pressure_in(Pressure::new::<pressure::millibar>(1.0))),
         ("MPa", pressure_in(Pressure::new::<pressure::megapascal>(1.0))),
-        ("mmHg", pressure_in(Pressure::new::<pressure::millimeter_of_mercury>(1.0))),
         ("lb", mass_in(Mass::new::<mass::pound>(1.0))),
         ("oz", mass_in(Mass::new::<mass::ounce>(1.0))),
         ("g", mass_in(Mass::new::<mass::gram>(1.0))),

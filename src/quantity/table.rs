@@ -33,8 +33,8 @@ const CUBIC_INCH: Size = times(times(times(INCH, INCH), INCH), (1_000_000, 1));
 const US_GALLON: Size = times(CUBIC_INCH, (231, 1));
 /// Imperial gallon in mL: 4.546 09 L exactly (UK Weights and Measures Act 1985).
 const IMPERIAL_GALLON: Size = (454_609, 100);
-/// Conventional millimetre of mercury in kPa: 13.5951 g/cm³ under standard gravity.
-const MERCURY_MM: Size = times(times((135_951, 10_000), GRAVITY), MILLI);
+/// Conventional millimetre of Hg in kPa: 13.5951 g/cm³ under standard gravity.
+const HG_MM: Size = times(times((135_951, 10_000), GRAVITY), MILLI);
 
 const fn times(a: Size, b: Size) -> Size {
     (a.0 * b.0, a.1 * b.1)
@@ -140,8 +140,8 @@ pub(super) static UNITS: &[Unit] = &[
                                                  Pressure, times(over(POUND_FORCE, times(INCH, INCH)), MILLI), "pound-force per square inch", "pounds-force per square inch"),
     unit("kgf/cm²", &["kgf/cm2", "kg/cm²", "kg/cm2"],
                                                  Pressure, times(over(GRAVITY, times(CENTI, CENTI)), MILLI), "kilogram-force per square centimetre", "kilograms-force per square centimetre"),
-    unit("mmHg", &["mm Hg"],                     Pressure, MERCURY_MM,                             "millimetre of mercury", "millimetres of mercury"),
-    unit("inHg", &["in Hg"],                     Pressure, times(MERCURY_MM, times(INCH, KILO)),   "inch of mercury", "inches of mercury"),
+    unit("mmHg", &["mm Hg"],                     Pressure, HG_MM,                             "millimetre of Hg", "millimetres of Hg"),
+    unit("inHg", &["in Hg"],                     Pressure, times(HG_MM, times(INCH, KILO)),   "inch of Hg", "inches of Hg"),
 
     unit("kg",   &["kgs", "kilo", "kilos", "kilogram", "kilograms"], Mass, ONE,                    "kilogram", "kilograms"),
     unit("g",    &["gram", "grams"],             Mass, MILLI,                                      "gram", "grams"),
