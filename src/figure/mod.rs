@@ -2,6 +2,7 @@
 //!
 //! Invariant: the same input gives the same bytes; no clock, no thread order, no map order.
 
+pub mod drawing;
 mod photograph;
 
 use crate::source::{PictureFile, PictureFormat};
