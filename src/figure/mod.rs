@@ -3,7 +3,11 @@
 //! Invariant: the same input gives the same bytes; no clock, no thread order, no map order.
 
 pub mod drawing;
+pub mod orientation;
 mod photograph;
+pub mod plate_pack;
+pub mod sections;
+pub mod shaft_stack;
 
 use crate::source::{PictureFile, PictureFormat};
 use std::collections::BTreeMap;
