@@ -2,6 +2,7 @@
 //!
 //! Invariant: the same input gives the same bytes; no clock, no thread order, no map order.
 
+pub mod balloons;
 pub mod drawing;
 pub mod orientation;
 mod photograph;
