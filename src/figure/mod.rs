@@ -2,8 +2,14 @@
 //!
 //! Invariant: the same input gives the same bytes; no clock, no thread order, no map order.
 
+pub mod alignment;
 pub mod drawing;
+pub mod heated_fit;
+mod paper;
 mod photograph;
+pub mod tightening_order;
+pub mod torque_stages;
+pub mod wrench_adapter;
 
 use crate::source::{PictureFile, PictureFormat};
 use std::collections::BTreeMap;
