@@ -5,8 +5,12 @@
 pub mod alignment;
 pub mod drawing;
 pub mod heated_fit;
+pub mod orientation;
 mod paper;
 mod photograph;
+pub mod plate_pack;
+pub mod sections;
+pub mod shaft_stack;
 pub mod tightening_order;
 pub mod torque_stages;
 pub mod wrench_adapter;

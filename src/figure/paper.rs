@@ -1,6 +1,6 @@
 //! What the drawings of single acts share: text below what is drawn, and the way to the top of the paper.
 
-use super::drawing::{Anchor, Bounds, LINE_PITCH, MARGIN, Mark, Point, Scene, WIDTH, point, text_width, wrapped};
+use super::drawing::{ABOVE_LINE, Anchor, BELOW_LINE, Bounds, LINE_PITCH, MARGIN, Mark, Point, Scene, WIDTH, point, text_width, wrapped};
 
 /// Sets a text below all that is drawn, over as many lines as it needs. Nothing for an empty one.
 pub(super) fn note(scene: &mut Scene, size: f64, text: &str) {
@@ -42,8 +42,8 @@ pub(super) fn directions(from: Point, to: Point) -> Option<((f64, f64), (f64, f6
 pub(super) fn text_beside(scene: &mut Scene, from: Point, direction: (f64, f64), size: f64, lines: &[&str]) {
     let width = lines.iter().map(|line| text_width(line, size)).fold(0.0, f64::max);
     let more = f64::from(u32::try_from(lines.len().saturating_sub(1)).unwrap_or(0));
-    let bounds = beside(from, direction, width, (more * 1.25 + 1.02) * size);
-    let mut line = bounds.top + 0.78 * size;
+    let bounds = beside(from, direction, width, (more * 1.25 + ABOVE_LINE + BELOW_LINE) * size);
+    let mut line = bounds.top + ABOVE_LINE * size;
     for text in lines {
         scene.text(point(bounds.centre().x, line), Anchor::Middle, size, *text);
         line += 1.25 * size;

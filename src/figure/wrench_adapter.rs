@@ -71,7 +71,9 @@ impl WrenchAdapter {
         // To the left or to the right: the torque is the same.
         let angle = if angle > 180.0 { 360.0 - angle } else { angle };
         let lengths = self.lengths(angle)?;
-        [1.0, -1.0].into_iter().map(|side| self.drawn(&lengths, angle, side)).find(|drawing| drawing.faults().is_empty())
+        let looks = [(1.0, false), (-1.0, false), (-1.0, true), (1.0, true)];
+        let mut tried = looks.into_iter().map(|(side, near)| self.drawn(&lengths, angle, side, near));
+        tried.find(|drawing| drawing.faults().is_empty())
     }
 
     /// Both lengths to one scale where the adapter is long enough on it.
@@ -93,7 +95,8 @@ impl WrenchAdapter {
         Some(Lengths { wrench: room - adapter, adapter, is_to_scale: false })
     }
 
-    fn drawn(&self, lengths: &Lengths, angle: f64, side: f64) -> Drawing {
+    /// With the adapter's length on its left or right (1 or −1), and the angle beyond the adapter or near the square.
+    fn drawn(&self, lengths: &Lengths, angle: f64, side: f64, near: bool) -> Drawing {
         let mut scene = Scene::new();
         let grip = point(MARGIN + GRIP, 0.0);
         let square = grip.moved(lengths.wrench, 0.0);
@@ -104,7 +107,7 @@ impl WrenchAdapter {
         dimension_across(&mut scene, grip.x, square.x, 2.6, 9.0, FIGURE, &self.words.length);
         self.dimension_of_adapter(&mut scene, square, joint, side);
         if is_angled(angle) {
-            self.angle(&mut scene, square, lengths.adapter + RING + ARC, angle);
+            self.angle(&mut scene, square, lengths.adapter, angle, near);
         }
         scene.tag("set", 0);
         for set in &self.words.set {
@@ -137,14 +140,22 @@ impl WrenchAdapter {
     }
 
     /// The wrench's line carried on, and the arc from it to the adapter's.
-    fn angle(&self, scene: &mut Scene, square: Point, radius: f64, angle: f64) {
+    fn angle(&self, scene: &mut Scene, square: Point, adapter: f64, angle: f64, near: bool) {
         scene.tag("angle", 0);
+        let radius = if near { HEAD + 3.4 } else { adapter + RING + ARC };
         scene.line(square.moved(HEAD + 0.4, 0.0), square.moved(radius + 0.8, 0.0), Weight::Chain);
-        scene.line(polar(square, radius - ARC + 0.4, 90.0 - angle), polar(square, radius + 0.8, 90.0 - angle), Weight::Chain);
+        if !near {
+            let end = 90.0 - angle;
+            scene.line(polar(square, radius - ARC + 0.4, end), polar(square, radius + 0.8, end), Weight::Chain);
+        }
         dimension_arc(scene, square, radius, 90.0 - angle, angle);
         // Where the angle is small its arrows stand outside, and its value above them.
         let outside = 2.5 * (1.8 / radius).to_degrees() >= angle;
-        let at = if outside { 90.0 - angle - 18.0 } else { 90.0 - angle / 2.0 };
+        let at = match (outside, near) {
+            (true, _) => 90.0 - angle - 18.0,
+            (false, true) => 68.0,
+            (false, false) => 90.0 - angle / 2.0,
+        };
         let direction = (at.to_radians().sin(), -at.to_radians().cos());
         paper::text_beside(scene, polar(square, radius + 0.6, at), direction, FIGURE, &[&self.words.angle]);
     }

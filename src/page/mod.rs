@@ -10,6 +10,8 @@ mod before;
 mod cells;
 mod details;
 mod details_work;
+mod drawings;
+mod drawn_parts;
 mod error;
 mod faults;
 mod frame;

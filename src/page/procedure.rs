@@ -76,7 +76,7 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize) -> Resul
     let any = Combination::default();
     let scene = Scene { site, machine, machine_index, procedure: Some(procedure), page: &path, known: &any, at_bench: false };
     let marked = RefCell::new(BTreeSet::new());
-    let prose = Prose { scene, step: None, marked: &marked };
+    let prose = Prose { scene, step: None, marked: &marked, drawings: RefCell::default() };
     let spans = step_spans(&scene, procedure);
     let introduction = html::blocks(&procedure.introduction, &prose)?;
     let steps = procedure.steps.iter().zip(&spans).map(|(step, span)| scene.step(step, span, &marked)).collect::<Result<_, _>>()?;
@@ -122,7 +122,10 @@ pub(super) fn step_spans(scene: &Scene<'_>, procedure: &Procedure) -> Vec<Place>
 
 impl<'s> Scene<'s> {
     fn step(&self, step: &'s Step, span: &Place, marked: &'s RefCell<BTreeSet<String>>) -> Result<StepView, PageError> {
-        let inner = Prose { scene: Scene { known: &step.only, ..*self }, step: Some(step), marked };
+        let drawings = RefCell::new(self.page_drawings(step));
+        let inner = Prose { scene: Scene { known: &step.only, ..*self }, step: Some(step), marked, drawings };
+        let mut text = html::blocks(&step.blocks, &inner)?;
+        text.push(&inner.other_drawings());
         let acts: Vec<Place> = step.acts.iter().map(|act| act.place.clone()).collect();
         Ok(StepView {
             id: link::anchor_part(&step.id),
@@ -131,7 +134,7 @@ impl<'s> Scene<'s> {
             time: step.minutes.map(|minutes| self.minutes_text(minutes)),
             only: self.only_text(&step.only),
             moment: self.moment(step),
-            text: html::blocks(&step.blocks, &inner)?,
+            text,
             faults: self.site.faults.around(span, &acts),
         })
     }
@@ -171,7 +174,7 @@ impl<'s> Scene<'s> {
             .iter()
             .enumerate()
             .map(|(index, (name, blocks))| {
-                let prose = Prose { scene: *self, step: None, marked: &inner };
+                let prose = Prose { scene: *self, step: None, marked: &inner, drawings: RefCell::default() };
                 Ok(FootnoteView { number: index + 1, text: html::blocks(blocks, &prose)?, marked: marked.borrow().contains(name) })
             })
             .collect()

@@ -13,7 +13,7 @@ use crate::source::{Notice, PictureText};
 use crate::trade::signal::SignalWord;
 use serde::Serialize;
 use std::cell::RefCell;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Text of one step, of the introduction, or of a footnote.
 pub(super) struct Prose<'s> {
@@ -23,6 +23,19 @@ pub(super) struct Prose<'s> {
     pub step: Option<&'s Step>,
     /// Footnotes that a mark points to already: only the first mark of a footnote has an anchor.
     pub marked: &'s RefCell<BTreeSet<String>>,
+    /// Drawings that have not been shown yet, by the act they stand at.
+    pub drawings: RefCell<BTreeMap<usize, Markup>>,
+}
+
+impl Prose<'_> {
+    /// The drawings that stand at none of the text's paragraphs: an act in a table has no room beside it.
+    pub(super) fn other_drawings(&self) -> Markup {
+        let mut out = Markup::default();
+        for drawing in std::mem::take(&mut *self.drawings.borrow_mut()).values() {
+            out.push(drawing);
+        }
+        out
+    }
 }
 
 /// A picture as a template prints it.
@@ -64,7 +77,12 @@ impl Inserts for Prose<'_> {
 
     fn after(&self, acts: &[usize]) -> Result<Markup, PageError> {
         match self.step {
-            Some(step) => self.scene.act_notes(step, acts),
+            Some(step) => {
+                let mut out = self.scene.act_notes(step, acts)?;
+                let mut drawings = self.drawings.borrow_mut();
+                acts.iter().filter_map(|act| drawings.remove(act)).for_each(|drawing| out.push(&drawing));
+                Ok(out)
+            }
             None => Ok(Markup::default()),
         }
     }

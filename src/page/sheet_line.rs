@@ -13,11 +13,12 @@ use super::words::Arg;
 use crate::manual::{Act, Fastener, Layout, ListKind, Step, Verb};
 use crate::source::{Block, Inline, Notice, PictureText};
 use serde::Serialize;
+use std::collections::BTreeMap;
 
 /// What stands on one line of a sheet, or between lines.
 #[derive(Clone, Debug, Default, Serialize)]
 pub(super) struct SheetRow {
-    /// `text`, `panel`, `act`, `tool`, `hold`, `sign` or `stop`.
+    /// `text`, `panel`, `drawing`, `act`, `tool`, `hold`, `sign` or `stop`.
     pub kind: &'static str,
     /// Text, or the words of a mark.
     pub text: Markup,
@@ -64,7 +65,8 @@ struct SheetProse<'s> {
 
 /// The rows of a step.
 pub(super) fn rows(scene: &Scene<'_>, step: &Step) -> Result<Vec<SheetRow>, PageError> {
-    let mut writer = Writer { scene: *scene, step, rows: Vec::new(), connectors: connectors(scene) };
+    let mut writer =
+        Writer { scene: *scene, step, rows: Vec::new(), connectors: connectors(scene), drawings: scene.sheet_drawings(step) };
     writer.blocks(&step.blocks)?;
     Ok(writer.rows)
 }
@@ -83,6 +85,8 @@ struct Writer<'s> {
     step: &'s Step,
     rows: Vec<SheetRow>,
     connectors: Vec<String>,
+    /// By the act they stand at.
+    drawings: BTreeMap<usize, Markup>,
 }
 
 impl Writer<'_> {
@@ -174,6 +178,10 @@ impl Writer<'_> {
         let scene = Scene { known: &known, at_bench: true, ..self.scene };
         if act.thing().and_then(|thing| scene.scope().head(thing)).is_some_and(|head| !head.only.agrees_with(&known)) {
             return;
+        }
+        // Before its line, so that the line and those below stand beside it.
+        if let Some(text) = self.drawings.remove(&index) {
+            self.rows.push(SheetRow { kind: "drawing", text, ..SheetRow::default() });
         }
         self.rows.push(scene.sheet_row(self.step, index, act));
     }
@@ -352,7 +360,8 @@ fn acts_of(blocks: &[Block], acts: &mut Vec<usize>) {
     }
 }
 
-fn capitalised(words: &str) -> String {
+/// Words with a capital at their head.
+pub(super) fn capitalised(words: &str) -> String {
     let mut characters = words.chars();
     match characters.next() {
         Some(first) => first.to_uppercase().chain(characters).collect(),

@@ -2,7 +2,7 @@
 
 use super::Drawing;
 use super::geometry::Bounds;
-use super::scene::{Fill, Item, Mark};
+use super::scene::{Fill, Item, Mark, Weight};
 
 /// A fault of a drawing. Marks are told by their position among its items.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -45,6 +45,10 @@ fn text((index, item): (usize, &Item)) -> Option<(usize, Bounds)> {
 }
 
 fn runs_through(mark: &Mark, text: Bounds) -> bool {
+    // A wash has no line to strike a text through.
+    if matches!(mark, Mark::Path { weight: Weight::None, .. } | Mark::Circle { weight: Weight::None, .. }) {
+        return false;
+    }
     let outline = mark.outline();
     let is_inked = matches!(mark, Mark::Path { fill: Fill::Ink, .. } | Mark::Circle { fill: Fill::Ink, .. });
     let covers = is_inked && Bounds::around(&outline).is_some_and(|ink| ink.overlaps(text));

@@ -2,7 +2,7 @@
 //! the line, read from the bottom or from the right.
 
 use super::geometry::{Point, point, polar};
-use super::lettering::{BELOW, text_width};
+use super::lettering::{BELOW_LINE, text_width};
 use super::scene::{Anchor, Fill, Scene, Weight};
 
 /// Length of an arrowhead in millimetres: ten narrow lines.
@@ -36,7 +36,7 @@ pub fn dimension_across(scene: &mut Scene, left: f64, right: f64, feature: f64, 
     let outside = if ends.arrows_inside { 1.0 } else { -1.0 };
     arrowhead(scene, point(left, line), point(left + outside, line));
     arrowhead(scene, point(right, line), point(right - outside, line));
-    let above = line - LIFT - BELOW * size;
+    let above = line - LIFT - BELOW_LINE * size;
     match ends.text_inside {
         true => scene.text(point(f64::midpoint(left, right), above), Anchor::Middle, size, value),
         false => scene.text(point(right + 2.0 * GAP, above), Anchor::Start, size, value),
@@ -58,7 +58,7 @@ pub fn dimension_up(scene: &mut Scene, top: f64, bottom: f64, feature: f64, line
     let outside = if ends.arrows_inside { 1.0 } else { -1.0 };
     arrowhead(scene, point(line, top), point(line, top + outside));
     arrowhead(scene, point(line, bottom), point(line, bottom - outside));
-    let beside = line - LIFT - BELOW * size;
+    let beside = line - LIFT - BELOW_LINE * size;
     match ends.text_inside {
         true => scene.text_turned(point(beside, f64::midpoint(top, bottom)), Anchor::Middle, size, value),
         false => scene.text_turned(point(beside, top - 2.0 * GAP), Anchor::Start, size, value),

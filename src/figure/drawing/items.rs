@@ -2,7 +2,7 @@
 
 use super::dimension::arrowhead;
 use super::geometry::{Point, point};
-use super::lettering::{ABOVE, BELOW, LINE_PITCH, NOTE, text_width, wrapped};
+use super::lettering::{ABOVE_LINE, BELOW_LINE, LINE_PITCH, NOTE, text_width, wrapped};
 use super::scene::{Anchor, Fill, Scene, Weight};
 
 /// Radius of the dot at the end of a leader line, in millimetres.
@@ -29,7 +29,7 @@ pub fn leader(scene: &mut Scene, from: Point, to: Point, end: LeaderEnd) {
 /// The radius of all balloons of a drawing whose greatest number is `most`.
 #[must_use]
 pub fn balloon_radius(most: usize) -> f64 {
-    let (width, height) = (text_width(&most.to_string(), NOTE), ABOVE * NOTE);
+    let (width, height) = (text_width(&most.to_string(), NOTE), ABOVE_LINE * NOTE);
     (width.hypot(height) / 2.0 + 0.5).max(NOTE * 0.85)
 }
 
@@ -51,13 +51,13 @@ pub fn item_list(scene: &mut Scene, corner: Point, width: f64, items: &[(usize, 
     let mut bottom = corner.y;
     for (number, text) in items {
         let lines = wrapped(text, NOTE, width - indent);
-        scene.text(point(corner.x + widest, bottom + ABOVE * NOTE), Anchor::End, NOTE, number.to_string());
+        scene.text(point(corner.x + widest, bottom + ABOVE_LINE * NOTE), Anchor::End, NOTE, number.to_string());
         for line in lines {
-            scene.text(point(corner.x + indent, bottom + ABOVE * NOTE), Anchor::Start, NOTE, line);
+            scene.text(point(corner.x + indent, bottom + ABOVE_LINE * NOTE), Anchor::Start, NOTE, line);
             bottom += LINE_PITCH * NOTE;
         }
     }
-    if items.is_empty() { corner.y } else { bottom - (LINE_PITCH - ABOVE - BELOW) * NOTE }
+    if items.is_empty() { corner.y } else { bottom - (LINE_PITCH - ABOVE_LINE - BELOW_LINE) * NOTE }
 }
 
 #[cfg(test)]

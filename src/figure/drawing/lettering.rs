@@ -12,10 +12,10 @@ pub const FIGURE: f64 = 3.4;
 pub const LINE_PITCH: f64 = 1.3;
 
 /// How far letters reach above the line they stand on, in text sizes; capitals with accents reach a little higher.
-pub(super) const ABOVE: f64 = 0.78;
+pub const ABOVE_LINE: f64 = 0.78;
 
 /// How far below.
-pub(super) const BELOW: f64 = 0.24;
+pub const BELOW_LINE: f64 = 0.24;
 
 /// Advance widths of space to tilde in thousandths of the size: for each the greater of `DejaVu Sans` 2.37 (its own
 /// `hmtx` table, the widest of the sans-serifs that systems come with) and Helvetica (Adobe's core font metrics).

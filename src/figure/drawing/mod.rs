@@ -19,7 +19,7 @@ pub use check::Fault;
 pub use dimension::{arrowhead, dimension_across, dimension_arc, dimension_up};
 pub use geometry::{Bounds, Point, point, polar};
 pub use items::{LeaderEnd, balloon, balloon_radius, item_list, leader};
-pub use lettering::{FIGURE, LINE_PITCH, NOTE, text_width, wrapped};
+pub use lettering::{ABOVE_LINE, BELOW_LINE, FIGURE, LINE_PITCH, NOTE, text_width, wrapped};
 pub use scene::{Anchor, Fill, Item, Mark, Scene, Tag, Weight};
 pub use svg::svg;
 

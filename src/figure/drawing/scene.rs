@@ -2,9 +2,9 @@
 
 use super::geometry::{Bounds, Point, polar};
 use super::hatching;
-use super::lettering::{ABOVE, BELOW, text_width};
+use super::lettering::{ABOVE_LINE, BELOW_LINE, text_width};
 
-/// The four lines of these drawings, after ISO 128-2, in its line group 0.35.
+/// The lines of these drawings, after ISO 128-2, in its line group 0.35.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Weight {
     /// Continuous wide line: visible outlines.
@@ -15,6 +15,8 @@ pub enum Weight {
     Dashed,
     /// Long-dashed dotted narrow line: centre lines and pitch circles.
     Chain,
+    /// No line: the edge of a wash of tint.
+    None,
 }
 
 impl Weight {
@@ -24,6 +26,7 @@ impl Weight {
         match self {
             Self::Thick => 0.35,
             Self::Thin | Self::Dashed | Self::Chain => 0.18,
+            Self::None => 0.0,
         }
     }
 }
@@ -160,6 +163,18 @@ impl Scene {
         self.push(Mark::Path { points: points.to_vec(), closed: true, weight, fill });
     }
 
+    /// A closed outline of light tint without a line: a room filled with a fluid or paste.
+    pub fn wash(&mut self, points: &[Point]) {
+        self.push(Mark::Path { points: points.to_vec(), closed: true, weight: Weight::None, fill: Fill::Tint });
+    }
+
+    /// Section lines within an outline, without the outline.
+    pub fn hatching(&mut self, outline: &[Point], angle: f64, spacing: f64) {
+        for (from, to) in hatching::lines(outline, angle, spacing) {
+            self.line(from, to, Weight::Thin);
+        }
+    }
+
     /// An upright rectangle.
     pub fn rectangle(&mut self, bounds: Bounds, weight: Weight, fill: Fill) {
         self.polygon(&bounds.corners(), weight, fill);
@@ -206,11 +221,10 @@ impl Scene {
         self.items.iter().map(|item| item.mark.bounds()).reduce(Bounds::joined)
     }
 
+    /// Lays hatching where it is asked for; what filling is left for the outline.
     fn hatch(&mut self, outline: &[Point], fill: Fill) -> Fill {
         let Fill::Hatched(angle, spacing) = fill else { return fill };
-        for (from, to) in hatching::lines(outline, angle, spacing) {
-            self.line(from, to, Weight::Thin);
-        }
+        self.hatching(outline, angle, spacing);
         Fill::None
     }
 
@@ -274,7 +288,7 @@ fn text_bounds(at: Point, anchor: Anchor, size: f64, turned: bool, text: &str) -
         Anchor::Middle => width / 2.0,
         Anchor::End => width,
     };
-    let (above, below) = (ABOVE * size, BELOW * size);
+    let (above, below) = (ABOVE_LINE * size, BELOW_LINE * size);
     if turned {
         let bottom = at.y + before;
         Bounds { left: at.x - above, top: bottom - width, right: at.x + below, bottom }

@@ -84,6 +84,7 @@ fn look(weight: Weight, fill: Fill) -> String {
     let width = weight.width();
     let mut look = match weight {
         Weight::Thin => String::new(),
+        Weight::None => " stroke=\"none\"".to_owned(),
         Weight::Thick => format!(" stroke-width=\"{}\"", number(width)),
         Weight::Dashed => format!(" stroke-dasharray=\"{} {}\"", number(12.0 * width), number(3.0 * width)),
         Weight::Chain => {

@@ -1,6 +1,6 @@
 //! Where the balloons of an order stand on the paper: on their positions, or beside them where those are close.
 
-use super::super::drawing::{Bounds, MARGIN, NOTE, Point, WIDTH, balloon_radius, point, polar, text_width};
+use super::super::drawing::{ABOVE_LINE, BELOW_LINE, Bounds, MARGIN, NOTE, Point, WIDTH, balloon_radius, point, polar, text_width};
 use crate::trade::order::Position;
 
 /// A position on the paper.
@@ -211,7 +211,7 @@ fn middle(placed: &[Placed]) -> Point {
 /// The box of a number that stands on a line at a point.
 fn number_box(at: Point, index: usize) -> Bounds {
     let half = text_width(&(index + 1).to_string(), NOTE) / 2.0;
-    Bounds { left: at.x - half, top: at.y - 0.78 * NOTE, right: at.x + half, bottom: at.y + 0.24 * NOTE }
+    Bounds { left: at.x - half, top: at.y - ABOVE_LINE * NOTE, right: at.x + half, bottom: at.y + BELOW_LINE * NOTE }
 }
 
 /// How far a place is from a straight line between two others.

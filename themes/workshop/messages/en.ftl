@@ -193,6 +193,19 @@ source-page = { $title }, page { $page }
 forbid = { $doing } ({ $thing })
 forbid-all = { $doing } of any kind
 
+## Drawings
+
+drawing-item = { $name }: { $faces }
+drawing-toward = to { $toward }
+drawing-shaft = { $name } in section
+drawing-shaft-text = Upper half of the section along the shaft, from left to right: { $sits }.
+drawing-orientation = { $name }: which way round
+drawing-orientation-text = Upper half of the section of { $name }: { $faces }.
+drawing-pack = { $name }: plates in their order
+drawing-pack-text = { $count } plates on each other, numbered from the first that goes in, drawn at the bottom: { $order }.
+drawing-pack-first = first in: { $name }
+drawing-pack-last = last in: { $name }
+
 ## Words of the format
 
 left-hand-tight = hand-tight
@@ -228,6 +241,10 @@ feature-spring = spring side
 feature-back = back
 feature-numbers = numbers
 feature-sharp-edge = sharp edge
+feature-hollow = hollow side
+feature-lip = lip
+feature-shield = shield
+feature-chamfer = chamfer
 over-splines = the splines
 over-keyway = the keyway
 over-thread = the thread
