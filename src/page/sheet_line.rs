@@ -10,7 +10,7 @@ use super::sentence::{Sentence, sentences};
 use super::site::Scene;
 use super::values::{Line, cases};
 use super::words::Arg;
-use crate::manual::{Act, Fastener, Layout, ListKind, Step, Verb};
+use crate::manual::{Act, Fastener, ListKind, Step, Verb};
 use crate::source::{Block, Inline, Notice, PictureText};
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -237,20 +237,6 @@ impl Scene<'_> {
         // The grid's columns are the order.
         let order = self.order_text(fastener);
         row.details.retain(|detail| Some(detail) != order.as_ref());
-    }
-
-    /// The numbers of the positions in the order of tightening.
-    fn positions(&self, fastener: &Fastener) -> Vec<u64> {
-        if let Some((_, order)) = cases(&fastener.order, self.known).into_iter().next() {
-            return order.clone();
-        }
-        let count = cases(&fastener.count, self.known).first().map_or(0, |(_, count)| **count);
-        let placed = cases(&fastener.layout, self.known).first().map_or(0, |(_, layout)| match layout {
-            Layout::Circle(n) => *n,
-            Layout::Rows(rows) => rows.iter().sum(),
-            Layout::At(places) => super::rows::count(places.len()),
-        });
-        (1..=count.max(placed).min(200)).collect()
     }
 
     fn blanks(&self, thing: &crate::manual::ThingRef, row: &mut SheetRow) {
