@@ -190,14 +190,12 @@ fn upright(centre: Point, one: f64, other: f64, top: f64, bottom: f64) -> Bounds
     Bounds { left: centre.x + one.min(other), top: centre.y + top, right: centre.x + one.max(other), bottom: centre.y + bottom }
 }
 
-/// One side of a rolling bearing, cut: two rings and a ball between them.
+/// One side of a rolling bearing of any kind: its outline with an upright cross (ISO 8826-1).
 fn bearing_section(scene: &mut Scene, bounds: Bounds) {
-    let ring = (bounds.right - bounds.left) * 0.28;
-    for (left, right) in [(bounds.left, bounds.left + ring), (bounds.right - ring, bounds.right)] {
-        scene.rectangle(Bounds { left, right, ..bounds }, Weight::Thin, Fill::Hatched(135.0, 0.9));
-    }
-    scene.circle(bounds.centre(), (bounds.right - bounds.left) * 0.22, Weight::Thin, Fill::None);
     scene.rectangle(bounds, Weight::Thick, Fill::None);
+    let (middle, reach) = (bounds.centre(), 0.3 * (bounds.right - bounds.left));
+    scene.line(middle.moved(-reach, 0.0), middle.moved(reach, 0.0), Weight::Thick);
+    scene.line(middle.moved(0.0, -2.0 * reach), middle.moved(0.0, 2.0 * reach), Weight::Thick);
 }
 
 #[cfg(test)]

@@ -451,6 +451,8 @@ pub struct Align {
     pub arc: Varied<Quantity>,
     /// The diameter the arc is measured on.
     pub diameter: Varied<Quantity>,
+    /// To which side the first mark stands off the second: `clockwise` or `anticlockwise`.
+    pub sense: Varied<String>,
     /// From where it is looked at.
     pub viewed_from: Varied<String>,
     /// Id of the tool that proves it.

@@ -6,7 +6,7 @@ use super::site::Scene;
 use super::tightening::Order;
 use super::values::{Line, glued, quantity_line};
 use super::words::Arg;
-use crate::figure::alignment::{Alignment, AlignmentWords};
+use crate::figure::alignment::{Alignment, AlignmentWords, Side};
 use crate::figure::heated_fit::{Changed, FitWords, HeatedFit, Joint};
 use crate::figure::tightening_order::{OrderWords, TighteningOrder};
 use crate::figure::torque_stages::{Stage, StageEnd, StageWords, TorqueStages};
@@ -19,6 +19,8 @@ use crate::trade::fit::{Interference, Metal, Warmed};
 /// The order, the wrench and the stages of a group that this act tightens.
 pub(super) fn tightening(scene: &Scene<'_>, act: &Act) -> Vec<Named> {
     let thing = act.thing().filter(|thing| act.verb == Some(Verb::Torque) && thing.kind == ListKind::Fasteners);
+    // A later stage goes the same way round as the first.
+    let thing = thing.filter(|_| act.stage.is_none_or(|stage| stage == 1));
     let Some(entry) = thing.and_then(|thing| scene.scope().thing(|l| &l.fasteners, thing)) else { return Vec::new() };
     [order(scene, entry), adapter(scene, entry), stages(scene, entry)].into_iter().flatten().collect()
 }
@@ -38,7 +40,12 @@ fn order(scene: &Scene<'_>, entry: &Entry<Fastener>) -> Option<Named> {
         Layout::At(_) => "drawing-order-places",
     };
     let mut description = scene.say(how, &[("count", Arg::Count(super::rows::count(order.len()))), ("order", Arg::Text(&turn.join(", ")))]);
-    let stages: Vec<String> = several.iter().map(|line| line_text(&Line { other: None, ..line.clone() })).collect();
+    // `stage 1 20 N·m` would be misread.
+    let stage = |line: &Line| match &line.label {
+        Some(label) => scene.say("drawing-order-stage", &[("stage", Arg::Text(label)), ("value", Arg::Text(&line.main))]),
+        None => line.main.clone(),
+    };
+    let stages: Vec<String> = several.iter().map(stage).collect();
     if !stages.is_empty() {
         description = format!("{description} {}", scene.say("drawing-order-stages", &[("stages", Arg::Text(&stages.join(", ")))]));
     }
@@ -189,10 +196,15 @@ pub(super) fn alignment(scene: &Scene<'_>, act: &Act) -> Option<Named> {
     let arc_on = arc.as_ref().zip(diameter.as_ref()).map(|(arc, diameter)| scene.say("arc-on", &[("arc", Arg::Text(arc)), ("diameter", Arg::Text(diameter))]));
     let viewed = align.viewed_from.get(scene.known).map(|from| scene.say("viewed-from", &[("from", Arg::Text(from))]));
     let how = [Some(angle.clone()), arc_on.clone(), viewed.clone()].into_iter().flatten().collect::<Vec<_>>().join(", ");
+    let side = align.sense.get(scene.known).map(|sense| if sense == "anticlockwise" { Side::Anticlockwise } else { Side::Clockwise });
     let untold = scene.site.say("drawing-align-side-untold");
+    let turned = match side {
+        Some(_) => scene.sense_text(align).map_or_else(String::new, |sense| format!("{}.", capitalised(&sense))),
+        None => untold.clone(),
+    };
     let words = AlignmentWords {
         title: scene.say("drawing-align", &[("name", Arg::Text(&entry.name))]),
-        description: format!("{} {untold}", scene.say("drawing-align-text", &[("moving", Arg::Text(moving)), ("fixed", Arg::Text(fixed)), ("offset", Arg::Text(&how))])),
+        description: format!("{} {turned}", scene.say("drawing-align-text", &[("moving", Arg::Text(moving)), ("fixed", Arg::Text(fixed)), ("offset", Arg::Text(&how))])),
         moving: moving.clone(),
         fixed: fixed.clone(),
         angle,
@@ -202,7 +214,7 @@ pub(super) fn alignment(scene: &Scene<'_>, act: &Act) -> Option<Named> {
         viewed_from: viewed.unwrap_or_default(),
         side_untold: untold,
     };
-    Some((format!("align.{}", entry.id), Alignment { offset_deg, side: None, words }.drawing()?))
+    Some((format!("align.{}", entry.id), Alignment { offset_deg, side, words }.drawing()?))
 }
 
 /// A value's line as one text.

@@ -18,7 +18,7 @@ use std::collections::BTreeMap;
 /// What stands on one line of a sheet, or between lines.
 #[derive(Clone, Debug, Default, Serialize)]
 pub(super) struct SheetRow {
-    /// `text`, `panel`, `drawing`, `act`, `tool`, `hold`, `sign` or `stop`.
+    /// `text`, `panel`, `drawing`, `drawing-row`, `act`, `tool`, `hold`, `sign` or `stop`.
     pub kind: &'static str,
     /// Text, or the words of a mark.
     pub text: Markup,
@@ -179,11 +179,13 @@ impl Writer<'_> {
         if act.thing().and_then(|thing| scene.scope().head(thing)).is_some_and(|head| !head.only.agrees_with(&known)) {
             return;
         }
-        // Before its line, so that the line and those below stand beside it.
+        let row = scene.sheet_row(self.step, index, act);
+        // Before its line, so that the line and those below stand beside it; boxes for stages need the whole width.
         if let Some(text) = self.drawings.remove(&index) {
-            self.rows.push(SheetRow { kind: "drawing", text, ..SheetRow::default() });
+            let kind = if row.grid.is_empty() { "drawing" } else { "drawing-row" };
+            self.rows.push(SheetRow { kind, text, ..SheetRow::default() });
         }
-        self.rows.push(scene.sheet_row(self.step, index, act));
+        self.rows.push(row);
     }
 }
 

@@ -170,6 +170,7 @@ bead-diameter = bead Ø
 bead-path = along { $path }
 arc-on = { $arc } of arc on Ø { $diameter }
 marks-meet = { " " }meets{ " " }
+marks-off = { $first } { $sense } of { $second }
 viewed-from = seen from { $from }
 shim-formula = new shim = { $formula }
 shim-series = from { $range } in steps of { $step }
@@ -215,6 +216,7 @@ drawing-order-circle = { $count } positions evenly round a circle, numbered cloc
 drawing-order-rows = { $count } positions in rows, numbered from left to right, row by row from the top. Tighten them in turn: { $order }.
 drawing-order-places = { $count } positions as they lie. Tighten them in turn: { $order }.
 drawing-order-stages = All of them once in each stage: { $stages }.
+drawing-order-stage = { $stage }: { $value }
 drawing-order-legend = In the balloon when, beside it which position.
 drawing-adapter = { $name }: wrench with adapter
 drawing-adapter-text = The wrench is { $length } long from the middle of its grip to its square (L), the adapter { $adapter } from the square to the fastener (E), at { $angle } to the wrench's line.
