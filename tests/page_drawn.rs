@@ -80,7 +80,7 @@ aligns:
     assert!(!page.contains("Head bolt: tightening order"), "where they sit is not known");
     // 62 mm × 23·10⁻⁶/K × 60 K − 0.040 mm = 0.0456 mm, rounded down.
     let fit = texts(&page, "Carrier bearing: fit and temperature").join(" ");
-    assert!(fit.contains("gap at least 0.045 mm") && fit.contains("Ø 62 mm"), "{fit}");
+    assert!(fit.contains("tight by max 0.040 mm") && fit.contains("gap at least 0.045 mm") && fit.contains("Ø 62 mm"), "{fit}");
     let marks = texts(&page, "Stator position: marks");
     assert!(["2.34°", "2 mm of arc", "Ø 98 mm", "stator line", "case line", "seen from flywheel end"].iter().all(|text| marks.contains(&(*text).to_owned())), "{marks:?}");
     assert!(page.contains("stator line clockwise of case line"));

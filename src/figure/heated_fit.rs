@@ -168,21 +168,23 @@ impl HeatedFit {
         let level = if index == 0 { -INNER } else { (OUTER - INNER) / 2.0 + 2.0 };
         let at = point(centre + f64::midpoint(halves.hole, halves.inner), level);
         leader(scene, point(at.x, VALUES + 0.9), at, LeaderEnd::Arrow);
-        for (line, text) in lines_up(VALUES, NOTE).zip(values.iter().rev()) {
+        for (text, line) in values.iter().zip(lines_above(VALUES, NOTE, values.len())) {
             scene.text(point(centre + COLUMN / 2.0, line), Anchor::End, NOTE, text.as_str());
         }
         scene.tag("temperature", index);
         let text = if index == 0 { &self.words.before } else { &self.words.after };
-        let lowest = lines_up(VALUES, NOTE).nth(lines).unwrap_or(VALUES) - 0.4;
-        for (line, text) in lines_up(lowest, FIGURE).zip(wrapped(text, FIGURE, COLUMN).iter().rev()) {
+        let lowest = lines_above(VALUES, NOTE, lines + 1).next().unwrap_or(VALUES) - 0.4;
+        let wrapped = wrapped(text, FIGURE, COLUMN);
+        for (text, line) in wrapped.iter().zip(lines_above(lowest, FIGURE, wrapped.len())) {
             scene.text(point(centre, line), Anchor::Middle, FIGURE, text.as_str());
         }
     }
 }
 
-/// Lines for text of a size, from the lowest up.
-fn lines_up(lowest: f64, size: f64) -> impl Iterator<Item = f64> {
-    (0_u32..).map(move |line| lowest - f64::from(line) * LINE_PITCH * size)
+/// So many lines for text of a size, from the highest down, of which the lowest is given.
+fn lines_above(lowest: f64, size: f64, count: usize) -> impl Iterator<Item = f64> {
+    let count = u32::try_from(count).unwrap_or(0);
+    (0..count).rev().map(move |line| lowest - f64::from(line) * LINE_PITCH * size)
 }
 
 /// A box between two distances from a centre line.
