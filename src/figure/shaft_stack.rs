@@ -2,7 +2,7 @@
 //! hold, bearings, rings and other parts with balloons and a list of items.
 
 use super::drawing::{
-    ABOVE_LINE, Anchor, Bounds, Drawing, LINE_PITCH, LeaderEnd, MARGIN, NOTE, Scene, WIDTH, Weight, balloon,
+    ABOVE_LINE, Anchor, Bounds, Drawing, LINE_PITCH, LeaderEnd, MARGIN, NOTE, Point, Scene, WIDTH, Weight, balloon,
     balloon_radius, item_list, point, text_width, wrapped,
 };
 use super::sections::{self, Shape, Side};
@@ -45,14 +45,14 @@ const AXIS: f64 = 23.0;
 /// From one row to the next.
 const ROW: f64 = 25.5;
 /// Where a row begins and ends across the paper; the axis runs a little further.
-const LEFT: f64 = 3.0;
-const RIGHT: f64 = 57.0;
+const LEFT: f64 = 2.8;
+const RIGHT: f64 = 57.2;
 /// A room never gets narrower than this, and no wider than it needs plus this.
 const LEAST_ROOM: f64 = 6.0;
 /// As many lines of a medium's name stand above each other between shaft and housing.
 const NAME_LINES: usize = 3;
 /// Room beside a medium's name.
-const BESIDE: f64 = 0.8;
+const BESIDE: f64 = 0.6;
 
 /// Draws it. None for a shaft with nothing on it.
 #[must_use]
@@ -91,7 +91,7 @@ fn widths(sitting: &Sitting) -> (f64, f64) {
         }
         Sitting::Thing { shape, .. } => {
             let width = match shape {
-                Shape::SpringSeal(_) | Shape::LipSeal(_) | Shape::Seal => 8.6,
+                Shape::SpringSeal(_) | Shape::LipSeal(_) | Shape::Seal => 7.8,
                 Shape::BallBearing(_) | Shape::TaperBearing(_) => 9.0,
                 Shape::Gear(_) => 8.0,
                 Shape::ORing | Shape::Circlip(_) | Shape::DishedWasher(_) | Shape::Ring(_) => 5.6,
@@ -171,7 +171,7 @@ fn draw_row(scene: &mut Scene, stack: &ShaftStack, row: &[Place], top: f64, radi
                 let room = place.right - place.left - 2.0 * BESIDE;
                 let lines = wrapped(name, NOTE, room);
                 if lines.len() > NAME_LINES {
-                    number(scene, place, f64::midpoint(bore, surface), top, radius, name, items);
+                    number(scene, place, frame(place).centre(), top, radius, name, items);
                 } else {
                     name_room(scene, frame(place), &lines);
                 }
@@ -179,8 +179,7 @@ fn draw_row(scene: &mut Scene, stack: &ShaftStack, row: &[Place], top: f64, radi
             Some(Sitting::Thing { words, shape }) => {
                 let fitted = snug(frame(place), *shape);
                 sections::section(scene, fitted, *shape, place.index);
-                let target = sections::body_point(fitted, *shape);
-                number(scene, place, target.y, top, radius, words, items);
+                number(scene, place, sections::body_point(fitted, *shape), top, radius, words, items);
             }
             None => {}
         }
@@ -201,7 +200,7 @@ fn snug(frame: Bounds, shape: Shape) -> Bounds {
         // A circlip sits in a groove of the housing's bore.
         Shape::Circlip(_) => narrowed(Bounds { top: frame.top - 0.6, bottom: frame.top + 4.6, ..frame }, 0.6),
         Shape::ORing => narrowed(frame, 0.8),
-        Shape::SpringSeal(_) | Shape::LipSeal(_) | Shape::Seal => narrowed(frame, 0.3),
+        Shape::SpringSeal(_) | Shape::LipSeal(_) | Shape::Seal => frame,
     }
 }
 
@@ -241,11 +240,11 @@ fn name_room(scene: &mut Scene, room: Bounds, lines: &[String]) {
 }
 
 /// A balloon above the row; its number is the next in the list.
-fn number(scene: &mut Scene, place: &Place, target: f64, top: f64, radius: f64, words: &str, items: &mut Vec<(usize, String)>) {
+fn number(scene: &mut Scene, place: &Place, target: Point, top: f64, radius: f64, words: &str, items: &mut Vec<(usize, String)>) {
     let item = items.len() + 1;
     items.push((item, words.to_owned()));
     let middle = f64::midpoint(place.left, place.right);
     scene.tag("balloon", place.index);
     // A little aside, so that the leader is no line of the part.
-    balloon(scene, point(middle + 1.0, top + radius + 0.1), radius, item, Some((point(middle, target), LeaderEnd::Dot)));
+    balloon(scene, point(middle + 1.0, top + radius + 0.1), radius, item, Some((target, LeaderEnd::Dot)));
 }
