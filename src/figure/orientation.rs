@@ -2,7 +2,7 @@
 //! looks at.
 
 use super::drawing::{
-    ABOVE_LINE, Anchor, BELOW_LINE, Bounds, Drawing, LINE_PITCH, LeaderEnd, MARGIN, Scene, WIDTH, Weight,
+    ABOVE_LINE, Anchor, BELOW_LINE, Bounds, Drawing, LINE_PITCH, LeaderEnd, MARGIN, Point, Scene, WIDTH, Weight,
     arrowhead, leader, point, wrapped,
 };
 use super::sections::{self, Shape, Side};
@@ -76,7 +76,9 @@ pub fn orientation(part: &Orientation) -> Option<Drawing> {
     sections::section(&mut scene, lower, part.shape, 1);
     scene.tag("axis", 0);
     scene.line(point(left - 1.6, axis), point(right + 1.6, axis), Weight::Chain);
-    let names = (axis + whole / 2.0 - 2.0).max(axis + tallest / 2.0 + 1.0);
+    // Names stand below what their leaders point at, and below the words beside the part.
+    let lowest = [Side::Left, Side::Right].map(|side| target(lower, side, part.shape).y).into_iter().fold(0.0, f64::max);
+    let names = (lowest + 1.6).max(axis + whole / 2.0 - 2.0).max(axis + tallest / 2.0 + 1.0);
     for (side, look) in [(Side::Left, &part.left), (Side::Right, &part.right)] {
         if let Some(look) = look {
             toward(&mut scene, upper, axis, side, &wrapped(&look.toward, SIZE, beside));
@@ -110,21 +112,25 @@ fn toward(scene: &mut Scene, frame: Bounds, middle: f64, side: Side, lines: &[St
     }
 }
 
-/// The feature's name beside the lower half, with a leader to the feature, or to that face of the part.
-fn named(scene: &mut Scene, frame: Bounds, top: f64, side: Side, lines: &[String], shape: Shape) {
+/// What a side's leader points at: the feature drawn there, or that face of the part.
+fn target(frame: Bounds, side: Side, shape: Shape) -> Point {
     let drawn = sections::feature_point(frame, shape).filter(|at| (at.x < frame.centre().x) == (side == Side::Left));
     let face = match side {
         Side::Left => point(frame.left + 0.06 * PART_WIDTH, frame.bottom + 0.5 * HALF_HEIGHT),
         Side::Right => point(frame.right - 0.06 * PART_WIDTH, frame.bottom + 0.5 * HALF_HEIGHT),
     };
-    let target = drawn.unwrap_or(face);
+    drawn.unwrap_or(face)
+}
+
+/// The feature's name beside the lower half, with a leader to the feature, or to that face of the part.
+fn named(scene: &mut Scene, frame: Bounds, top: f64, side: Side, lines: &[String], shape: Shape) {
     // The words stand outside the part and the leader begins above their inner end, so that it runs aslant.
     let (at, anchor, foot) = match side {
         Side::Left => (frame.left - TO_NAME, Anchor::End, frame.left - 4.0),
         Side::Right => (frame.right + TO_NAME, Anchor::Start, frame.right + 4.0),
     };
     scene.tag("feature", index(side));
-    leader(scene, point(foot, top - 0.3), target, LeaderEnd::Arrow);
+    leader(scene, point(foot, top - 0.3), target(frame, side, shape), LeaderEnd::Arrow);
     let mut baseline = top + ABOVE_LINE * SIZE;
     for line in lines {
         scene.text(point(at, baseline), anchor, SIZE, line.as_str());

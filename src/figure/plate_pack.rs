@@ -49,7 +49,7 @@ const THINNEST: f64 = 0.7;
 /// A longer value is no dimension but a sentence, and stands on the page alone.
 const LONGEST_DIMENSION: f64 = 36.0;
 /// Numbers stand this far apart at least.
-const NUMBER_PITCH: f64 = 2.7;
+const NUMBER_PITCH: f64 = 2.6;
 
 /// The order of plates that take turns, from the first, as indices of kinds; none where the counts can't take turns
 /// from `begin` to `end`, where there are none, or more than [`MOST_PLATES`].
@@ -57,6 +57,9 @@ const NUMBER_PITCH: f64 = 2.7;
 pub fn in_turn(counts: &[u64], begin: usize, end: usize) -> Option<Vec<usize>> {
     let total = counts.iter().try_fold(0_u64, |sum, count| sum.checked_add(*count))?;
     let total = usize::try_from(total).ok().filter(|total| (1..=MOST_PLATES).contains(total))?;
+    if begin >= counts.len() {
+        return None;
+    }
     let mut left = counts.to_vec();
     let mut order: Vec<usize> = Vec::with_capacity(total);
     while order.len() < total {

@@ -77,8 +77,16 @@ pub fn shaft_stack(stack: &ShaftStack) -> Option<Drawing> {
 /// A thing's place in its row.
 struct Place {
     index: usize,
+    /// Whether the row before ends with it, too.
+    again: bool,
     left: f64,
     right: f64,
+}
+
+impl Place {
+    fn medium(&self) -> &'static str {
+        if self.again { "again" } else { "medium" }
+    }
 }
 
 /// The widths that a thing may take: least and most.
@@ -101,25 +109,41 @@ fn widths(sitting: &Sitting) -> (f64, f64) {
     }
 }
 
-/// Breaks the things into rows that fit the paper and gives each its place. What is left of a row's width goes to
-/// the media; without media it stays on both sides.
+/// Breaks the things into rows that fit the paper and gives each its place. A row ends with a medium where it can, and
+/// the next begins with the same medium: so a seal and what it holds stay together. What is left of a row's width
+/// goes to the media; without media it stays on both sides.
 fn rows(sits: &[Sitting]) -> Vec<Vec<Place>> {
-    let mut rows: Vec<Vec<usize>> = Vec::new();
-    let mut used = f64::INFINITY;
-    for (index, sitting) in sits.iter().enumerate() {
-        let (least, _) = widths(sitting);
-        if used + least > RIGHT - LEFT {
-            rows.push(Vec::new());
-            used = 0.0;
+    let mut rows: Vec<Vec<Seat>> = Vec::new();
+    let mut row: Vec<Seat> = Vec::new();
+    let least = |seat: &Seat| sits.get(seat.index).map_or(0.0, |sitting| widths(sitting).0);
+    for index in 0..sits.len() {
+        let next = Seat { index, again: false };
+        while !row.is_empty() && row.iter().map(least).sum::<f64>() + least(&next) > RIGHT - LEFT {
+            let is_medium = |seat: &Seat| matches!(sits.get(seat.index), Some(Sitting::Medium { .. }));
+            let medium = row.iter().rposition(is_medium).filter(|at| *at > 0);
+            let mut rest = medium.map_or_else(Vec::new, |at| row.split_off(at + 1));
+            if let Some(last) = row.last().filter(|_| medium.is_some()) {
+                rest.insert(0, Seat { index: last.index, again: true });
+            }
+            rows.push(std::mem::replace(&mut row, rest));
         }
-        used += least;
-        rows.last_mut().into_iter().for_each(|row| row.push(index));
+        row.push(next);
+    }
+    if !row.is_empty() {
+        rows.push(row);
     }
     rows.into_iter().map(|row| placed(sits, &row)).collect()
 }
 
-fn placed(sits: &[Sitting], row: &[usize]) -> Vec<Place> {
-    let wide: Vec<(f64, f64)> = row.iter().filter_map(|index| sits.get(*index)).map(widths).collect();
+/// What takes a place in a row; a medium may do so again at the head of the next.
+#[derive(Clone, Copy)]
+struct Seat {
+    index: usize,
+    again: bool,
+}
+
+fn placed(sits: &[Sitting], row: &[Seat]) -> Vec<Place> {
+    let wide: Vec<(f64, f64)> = row.iter().filter_map(|seat| sits.get(seat.index)).map(widths).collect();
     let (least, most) = wide.iter().fold((0.0, 0.0), |(least, most), (l, m)| (least + l, most + m));
     let spare = RIGHT - LEFT - least;
     let share = if most > least { (spare / (most - least)).min(1.0) } else { 0.0 };
@@ -127,10 +151,10 @@ fn placed(sits: &[Sitting], row: &[usize]) -> Vec<Place> {
     let mut x = LEFT + (RIGHT - LEFT - total) / 2.0;
     row.iter()
         .zip(wide)
-        .map(|(index, (least, most))| {
+        .map(|(seat, (least, most))| {
             let left = x;
             x += least + share * (most - least);
-            Place { index: *index, left, right: x }
+            Place { index: seat.index, again: seat.again, left, right: x }
         })
         .collect()
 }
@@ -145,7 +169,7 @@ fn draw_row(scene: &mut Scene, stack: &ShaftStack, row: &[Place], top: f64, radi
         let beside = |at: Option<usize>| at.and_then(|at| stack.sits.get(at));
         match sits(place) {
             Some(Sitting::Medium { runs, .. }) => {
-                scene.tag("medium", place.index);
+                scene.tag(place.medium(), place.index);
                 if *runs {
                     scene.wash(&frame(place).corners());
                 }
@@ -167,13 +191,13 @@ fn draw_row(scene: &mut Scene, stack: &ShaftStack, row: &[Place], top: f64, radi
     for place in row {
         match sits(place) {
             Some(Sitting::Medium { name, .. }) => {
-                scene.tag("medium", place.index);
+                scene.tag(place.medium(), place.index);
                 let room = place.right - place.left - 2.0 * BESIDE;
                 let lines = wrapped(name, NOTE, room);
-                if lines.len() > NAME_LINES {
-                    number(scene, place, frame(place).centre(), top, radius, name, items);
-                } else {
+                if lines.len() <= NAME_LINES {
                     name_room(scene, frame(place), &lines);
+                } else if !place.again {
+                    number(scene, place, frame(place).centre(), top, radius, name, items);
                 }
             }
             Some(Sitting::Thing { words, shape }) => {
