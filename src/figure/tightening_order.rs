@@ -10,7 +10,7 @@ use super::drawing::{
 };
 use super::paper;
 use crate::trade::order::Layout;
-use placing::{Placed, Placing};
+use placing::Placing;
 
 /// What is drawn.
 #[derive(Clone, Debug)]
@@ -38,8 +38,6 @@ pub struct OrderWords {
 
 /// Up to so many positions an arrow leads from one to the next; with more the arrows would hide what they show.
 const MOST_ARROWS: usize = 12;
-/// Room between a balloon and an arrow.
-const CLEAR: f64 = 0.4;
 
 impl TighteningOrder<'_> {
     /// The drawing. None where the order is no permutation of the layout's positions, or where they are too many, or
@@ -50,11 +48,18 @@ impl TighteningOrder<'_> {
         let places = places_in(self.order, positions.len())?;
         let is_circle = matches!(self.layout, Layout::Circle(_));
         let placing = Placing::new(&positions, &places, is_circle)?;
+        // Arrows are a help; where they get in the way, the numbers do alone.
+        [true, false].into_iter().find_map(|with_arrows| self.drawn(&placing, &places, with_arrows))
+    }
+
+    fn drawn(&self, placing: &Placing, places: &[usize], with_arrows: bool) -> Option<Drawing> {
         let mut scene = Scene::new();
         scene.tag("pitch-circle", 0);
         placing.pitch_circle(&mut scene);
-        self.arrows(&mut scene, &placing);
-        for (index, (placed, place)) in placing.placed.iter().zip(&places).enumerate() {
+        if with_arrows {
+            self.arrows(&mut scene, placing);
+        }
+        for (index, (placed, place)) in placing.placed.iter().zip(places).enumerate() {
             scene.tag("position", index);
             let target = (placed.centre != placed.target).then_some((placed.target, LeaderEnd::Dot));
             balloon(&mut scene, placed.centre, placing.radius, *place, target);
@@ -78,17 +83,15 @@ impl TighteningOrder<'_> {
     /// From each position to the next, where all of them stay clear of every balloon and number.
     fn arrows(&self, scene: &mut Scene, placing: &Placing) {
         let at = |position: &usize| position.checked_sub(1).and_then(|index| placing.placed.get(index));
-        let steps: Vec<(&Placed, &Placed)> =
-            self.order.iter().zip(self.order.iter().skip(1)).filter_map(|(from, to)| Some((at(from)?, at(to)?))).collect();
-        if self.order.len() > MOST_ARROWS || !steps.iter().all(|(from, to)| placing.is_clear(from, to)) {
-            return;
-        }
-        for (index, (from, to)) in steps.into_iter().enumerate() {
+        let steps = self.order.iter().zip(self.order.iter().skip(1));
+        let paths: Option<Vec<Vec<Point>>> = steps.map(|(from, to)| placing.path(at(from)?, at(to)?)).collect();
+        let Some(paths) = paths.filter(|_| self.order.len() <= MOST_ARROWS) else { return };
+        for (index, path) in paths.iter().enumerate() {
             scene.tag("arrow", index);
-            let gap = placing.radius + CLEAR;
-            let (tail, tip) = (from.centre.toward(to.centre, gap), to.centre.toward(from.centre, gap));
-            scene.line(tail, tip, Weight::Thin);
-            arrowhead(scene, tip, tail);
+            scene.polyline(path, Weight::Thin);
+            if let [.., before, tip] = path.as_slice() {
+                arrowhead(scene, *tip, *before);
+            }
         }
     }
 }

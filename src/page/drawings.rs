@@ -100,14 +100,18 @@ impl Scene<'_> {
             out.push_tag("<figure class=\"drawn\">\n");
             // The writer escapes all text.
             out.push(&Markup::rendered(svg(&drawing, &id)));
-            out.push_tag("<figcaption>");
-            out.push_text(&drawing.title);
-            if let Some(only) = only {
-                out.push_tag(" <strong class=\"only\">");
-                out.push_text(&self.say("only", &[("variant", Arg::Text(&only))]));
-                out.push_tag("</strong>");
+            // On paper a drawing stands beside its line, which says what it is about.
+            if !self.at_bench {
+                out.push_tag("<figcaption>");
+                out.push_text(&drawing.title);
+                if let Some(only) = only {
+                    out.push_tag(" <strong class=\"only\">");
+                    out.push_text(&self.say("only", &[("variant", Arg::Text(&only))]));
+                    out.push_tag("</strong>");
+                }
+                out.push_tag("</figcaption>\n");
             }
-            out.push_tag("</figcaption>\n</figure>\n");
+            out.push_tag("</figure>\n");
         }
         out
     }

@@ -18,7 +18,7 @@ use std::collections::BTreeMap;
 /// What stands on one line of a sheet, or between lines.
 #[derive(Clone, Debug, Default, Serialize)]
 pub(super) struct SheetRow {
-    /// `text`, `panel`, `drawing`, `drawing-row`, `act`, `tool`, `hold`, `sign` or `stop`.
+    /// `text`, `panel`, `act`, `tool`, `hold`, `sign` or `stop`.
     pub kind: &'static str,
     /// Text, or the words of a mark.
     pub text: Markup,
@@ -32,6 +32,8 @@ pub(super) struct SheetRow {
     pub lines: Vec<Line>,
     /// What else one must know.
     pub details: Vec<String>,
+    /// Drawings that belong to the line.
+    pub drawings: Markup,
     /// Blanks to write readings into.
     pub blanks: Vec<String>,
     /// Blanks for what the readings give, each with what stands before it.
@@ -179,13 +181,8 @@ impl Writer<'_> {
         if act.thing().and_then(|thing| scene.scope().head(thing)).is_some_and(|head| !head.only.agrees_with(&known)) {
             return;
         }
-        let row = scene.sheet_row(self.step, index, act);
-        // Before its line, so that the line and those below stand beside it; boxes for stages need the whole width.
-        if let Some(text) = self.drawings.remove(&index) {
-            let kind = if row.grid.is_empty() { "drawing" } else { "drawing-row" };
-            self.rows.push(SheetRow { kind, text, ..SheetRow::default() });
-        }
-        self.rows.push(row);
+        let drawings = self.drawings.remove(&index).unwrap_or_default();
+        self.rows.push(SheetRow { drawings, ..scene.sheet_row(self.step, index, act) });
     }
 }
 

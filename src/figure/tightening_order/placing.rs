@@ -33,6 +33,13 @@ const HIGHEST: f64 = 62.0;
 const WIDEST_PITCH: f64 = 13.0;
 /// Shortest arrow that can be told from its head.
 const SHORTEST_ARROW: f64 = 3.0;
+/// Room between a balloon and an arrow.
+pub(super) const CLEAR: f64 = 0.4;
+/// Length of an arrow's head, and into how many straight pieces a bow is broken.
+const HEAD: f64 = 1.8;
+const BENDS: u32 = 16;
+/// In groups larger than this an arrow is straight.
+const MOST_BOWS: usize = 6;
 /// Figures reach from the line they stand on to about 0.73 of the size.
 const FIGURES: f64 = 0.73;
 
@@ -63,16 +70,50 @@ impl Placing {
         Some(placing.from_the_top())
     }
 
-    /// Whether a straight arrow from one balloon to another passes all others and their numbers, and is long enough.
-    pub(super) fn is_clear(&self, from: &Placed, to: &Placed) -> bool {
-        let away = from.centre.distance(to.centre);
+    /// The way from one balloon to another that passes all others and their numbers: straight, else in a bow.
+    pub(super) fn path(&self, from: &Placed, to: &Placed) -> Option<Vec<Point>> {
+        if from.centre.distance(to.centre) < 2.0 * self.radius + SHORTEST_ARROW {
+            return None;
+        }
+        let bows = [0.0, 0.14, -0.14, 0.24, -0.24, 0.36, -0.36];
+        // More bows than a few are a tangle.
+        let tried = if self.placed.len() <= MOST_BOWS { bows.len() } else { 1 };
+        bows.into_iter().take(tried).map(|bow| self.bowed(from.centre, to.centre, bow)).find(|path| self.is_clear(path, from, to))
+    }
+
+    /// A parabola of so much height for its length, from edge to edge of the two balloons.
+    fn bowed(&self, from: Point, to: Point, bow: f64) -> Vec<Point> {
+        let (dx, dy) = (to.x - from.x, to.y - from.y);
+        let at = |share: f64| {
+            let aside = 4.0 * bow * share * (1.0 - share);
+            from.moved(dx * share + dy * aside, dy * share - dx * aside)
+        };
+        let edge = self.radius + CLEAR;
+        if bow.abs() < 1e-9 {
+            return vec![from.toward(to, edge), to.toward(from, edge)];
+        }
+        let inner = (1..BENDS).map(|step| at(f64::from(step) / f64::from(BENDS)));
+        let inner: Vec<Point> = inner.filter(|point| point.distance(from) > edge + 0.3 && point.distance(to) > edge + HEAD).collect();
+        let (Some(first), Some(last)) = (inner.first().copied(), inner.last().copied()) else { return Vec::new() };
+        let mut path = vec![from.toward(first, edge)];
+        path.extend(&inner);
+        path.push(to.toward(last, edge));
+        path
+    }
+
+    fn is_clear(&self, path: &[Point], from: &Placed, to: &Placed) -> bool {
         let ends = [from.centre, to.centre];
-        away >= 2.0 * self.radius + SHORTEST_ARROW
-            && self.placed.iter().enumerate().all(|(index, placed)| {
-                let passed = ends.contains(&placed.centre) || from_segment(placed.centre, from.centre, to.centre) > self.radius + 0.4;
-                let number = placed.number.map(|at| number_box(at, index).grown(0.3));
-                passed && number.is_none_or(|bounds| !bounds.is_crossed_by(from.centre, to.centre))
-            })
+        let clear = |one: Point, other: Point| {
+            let middle = point(f64::midpoint(one.x, other.x), f64::midpoint(one.y, other.y));
+            let inside = middle.x > MARGIN && middle.x < WIDTH - MARGIN;
+            inside
+                && self.placed.iter().enumerate().all(|(index, placed)| {
+                    let passed = ends.contains(&placed.centre) || from_segment(placed.centre, one, other) > self.radius + CLEAR;
+                    let number = placed.number.map(|at| number_box(at, index).grown(0.3));
+                    passed && number.is_none_or(|bounds| !bounds.is_crossed_by(one, other))
+                })
+        };
+        path.len() > 1 && path.windows(2).all(|pair| matches!(pair, [one, other] if clear(*one, *other)))
     }
 
     /// Sets each number beside its balloon, outwards where there is room.

@@ -1,5 +1,6 @@
 //! Drawings of orders: what can be read off them is what was given.
 
+use super::placing::CLEAR;
 use super::*;
 use crate::figure::drawing::{Bounds, Mark, point};
 use crate::trade::order::{Position, propose};
