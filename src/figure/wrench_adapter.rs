@@ -103,7 +103,7 @@ impl WrenchAdapter {
         let right = if is_angled(angle) { self.adapter_mm } else { self.adapter_mm * cosine.max(0.0) };
         let scale = room / (self.length_mm.max(-self.adapter_mm * cosine) + right);
         let (wrench, adapter) = (self.length_mm * scale, self.adapter_mm * scale);
-        if adapter >= SHORTEST && adapter <= 30.0 && wrench >= 3.0 * GRIP {
+        if (SHORTEST..=30.0).contains(&adapter) && wrench >= 3.0 * GRIP {
             return Some(Lengths { wrench, adapter, is_to_scale: true });
         }
         let adapter: f64 = if self.adapter_mm < self.length_mm { 8.0 } else { 18.0 };

@@ -70,7 +70,7 @@ fn adapter(scene: &Scene<'_>, entry: &Entry<Fastener>) -> Option<Named> {
         .zip(&setting.torques)
         .map(|(set, torque)| scene.say("drawing-adapter-set", &[("set", Arg::Text(set)), ("torque", Arg::Text(torque))]))
         .collect();
-    let sizes = [("name", Arg::Text(&*entry.name)), ("length", Arg::Text(&*length)), ("adapter", Arg::Text(&*adapter)), ("angle", Arg::Text(&*angle))];
+    let sizes = [("name", Arg::Text(&entry.name)), ("length", Arg::Text(&length)), ("adapter", Arg::Text(&adapter)), ("angle", Arg::Text(&angle))];
     let words = WrenchWords {
         title: scene.say("drawing-adapter", &sizes),
         description: format!("{} {}.", scene.say("drawing-adapter-text", &sizes), capitalised(&set.join("; "))),
@@ -158,13 +158,13 @@ fn fit(scene: &Scene<'_>, heat: &Entry<Heat>, bearing: &Entry<Bearing>) -> Optio
     let (diameter, tight) = (glued(size.written()), glued(interference.written()));
     let part = if is_bearing { bearing.name.clone() } else { scene.named(of) };
     let said = [
-        ("bearing", Arg::Text(&*bearing.name)),
-        ("part", Arg::Text(&*part)),
-        ("diameter", Arg::Text(&*diameter)),
-        ("interference", Arg::Text(&*tight)),
-        ("before", Arg::Text(&*before)),
-        ("after", Arg::Text(&*after)),
-        ("gap", Arg::Text(&*gap)),
+        ("bearing", Arg::Text(&bearing.name)),
+        ("part", Arg::Text(&part)),
+        ("diameter", Arg::Text(&diameter)),
+        ("interference", Arg::Text(&tight)),
+        ("before", Arg::Text(&before)),
+        ("after", Arg::Text(&after)),
+        ("gap", Arg::Text(&gap)),
     ];
     let words = FitWords {
         title: scene.say("drawing-fit", &said),

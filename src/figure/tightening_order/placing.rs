@@ -67,7 +67,7 @@ impl Placing {
         if numbered {
             placing.number()?;
         }
-        Some(placing.from_the_top())
+        Some(placing.moved_to_the_top())
     }
 
     /// The way from one balloon to another that passes all others and their numbers: straight, else in a bow.
@@ -162,7 +162,7 @@ impl Placing {
     }
 
     /// Shifted so that nothing stands above the paper's margin.
-    fn from_the_top(mut self) -> Self {
+    fn moved_to_the_top(mut self) -> Self {
         let mut top = f64::MAX;
         for (index, placed) in self.placed.iter().enumerate() {
             top = top.min(placed.centre.y - self.radius - 0.1).min(placed.target.y - 0.6);
