@@ -2,13 +2,22 @@
 //!
 //! Invariant: the same input gives the same bytes; no clock, no thread order, no map order.
 
+<<<<<<< HEAD
 pub mod balloons;
+=======
+pub mod alignment;
+>>>>>>> draw2
 pub mod drawing;
+pub mod heated_fit;
 pub mod orientation;
+mod paper;
 mod photograph;
 pub mod plate_pack;
 pub mod sections;
 pub mod shaft_stack;
+pub mod tightening_order;
+pub mod torque_stages;
+pub mod wrench_adapter;
 
 use crate::source::{PictureFile, PictureFormat};
 use std::collections::BTreeMap;

@@ -1,9 +1,9 @@
-//! Which way round one part goes in: the part in half section, what tells its sides apart named, and what each side
+//! Which way round one part goes in: the part in section, what tells its sides apart named, and what each side
 //! looks at.
 
 use super::drawing::{
-    ABOVE_LINE, Anchor, BELOW_LINE, Bounds, Drawing, LINE_PITCH, LeaderEnd, MARGIN, NOTE, Scene, WIDTH, Weight,
-    arrowhead, leader, point, text_width, wrapped,
+    ABOVE_LINE, Anchor, BELOW_LINE, Bounds, Drawing, LINE_PITCH, LeaderEnd, MARGIN, Point, Scene, WIDTH, Weight,
+    arrowhead, leader, point, wrapped,
 };
 use super::sections::{self, Shape, Side};
 
@@ -31,15 +31,18 @@ pub struct Look {
     pub toward: String,
 }
 
-/// The part's box: in the middle of the paper, square.
+/// The box of each half of the part, in the middle of the paper.
 const PART_WIDTH: f64 = 12.0;
-const PART_HEIGHT: f64 = 14.0;
-/// From the part down to its axis.
-const TO_AXIS: f64 = 2.4;
-/// Width of the words beside the part.
-const BESIDE: f64 = 15.5;
-/// Width of the words below it.
-const BELOW: f64 = 26.0;
+const HALF_HEIGHT: f64 = 10.0;
+/// From each half to the axis.
+const TO_AXIS: f64 = 2.6;
+/// How far it stands from the middle where there are words on one side only.
+const ASIDE: f64 = 8.0;
+/// Size of the words: here is room for more than the smallest.
+const SIZE: f64 = 3.0;
+/// From the part to the words beside it, and to the feature's name.
+const TO_WORDS: f64 = 7.0;
+const TO_NAME: f64 = 2.0;
 
 /// Draws it. None where no side looks at anything.
 #[must_use]
@@ -48,28 +51,38 @@ pub fn orientation(part: &Orientation) -> Option<Drawing> {
         return None;
     }
     let mut scene = Scene::new();
-    let words = |look: &Option<Look>| look.as_ref().map_or_else(Vec::new, |look| wrapped(&look.toward, NOTE, BESIDE));
-    let tallest = height(words(&part.left).len()).max(height(words(&part.right).len()));
-    let top = MARGIN + 0.4 + ((tallest - PART_HEIGHT) / 2.0).max(0.0);
-    let centre = WIDTH / 2.0;
-    let frame = Bounds {
-        left: centre - PART_WIDTH / 2.0,
-        top,
-        right: centre + PART_WIDTH / 2.0,
-        bottom: top + PART_HEIGHT,
+    // With words on one side only, the part makes room for them.
+    let centre = match (&part.left, &part.right) {
+        (Some(_), None) => WIDTH / 2.0 + ASIDE,
+        (None, Some(_)) => WIDTH / 2.0 - ASIDE,
+        _ => WIDTH / 2.0,
     };
-    sections::section(&mut scene, frame, part.shape, 0);
-    let axis = frame.bottom + TO_AXIS;
-    scene.tag("axis", 0);
-    scene.line(point(frame.left - 3.0, axis), point(frame.right + 3.0, axis), Weight::Chain);
-    for x in [frame.left - 2.8, frame.left - 2.1, frame.right + 2.1, frame.right + 2.8] {
-        scene.line(point(x, axis - 1.1), point(x, axis + 1.1), Weight::Thin);
+    let aside = (centre - WIDTH / 2.0).abs();
+    let room = WIDTH / 2.0 + aside - PART_WIDTH / 2.0 - MARGIN;
+    let beside = room - TO_WORDS;
+    let words = |look: &Option<Look>| look.as_ref().map_or_else(Vec::new, |look| wrapped(&look.toward, SIZE, beside));
+    let tallest = height(words(&part.left).len()).max(height(words(&part.right).len()));
+    let whole = 2.0 * (HALF_HEIGHT + TO_AXIS);
+    let top = MARGIN + ((tallest - whole) / 2.0).max(0.0);
+    let (left, right) = (centre - PART_WIDTH / 2.0, centre + PART_WIDTH / 2.0);
+    let axis = top + HALF_HEIGHT + TO_AXIS;
+    let upper = Bounds { left, top, right, bottom: top + HALF_HEIGHT };
+    let lower = Bounds { left, top: 2.0 * axis - top, right, bottom: axis + TO_AXIS };
+    scene.tag("bore", 0);
+    for (from, to) in sections::bore_edges(upper, lower, part.shape) {
+        scene.line(from, to, Weight::Thick);
     }
-    let names = (axis + 2.0).max(frame.centre().y + tallest / 2.0 + 1.0);
+    sections::section(&mut scene, upper, part.shape, 0);
+    sections::section(&mut scene, lower, part.shape, 1);
+    scene.tag("axis", 0);
+    scene.line(point(left - 1.6, axis), point(right + 1.6, axis), Weight::Chain);
+    // Names stand below what their leaders point at, and below the words beside the part.
+    let lowest = [Side::Left, Side::Right].map(|side| target(lower, side, part.shape).y).into_iter().fold(0.0, f64::max);
+    let names = (lowest + 1.6).max(axis + whole / 2.0 - 2.0).max(axis + tallest / 2.0 + 1.0);
     for (side, look) in [(Side::Left, &part.left), (Side::Right, &part.right)] {
         if let Some(look) = look {
-            toward(&mut scene, frame, side, look);
-            named(&mut scene, frame, names, side, look, part.shape);
+            toward(&mut scene, upper, axis, side, &wrapped(&look.toward, SIZE, beside));
+            named(&mut scene, lower, names, side, &wrapped(&look.feature, SIZE, room - TO_NAME), part.shape);
         }
     }
     Some(Drawing::new(&part.title, &part.description, scene))
@@ -77,53 +90,51 @@ pub fn orientation(part: &Orientation) -> Option<Drawing> {
 
 /// How high so many lines of text are.
 fn height(lines: usize) -> f64 {
-    if lines == 0 { 0.0 } else { ((lines - 1) as f64 * LINE_PITCH + ABOVE_LINE + BELOW_LINE) * NOTE }
+    if lines == 0 { 0.0 } else { ((lines - 1) as f64 * LINE_PITCH + ABOVE_LINE + BELOW_LINE) * SIZE }
 }
 
-/// A heavy arrow from the part outwards, and at its end what the side looks at.
-fn toward(scene: &mut Scene, frame: Bounds, side: Side, look: &Look) {
-    let lines = wrapped(&look.toward, NOTE, BESIDE);
-    let middle = frame.centre().y;
+/// A heavy arrow along the axis from the part outwards, and at its end what the side looks at.
+fn toward(scene: &mut Scene, frame: Bounds, middle: f64, side: Side, lines: &[String]) {
     let out = |distance: f64| match side {
         Side::Left => point(frame.left - distance, middle),
         Side::Right => point(frame.right + distance, middle),
     };
     scene.tag("arrow", index(side));
-    scene.line(out(1.6), out(5.0), Weight::Thick);
-    arrowhead(scene, out(6.0), out(1.6));
+    scene.line(out(2.4), out(5.4), Weight::Thick);
+    arrowhead(scene, out(6.4), out(2.4));
     scene.tag("toward", index(side));
-    let mut baseline = middle - height(lines.len()) / 2.0 + ABOVE_LINE * NOTE;
-    let at = out(7.0).x;
+    let mut baseline = middle - height(lines.len()) / 2.0 + ABOVE_LINE * SIZE;
+    let at = out(TO_WORDS).x;
     let anchor = if side == Side::Left { Anchor::End } else { Anchor::Start };
     for line in lines {
-        scene.text(point(at, baseline), anchor, NOTE, line);
-        baseline += LINE_PITCH * NOTE;
+        scene.text(point(at, baseline), anchor, SIZE, line.as_str());
+        baseline += LINE_PITCH * SIZE;
     }
 }
 
-/// The feature's name below the part, with a leader to the feature, or to that face of the part.
-fn named(scene: &mut Scene, frame: Bounds, top: f64, side: Side, look: &Look, shape: Shape) {
-    let lines = wrapped(&look.feature, NOTE, BELOW);
+/// What a side's leader points at: the feature drawn there, or that face of the part.
+fn target(frame: Bounds, side: Side, shape: Shape) -> Point {
     let drawn = sections::feature_point(frame, shape).filter(|at| (at.x < frame.centre().x) == (side == Side::Left));
     let face = match side {
-        Side::Left => point(frame.left + 0.06 * PART_WIDTH, frame.bottom - 0.3 * PART_HEIGHT),
-        Side::Right => point(frame.right - 0.06 * PART_WIDTH, frame.bottom - 0.3 * PART_HEIGHT),
+        Side::Left => point(frame.left + 0.06 * PART_WIDTH, frame.bottom + 0.5 * HALF_HEIGHT),
+        Side::Right => point(frame.right - 0.06 * PART_WIDTH, frame.bottom + 0.5 * HALF_HEIGHT),
     };
-    let target = drawn.unwrap_or(face);
-    // The words end, or begin, near the middle of the paper; the leader stands on their inner part.
-    let (at, anchor) = match side {
-        Side::Left => (frame.centre().x - 1.5, Anchor::End),
-        Side::Right => (frame.centre().x + 1.5, Anchor::Start),
+    drawn.unwrap_or(face)
+}
+
+/// The feature's name beside the lower half, with a leader to the feature, or to that face of the part.
+fn named(scene: &mut Scene, frame: Bounds, top: f64, side: Side, lines: &[String], shape: Shape) {
+    // The words stand outside the part and the leader begins above their inner end, so that it runs aslant.
+    let (at, anchor, foot) = match side {
+        Side::Left => (frame.left - TO_NAME, Anchor::End, frame.left - 4.0),
+        Side::Right => (frame.right + TO_NAME, Anchor::Start, frame.right + 4.0),
     };
-    let first = lines.first().map_or(0.0, |line| text_width(line, NOTE));
-    let inward = (first / 2.0).min(4.5);
-    let foot = if side == Side::Left { at - inward } else { at + inward };
     scene.tag("feature", index(side));
-    leader(scene, point(foot, top - 0.4), target, LeaderEnd::Arrow);
-    let mut baseline = top + ABOVE_LINE * NOTE;
+    leader(scene, point(foot, top - 0.3), target(frame, side, shape), LeaderEnd::Arrow);
+    let mut baseline = top + ABOVE_LINE * SIZE;
     for line in lines {
-        scene.text(point(at, baseline), anchor, NOTE, line);
-        baseline += LINE_PITCH * NOTE;
+        scene.text(point(at, baseline), anchor, SIZE, line.as_str());
+        baseline += LINE_PITCH * SIZE;
     }
 }
 

@@ -49,7 +49,7 @@ const THINNEST: f64 = 0.7;
 /// A longer value is no dimension but a sentence, and stands on the page alone.
 const LONGEST_DIMENSION: f64 = 36.0;
 /// Numbers stand this far apart at least.
-const NUMBER_PITCH: f64 = 2.7;
+const NUMBER_PITCH: f64 = 2.6;
 
 /// The order of plates that take turns, from the first, as indices of kinds; none where the counts can't take turns
 /// from `begin` to `end`, where there are none, or more than [`MOST_PLATES`].
@@ -57,6 +57,9 @@ const NUMBER_PITCH: f64 = 2.7;
 pub fn in_turn(counts: &[u64], begin: usize, end: usize) -> Option<Vec<usize>> {
     let total = counts.iter().try_fold(0_u64, |sum, count| sum.checked_add(*count))?;
     let total = usize::try_from(total).ok().filter(|total| (1..=MOST_PLATES).contains(total))?;
+    if begin >= counts.len() {
+        return None;
+    }
     let mut left = counts.to_vec();
     let mut order: Vec<usize> = Vec::with_capacity(total);
     while order.len() < total {
@@ -149,17 +152,23 @@ fn heights(pack: &PlatePack) -> Vec<f64> {
 
 /// Each plate's number beside it, counted from the first; where they would not fit, every second, fifth, and so on.
 fn numbers(scene: &mut Scene, heights: &[f64], bottom: f64) {
-    let thinnest = heights.iter().copied().fold(f64::INFINITY, f64::min);
-    let every = [1_usize, 2, 5, 10].into_iter().find(|every| thinnest * *every as f64 >= NUMBER_PITCH).unwrap_or(20);
     let mut lower = bottom;
-    for (position, height) in heights.iter().enumerate() {
-        let middle = lower - height / 2.0;
-        lower -= height;
-        let number = position + 1;
-        if number % every == 0 || number == 1 && every <= 2 {
-            scene.tag("number", position);
-            scene.text(point(OUTER + 4.2, middle + 0.365 * NOTE), Anchor::End, NOTE, number.to_string());
-        }
+    let middles: Vec<f64> = heights
+        .iter()
+        .map(|height| {
+            lower -= height;
+            lower + height / 2.0
+        })
+        .collect();
+    let numbered = |every: usize| middles.iter().enumerate().filter(move |(position, _)| (position + 1) % every == 0);
+    let fits = |every: &usize| {
+        let shown: Vec<f64> = numbered(*every).map(|(_, middle)| *middle).collect();
+        shown.windows(2).all(|pair| matches!(pair, [lower, upper] if lower - upper >= NUMBER_PITCH))
+    };
+    let every = [1, 2, 5, 10].into_iter().find(fits).unwrap_or(20);
+    for (position, middle) in numbered(every) {
+        scene.tag("number", position);
+        scene.text(point(OUTER + 4.2, middle + 0.365 * NOTE), Anchor::End, NOTE, (position + 1).to_string());
     }
 }
 

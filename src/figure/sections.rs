@@ -82,7 +82,8 @@ impl Mark {
     }
 }
 
-/// The box a section fills, standing on the shaft.
+/// The box a section fills, standing on the shaft. Where its bottom lies above its top it hangs below the shaft: the
+/// lower half of a whole section.
 pub(super) type Frame = Bounds;
 
 /// Draws a section into its box; `index` goes into the tags. Parts are tagged `body`, and what tells the sides apart
@@ -98,8 +99,10 @@ pub(super) fn section(scene: &mut Scene, frame: Frame, shape: Shape, index: usiz
             scene.line(point(frame.left, frame.bottom), point(frame.right, frame.top), Weight::Thin);
         }
         Shape::ORing => {
-            let radius = (frame.right - frame.left).min(frame.bottom - frame.top) / 2.0;
-            scene.circle(point(frame.centre().x, frame.bottom - radius), radius, Weight::Thick, Fill::Hatched(135.0, 0.8));
+            let drawn = Drawn { frame, from: Side::Left };
+            let radius = drawn.scale() / 2.0;
+            let down = if frame.bottom < frame.top { radius } else { -radius };
+            scene.circle(point(frame.centre().x, frame.bottom + down), radius, Weight::Thick, Fill::Hatched(135.0, 0.8));
         }
         Shape::BallBearing(mark) => ball_bearing(scene, frame, mark, index),
         Shape::TaperBearing(side) => taper_bearing(scene, &Drawn { frame, from: side }, index),
@@ -133,13 +136,31 @@ pub(super) fn feature_point(frame: Frame, shape: Shape) -> Option<Point> {
 pub(super) fn body_point(frame: Frame, shape: Shape) -> Point {
     let at = |side: Side, u: f64, v: f64| Drawn { frame, from: side }.at(u, v);
     match shape {
-        Shape::SpringSeal(side) | Shape::LipSeal(side) => at(side, 0.87, 0.6),
+        Shape::SpringSeal(side) | Shape::LipSeal(side) => at(side, 0.8, 0.6),
         Shape::ORing => point(frame.centre().x, frame.bottom - (frame.right - frame.left) / 2.0),
         Shape::Circlip(_) => at(Side::Left, 0.5, 0.62),
         Shape::BallBearing(_) => at(Side::Left, 0.5, 0.5),
         Shape::DishedWasher(side) => at(side, 0.62, 0.5),
         Shape::Seal | Shape::TaperBearing(_) | Shape::Gear(_) | Shape::Ring(_) => at(Side::Left, 0.5, 0.55),
     }
+}
+
+/// Where the edges of the bore lie that are seen behind the cut: from the upper half's place straight to the lower
+/// half's.
+pub(super) fn bore_edges(frame: Frame, lower: Frame, shape: Shape) -> Vec<(Point, Point)> {
+    let (side, places): (Side, &[(f64, f64)]) = match shape {
+        Shape::SpringSeal(side) | Shape::LipSeal(side) => (side, &[(0.3, 0.0), (1.0, 0.3)]),
+        Shape::Seal | Shape::BallBearing(_) => (Side::Left, &[(0.0, 0.0), (1.0, 0.0)]),
+        Shape::TaperBearing(side) => (side, &[(0.0, 0.0), (1.0, 0.0)]),
+        Shape::Circlip(Some(side)) => (side, &[CIRCLIP]),
+        Shape::DishedWasher(side) => (side, &[(0.66, 0.06), (0.9, 0.12)]),
+        Shape::Gear(Some((Mark::Boss, side))) | Shape::Ring(Some((Mark::Boss, side))) => (side, &[(0.0, 0.0), (1.0, 0.0)]),
+        Shape::Gear(_) => (Side::Left, &[(0.05, 0.0), (0.95, 0.0)]),
+        Shape::Ring(_) => (Side::Left, &[(0.06, 0.0), (0.94, 0.0)]),
+        Shape::ORing | Shape::Circlip(None) => (Side::Left, &[]),
+    };
+    let (upper, lower) = (Drawn { frame, from: side }, Drawn { frame: lower, from: side });
+    places.iter().map(|(u, v)| (upper.at(*u, *v), lower.at(*u, *v))).collect()
 }
 
 /// A seal's two hollows, which the media beside it fill: towards its spring or lip, and behind.
@@ -172,7 +193,7 @@ impl Drawn {
 
     /// The lesser of the two scales, for what stays round.
     fn scale(&self) -> f64 {
-        (self.frame.right - self.frame.left).min(self.frame.bottom - self.frame.top)
+        (self.frame.right - self.frame.left).min((self.frame.bottom - self.frame.top).abs())
     }
 }
 
@@ -190,7 +211,7 @@ fn lip_seal(scene: &mut Scene, drawn: &Drawn, spring: bool, index: usize) {
     scene.polyline(&drawn.all(&[(0.16, 0.19), (0.3, 0.0), (0.45, 0.068)]), Weight::Thick);
     if spring {
         scene.tag("spring", index);
-        scene.circle(drawn.at(0.26, 0.435), 0.085 * drawn.scale(), Weight::Thick, Fill::Ink);
+        scene.circle(drawn.at(0.26, 0.44), 0.095 * drawn.scale(), Weight::Thick, Fill::Ink);
     }
     scene.tag("body", index);
 }
@@ -268,9 +289,6 @@ fn circlip(scene: &mut Scene, frame: Frame, side: Option<Side>, index: usize) {
     scene.polygon(&drawn.all(&outline), Weight::Thick, Fill::Hatched(45.0, 0.7));
     scene.tag("edge", index);
     scene.polyline(&drawn.all(&[(near, low), (near, high)]), Weight::Thick);
-    for v in [low, high] {
-        scene.circle(drawn.at(near, v), 0.28, Weight::Thin, Fill::Ink);
-    }
     scene.tag("body", index);
 }
 

@@ -2,7 +2,7 @@
 //! hold, bearings, rings and other parts with balloons and a list of items.
 
 use super::drawing::{
-    ABOVE_LINE, Anchor, Bounds, Drawing, LINE_PITCH, LeaderEnd, MARGIN, NOTE, Scene, WIDTH, Weight, balloon,
+    ABOVE_LINE, Anchor, Bounds, Drawing, LINE_PITCH, LeaderEnd, MARGIN, NOTE, Point, Scene, WIDTH, Weight, balloon,
     balloon_radius, item_list, point, text_width, wrapped,
 };
 use super::sections::{self, Shape, Side};
@@ -45,14 +45,14 @@ const AXIS: f64 = 23.0;
 /// From one row to the next.
 const ROW: f64 = 25.5;
 /// Where a row begins and ends across the paper; the axis runs a little further.
-const LEFT: f64 = 3.0;
-const RIGHT: f64 = 57.0;
+const LEFT: f64 = 2.8;
+const RIGHT: f64 = 57.2;
 /// A room never gets narrower than this, and no wider than it needs plus this.
 const LEAST_ROOM: f64 = 6.0;
 /// As many lines of a medium's name stand above each other between shaft and housing.
 const NAME_LINES: usize = 3;
 /// Room beside a medium's name.
-const BESIDE: f64 = 0.8;
+const BESIDE: f64 = 0.6;
 
 /// Draws it. None for a shaft with nothing on it.
 #[must_use]
@@ -77,8 +77,16 @@ pub fn shaft_stack(stack: &ShaftStack) -> Option<Drawing> {
 /// A thing's place in its row.
 struct Place {
     index: usize,
+    /// Whether the row before ends with it, too.
+    again: bool,
     left: f64,
     right: f64,
+}
+
+impl Place {
+    fn medium(&self) -> &'static str {
+        if self.again { "again" } else { "medium" }
+    }
 }
 
 /// The widths that a thing may take: least and most.
@@ -91,7 +99,7 @@ fn widths(sitting: &Sitting) -> (f64, f64) {
         }
         Sitting::Thing { shape, .. } => {
             let width = match shape {
-                Shape::SpringSeal(_) | Shape::LipSeal(_) | Shape::Seal => 8.6,
+                Shape::SpringSeal(_) | Shape::LipSeal(_) | Shape::Seal => 7.8,
                 Shape::BallBearing(_) | Shape::TaperBearing(_) => 9.0,
                 Shape::Gear(_) => 8.0,
                 Shape::ORing | Shape::Circlip(_) | Shape::DishedWasher(_) | Shape::Ring(_) => 5.6,
@@ -101,25 +109,41 @@ fn widths(sitting: &Sitting) -> (f64, f64) {
     }
 }
 
-/// Breaks the things into rows that fit the paper and gives each its place. What is left of a row's width goes to
-/// the media; without media it stays on both sides.
+/// Breaks the things into rows that fit the paper and gives each its place. A row ends with a medium where it can, and
+/// the next begins with the same medium: so a seal and what it holds stay together. What is left of a row's width
+/// goes to the media; without media it stays on both sides.
 fn rows(sits: &[Sitting]) -> Vec<Vec<Place>> {
-    let mut rows: Vec<Vec<usize>> = Vec::new();
-    let mut used = f64::INFINITY;
-    for (index, sitting) in sits.iter().enumerate() {
-        let (least, _) = widths(sitting);
-        if used + least > RIGHT - LEFT {
-            rows.push(Vec::new());
-            used = 0.0;
+    let mut rows: Vec<Vec<Seat>> = Vec::new();
+    let mut row: Vec<Seat> = Vec::new();
+    let least = |seat: &Seat| sits.get(seat.index).map_or(0.0, |sitting| widths(sitting).0);
+    for index in 0..sits.len() {
+        let next = Seat { index, again: false };
+        while !row.is_empty() && row.iter().map(least).sum::<f64>() + least(&next) > RIGHT - LEFT {
+            let is_medium = |seat: &Seat| matches!(sits.get(seat.index), Some(Sitting::Medium { .. }));
+            let medium = row.iter().rposition(is_medium).filter(|at| *at > 0);
+            let mut rest = medium.map_or_else(Vec::new, |at| row.split_off(at + 1));
+            if let Some(last) = row.last().filter(|_| medium.is_some()) {
+                rest.insert(0, Seat { index: last.index, again: true });
+            }
+            rows.push(std::mem::replace(&mut row, rest));
         }
-        used += least;
-        rows.last_mut().into_iter().for_each(|row| row.push(index));
+        row.push(next);
+    }
+    if !row.is_empty() {
+        rows.push(row);
     }
     rows.into_iter().map(|row| placed(sits, &row)).collect()
 }
 
-fn placed(sits: &[Sitting], row: &[usize]) -> Vec<Place> {
-    let wide: Vec<(f64, f64)> = row.iter().filter_map(|index| sits.get(*index)).map(widths).collect();
+/// What takes a place in a row; a medium may do so again at the head of the next.
+#[derive(Clone, Copy)]
+struct Seat {
+    index: usize,
+    again: bool,
+}
+
+fn placed(sits: &[Sitting], row: &[Seat]) -> Vec<Place> {
+    let wide: Vec<(f64, f64)> = row.iter().filter_map(|seat| sits.get(seat.index)).map(widths).collect();
     let (least, most) = wide.iter().fold((0.0, 0.0), |(least, most), (l, m)| (least + l, most + m));
     let spare = RIGHT - LEFT - least;
     let share = if most > least { (spare / (most - least)).min(1.0) } else { 0.0 };
@@ -127,10 +151,10 @@ fn placed(sits: &[Sitting], row: &[usize]) -> Vec<Place> {
     let mut x = LEFT + (RIGHT - LEFT - total) / 2.0;
     row.iter()
         .zip(wide)
-        .map(|(index, (least, most))| {
+        .map(|(seat, (least, most))| {
             let left = x;
             x += least + share * (most - least);
-            Place { index: *index, left, right: x }
+            Place { index: seat.index, again: seat.again, left, right: x }
         })
         .collect()
 }
@@ -145,7 +169,7 @@ fn draw_row(scene: &mut Scene, stack: &ShaftStack, row: &[Place], top: f64, radi
         let beside = |at: Option<usize>| at.and_then(|at| stack.sits.get(at));
         match sits(place) {
             Some(Sitting::Medium { runs, .. }) => {
-                scene.tag("medium", place.index);
+                scene.tag(place.medium(), place.index);
                 if *runs {
                     scene.wash(&frame(place).corners());
                 }
@@ -167,20 +191,19 @@ fn draw_row(scene: &mut Scene, stack: &ShaftStack, row: &[Place], top: f64, radi
     for place in row {
         match sits(place) {
             Some(Sitting::Medium { name, .. }) => {
-                scene.tag("medium", place.index);
+                scene.tag(place.medium(), place.index);
                 let room = place.right - place.left - 2.0 * BESIDE;
                 let lines = wrapped(name, NOTE, room);
-                if lines.len() > NAME_LINES {
-                    number(scene, place, f64::midpoint(bore, surface), top, radius, name, items);
-                } else {
+                if lines.len() <= NAME_LINES {
                     name_room(scene, frame(place), &lines);
+                } else if !place.again {
+                    number(scene, place, frame(place).centre(), top, radius, name, items);
                 }
             }
             Some(Sitting::Thing { words, shape }) => {
                 let fitted = snug(frame(place), *shape);
                 sections::section(scene, fitted, *shape, place.index);
-                let target = sections::body_point(fitted, *shape);
-                number(scene, place, target.y, top, radius, words, items);
+                number(scene, place, sections::body_point(fitted, *shape), top, radius, words, items);
             }
             None => {}
         }
@@ -201,7 +224,7 @@ fn snug(frame: Bounds, shape: Shape) -> Bounds {
         // A circlip sits in a groove of the housing's bore.
         Shape::Circlip(_) => narrowed(Bounds { top: frame.top - 0.6, bottom: frame.top + 4.6, ..frame }, 0.6),
         Shape::ORing => narrowed(frame, 0.8),
-        Shape::SpringSeal(_) | Shape::LipSeal(_) | Shape::Seal => narrowed(frame, 0.3),
+        Shape::SpringSeal(_) | Shape::LipSeal(_) | Shape::Seal => frame,
     }
 }
 
@@ -241,11 +264,11 @@ fn name_room(scene: &mut Scene, room: Bounds, lines: &[String]) {
 }
 
 /// A balloon above the row; its number is the next in the list.
-fn number(scene: &mut Scene, place: &Place, target: f64, top: f64, radius: f64, words: &str, items: &mut Vec<(usize, String)>) {
+fn number(scene: &mut Scene, place: &Place, target: Point, top: f64, radius: f64, words: &str, items: &mut Vec<(usize, String)>) {
     let item = items.len() + 1;
     items.push((item, words.to_owned()));
     let middle = f64::midpoint(place.left, place.right);
     scene.tag("balloon", place.index);
     // A little aside, so that the leader is no line of the part.
-    balloon(scene, point(middle + 1.0, top + radius + 0.1), radius, item, Some((point(middle, target), LeaderEnd::Dot)));
+    balloon(scene, point(middle + 1.0, top + radius + 0.1), radius, item, Some((target, LeaderEnd::Dot)));
 }

@@ -4,7 +4,7 @@ use super::Context;
 use super::torque::beside;
 use crate::finding::{Explanation, Finding, Rule, Severity};
 use crate::manual::{Case, Combination, Entry, Fastener, Layout, Lists};
-use crate::trade::order::{self, OrderFault, Position, check as check_order, propose};
+use crate::trade::order::{self, OrderFault, check as check_order, propose};
 
 /// A group of fasteners has no order.
 pub(super) static PATTERN_MISSING: Rule = Rule {
@@ -64,20 +64,10 @@ fn missing(lists: &Lists, entry: &Entry<Fastener>) -> Option<Finding> {
     })
 }
 
-/// A layout of the manual as the trade reckons with it.
-pub(super) fn trade_layout(layout: &Layout) -> order::Layout {
-    let whole = |number: u64| usize::try_from(number).unwrap_or(usize::MAX);
-    match layout {
-        Layout::Circle(count) => order::Layout::Circle(whole(*count)),
-        Layout::Rows(rows) => order::Layout::Rows(rows.iter().map(|row| whole(*row)).collect()),
-        Layout::At(places) => order::Layout::Positions(places.iter().map(|(x, y)| Position { x_mm: *x, y_mm: *y }).collect()),
-    }
-}
-
 fn invalid(entry: &Entry<Fastener>, case: &Case<Vec<u64>>) -> Option<Finding> {
     let count = usize::try_from(*count_of(entry, &case.when)?).ok()?;
     let positions: Vec<usize> = case.value.iter().map(|position| usize::try_from(*position).unwrap_or(usize::MAX)).collect();
-    let layout = beside(&entry.what.layout, &case.when).map(trade_layout);
+    let layout = beside(&entry.what.layout, &case.when).map(Layout::for_trade);
     // Without a layout only the list itself can be judged.
     let known = layout.is_some();
     let layout = layout.unwrap_or(order::Layout::Circle(count));

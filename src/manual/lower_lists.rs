@@ -422,6 +422,7 @@ fn align(r: &Record) -> Align {
         offset: r.quantities("offset"),
         arc: r.quantities("arc"),
         diameter: r.quantities("diameter"),
+        sense: r.texts("sense"),
         viewed_from: r.texts("viewed_from"),
         check_with: r.texts("check_with"),
     }

@@ -336,6 +336,7 @@ static ALIGNS: &[Field] = &[
     Field::varied("offset", Shape::Quantity(ANGLE), "offset of one mark from the other"),
     Field::varied("arc", Shape::Quantity(LENGTH), "the same as an arc"),
     Field::varied("diameter", Shape::Quantity(LENGTH), "the diameter the arc is measured on"),
+    Field::varied("sense", Shape::Words(&["clockwise", "anticlockwise"]), "to which side the first mark stands off the second"),
     Field::varied("viewed_from", Shape::Text, "from where it is looked at"),
     Field::varied("check_with", Shape::Id, "id of the tool that proves it"),
 ];

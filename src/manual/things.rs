@@ -5,6 +5,7 @@
 use super::varied::{Combination, Varied};
 use crate::finding::Place;
 use crate::quantity::{Quantity, Size};
+use crate::trade::order::{self, Position};
 use crate::trade::thread::Thread;
 
 /// What every entry of a list has, and the thing itself.
@@ -66,6 +67,19 @@ pub enum Layout {
     Rows(Vec<u64>),
     /// `{at: [[0, 0], …]}`: places in millimetres.
     At(Vec<(f64, f64)>),
+}
+
+impl Layout {
+    /// As the trade reckons with it.
+    #[must_use]
+    pub fn for_trade(&self) -> order::Layout {
+        let whole = |number: u64| usize::try_from(number).unwrap_or(usize::MAX);
+        match self {
+            Self::Circle(count) => order::Layout::Circle(whole(*count)),
+            Self::Rows(rows) => order::Layout::Rows(rows.iter().map(|row| whole(*row)).collect()),
+            Self::At(places) => order::Layout::Positions(places.iter().map(|(x, y)| Position { x_mm: *x, y_mm: *y }).collect()),
+        }
+    }
 }
 
 /// An extension or crowfoot on a torque wrench.
@@ -437,6 +451,8 @@ pub struct Align {
     pub arc: Varied<Quantity>,
     /// The diameter the arc is measured on.
     pub diameter: Varied<Quantity>,
+    /// To which side the first mark stands off the second: `clockwise` or `anticlockwise`.
+    pub sense: Varied<String>,
     /// From where it is looked at.
     pub viewed_from: Varied<String>,
     /// Id of the tool that proves it.

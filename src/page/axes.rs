@@ -274,6 +274,7 @@ impl Touched {
                 for quantity in [&entry.what.offset, &entry.what.arc, &entry.what.diameter] {
                     self.value(quantity);
                 }
+                self.value(&entry.what.sense);
                 self.value(&entry.what.viewed_from);
                 self.ids(scope, &[ListKind::Tools], &entry.what.check_with);
             }

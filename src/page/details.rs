@@ -146,17 +146,16 @@ impl Scene<'_> {
         }));
     }
 
-    pub(super) fn order_text(&self, fastener: &Fastener) -> Option<String> {
-        varied_text(&fastener.order, self.known, |order| {
-            let order: Vec<String> = order.iter().map(u64::to_string).collect();
-            self.say("order", &[("order", Arg::Text(&order.join("-")))])
-        })
-    }
-
     fn adapter_text(&self, fastener: &Fastener) -> Option<String> {
         varied_text(&fastener.adapter, self.known, |adapter| {
             let parts: Vec<String> = [&adapter.length, &adapter.angle].into_iter().flatten().map(|q| self.quantity(q)).collect();
-            self.say("adapter", &[("size", Arg::Text(&parts.join(", ")))])
+            let size = parts.join(", ");
+            match self.setting(fastener) {
+                Some(setting) => {
+                    self.say("adapter-set", &[("size", Arg::Text(&size)), ("set", Arg::Text(&setting.set.join(", ")))])
+                }
+                None => self.say("adapter", &[("size", Arg::Text(&size))]),
+            }
         })
     }
 

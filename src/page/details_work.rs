@@ -5,7 +5,7 @@ use super::names::Detail;
 use super::site::Scene;
 use super::values::{Line, cases, quantity_line, varied_text};
 use super::words::Arg;
-use crate::manual::{BacklashAt, Expect, ListKind, Measure, Shim, ThingRef, Varied, Verb};
+use crate::manual::{Align, BacklashAt, Expect, ListKind, Measure, Shim, ThingRef, Varied, Verb};
 use crate::quantity::Quantity;
 
 impl Scene<'_> {
@@ -85,10 +85,20 @@ impl Scene<'_> {
             told.detail(Some(self.say("arc-on", &[("arc", Arg::Text(&arc)), ("diameter", Arg::Text(&diameter))])));
         }
         told.detail((!align.marks.is_empty()).then(|| align.marks.join(&self.site.say("marks-meet"))));
+        told.detail(self.sense_text(align));
         self.tell_view(&align.viewed_from, told);
         for (_, tool) in cases(&align.check_with, self.known) {
             told.details.push(self.detail_in(ListKind::Tools, tool));
         }
+    }
+
+    /// To which side the first mark stands off the second.
+    pub(super) fn sense_text(&self, align: &Align) -> Option<String> {
+        let (Some(first), Some(second)) = (align.marks.first(), align.marks.get(1)) else { return None };
+        varied_text(&align.sense, self.known, |sense| {
+            let sense = self.site.words.of("sense", sense);
+            self.say("marks-off", &[("first", Arg::Text(first)), ("second", Arg::Text(second)), ("sense", Arg::Text(&sense))])
+        })
     }
 
     fn tell_measure(&self, thing: &ThingRef, told: &mut Told) {

@@ -1,7 +1,7 @@
 //! Which drawing belongs to which act, and how a page and a sheet show it: once a step, at the first act that asks
 //! for it.
 
-use super::drawn_parts;
+use super::{drawn_acts, drawn_parts};
 use super::link;
 use super::markup::Markup;
 use super::site::Scene;
@@ -20,6 +20,9 @@ impl Scene<'_> {
         drawings.extend(drawn_parts::shafts(self, act));
         drawings.extend(drawn_parts::pack(self, act));
         drawings.extend(drawn_parts::orientation(self, act));
+        drawings.extend(drawn_acts::tightening(self, act));
+        drawings.extend(drawn_acts::fits(self, act));
+        drawings.extend(drawn_acts::alignment(self, act));
         drawings
     }
 
@@ -97,14 +100,18 @@ impl Scene<'_> {
             out.push_tag("<figure class=\"drawn\">\n");
             // The writer escapes all text.
             out.push(&Markup::rendered(svg(&drawing, &id)));
-            out.push_tag("<figcaption>");
-            out.push_text(&drawing.title);
-            if let Some(only) = only {
-                out.push_tag(" <strong class=\"only\">");
-                out.push_text(&self.say("only", &[("variant", Arg::Text(&only))]));
-                out.push_tag("</strong>");
+            // On paper a drawing stands beside its line, which says what it is about.
+            if !self.at_bench {
+                out.push_tag("<figcaption>");
+                out.push_text(&drawing.title);
+                if let Some(only) = only {
+                    out.push_tag(" <strong class=\"only\">");
+                    out.push_text(&self.say("only", &[("variant", Arg::Text(&only))]));
+                    out.push_tag("</strong>");
+                }
+                out.push_tag("</figcaption>\n");
             }
-            out.push_tag("</figcaption>\n</figure>\n");
+            out.push_tag("</figure>\n");
         }
         out
     }

@@ -10,7 +10,7 @@ use super::sentence::{Sentence, sentences};
 use super::site::Scene;
 use super::values::{Line, cases};
 use super::words::Arg;
-use crate::manual::{Act, Fastener, Layout, ListKind, Step, Verb};
+use crate::manual::{Act, Fastener, ListKind, Step, Verb};
 use crate::source::{Block, Inline, Notice, PictureText};
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -18,7 +18,7 @@ use std::collections::BTreeMap;
 /// What stands on one line of a sheet, or between lines.
 #[derive(Clone, Debug, Default, Serialize)]
 pub(super) struct SheetRow {
-    /// `text`, `panel`, `drawing`, `act`, `tool`, `hold`, `sign` or `stop`.
+    /// `text`, `panel`, `act`, `tool`, `hold`, `sign` or `stop`.
     pub kind: &'static str,
     /// Text, or the words of a mark.
     pub text: Markup,
@@ -32,6 +32,8 @@ pub(super) struct SheetRow {
     pub lines: Vec<Line>,
     /// What else one must know.
     pub details: Vec<String>,
+    /// Drawings that belong to the line.
+    pub drawings: Markup,
     /// Blanks to write readings into.
     pub blanks: Vec<String>,
     /// Blanks for what the readings give, each with what stands before it.
@@ -179,11 +181,8 @@ impl Writer<'_> {
         if act.thing().and_then(|thing| scene.scope().head(thing)).is_some_and(|head| !head.only.agrees_with(&known)) {
             return;
         }
-        // Before its line, so that the line and those below stand beside it.
-        if let Some(text) = self.drawings.remove(&index) {
-            self.rows.push(SheetRow { kind: "drawing", text, ..SheetRow::default() });
-        }
-        self.rows.push(scene.sheet_row(self.step, index, act));
+        let drawings = self.drawings.remove(&index).unwrap_or_default();
+        self.rows.push(SheetRow { drawings, ..scene.sheet_row(self.step, index, act) });
     }
 }
 
@@ -237,20 +236,6 @@ impl Scene<'_> {
         // The grid's columns are the order.
         let order = self.order_text(fastener);
         row.details.retain(|detail| Some(detail) != order.as_ref());
-    }
-
-    /// The numbers of the positions in the order of tightening.
-    fn positions(&self, fastener: &Fastener) -> Vec<u64> {
-        if let Some((_, order)) = cases(&fastener.order, self.known).into_iter().next() {
-            return order.clone();
-        }
-        let count = cases(&fastener.count, self.known).first().map_or(0, |(_, count)| **count);
-        let placed = cases(&fastener.layout, self.known).first().map_or(0, |(_, layout)| match layout {
-            Layout::Circle(n) => *n,
-            Layout::Rows(rows) => rows.iter().sum(),
-            Layout::At(places) => super::rows::count(places.len()),
-        });
-        (1..=count.max(placed).min(200)).collect()
     }
 
     fn blanks(&self, thing: &crate::manual::ThingRef, row: &mut SheetRow) {

@@ -29,6 +29,28 @@ pub struct Position {
     pub y_mm: f64,
 }
 
+impl Layout {
+    /// Where the positions sit, by number, up positive: a circle clockwise from the top, of radius 1; rows from the
+    /// top down and from left to right, one space apart; free positions as given.
+    ///
+    /// # Errors
+    /// A [`LayoutError`] where the layout is none.
+    pub fn positions(&self) -> Result<Vec<Position>, LayoutError> {
+        plan(self)?;
+        Ok(match self {
+            Self::Circle(count) => {
+                let share = std::f64::consts::TAU / (span(*count) + 1.0);
+                let places = (0..*count).zip(steps()).map(|(_, step)| step * share);
+                places.map(|angle| Position { x_mm: angle.sin(), y_mm: angle.cos() }).collect()
+            }
+            Self::Rows(rows) => {
+                row_positions(rows)?.into_iter().map(|at| Position { y_mm: -at.y_mm, ..at }).collect()
+            }
+            Self::Positions(positions) => positions.clone(),
+        })
+    }
+}
+
 /// Why there is no order for a layout.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum LayoutError {
@@ -377,6 +399,22 @@ mod tests {
         let line = Layout::Rows(vec![9]);
         assert_eq!(found(&line, &[1, 5, 4, 6, 3, 7, 2, 8, 9])[0], "from 1 to 5 the order goes back towards the centre");
         assert_eq!(found(&line, &[5, 6, 4, 7, 3, 8, 2, 9, 1]), Vec::<String>::new());
+    }
+
+    #[test]
+    fn positions_lie_as_they_are_counted() {
+        let circle = Layout::Circle(4).positions().unwrap();
+        let around: Vec<(i64, i64)> = circle.iter().map(|at| (rounded(at.x_mm), rounded(at.y_mm))).collect();
+        assert_eq!(around, [(0, 1), (1, 0), (0, -1), (-1, 0)]);
+        let rows = Layout::Rows(vec![3, 2]).positions().unwrap();
+        let down: Vec<(i64, i64)> = rows.iter().map(|at| (rounded(at.x_mm), rounded(at.y_mm))).collect();
+        assert_eq!(down, [(0, 0), (1, 0), (2, 0), (0, -1), (2, -1)]);
+        assert_eq!(Layout::Circle(0).positions(), Err(LayoutError::Empty));
+    }
+
+    #[expect(clippy::cast_possible_truncation, reason = "small whole numbers")]
+    fn rounded(value: f64) -> i64 {
+        value.round() as i64
     }
 
     #[test]

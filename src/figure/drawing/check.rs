@@ -1,7 +1,7 @@
 //! What is wrong with a drawing as a drawing, from the boxes of its marks.
 
 use super::Drawing;
-use super::geometry::Bounds;
+use super::geometry::{Bounds, Point};
 use super::scene::{Fill, Item, Mark, Weight};
 
 /// A fault of a drawing. Marks are told by their position among its items.
@@ -25,14 +25,15 @@ pub(super) fn faults(drawing: &Drawing) -> Vec<Fault> {
     let paper = Bounds { left: 0.0, top: 0.0, right: drawing.width_mm, bottom: drawing.height_mm };
     let outside = items.iter().enumerate().filter(|(_, item)| !item.mark.bounds().within(paper));
     let mut faults: Vec<Fault> = outside.map(|(index, _)| Fault::Outside(index)).collect();
+    let lines: Vec<Line> = items.iter().enumerate().filter_map(Line::of).collect();
     let texts: Vec<(usize, Bounds)> = items.iter().enumerate().filter_map(text).collect();
     for (position, (one, bounds)) in texts.iter().enumerate() {
         let later = texts.iter().skip(position + 1);
         faults.extend(
             later.filter(|(_, other)| bounds.overlaps(*other)).map(|(other, _)| Fault::TextOverText(*one, *other)),
         );
-        let through = items.iter().enumerate().filter(|(_, item)| runs_through(&item.mark, *bounds));
-        faults.extend(through.map(|(line, _)| Fault::LineThroughText { line, text: *one }));
+        let through = lines.iter().filter(|line| line.runs_through(*bounds));
+        faults.extend(through.map(|line| Fault::LineThroughText { line: line.index, text: *one }));
     }
     faults
 }
@@ -44,15 +45,33 @@ fn text((index, item): (usize, &Item)) -> Option<(usize, Bounds)> {
     }
 }
 
-fn runs_through(mark: &Mark, text: Bounds) -> bool {
-    // A wash has no line to strike a text through.
-    if matches!(mark, Mark::Path { weight: Weight::None, .. } | Mark::Circle { weight: Weight::None, .. }) {
-        return false;
+/// A mark's line, as corners, with the box round it.
+struct Line {
+    index: usize,
+    corners: Vec<Point>,
+    bounds: Bounds,
+    is_inked: bool,
+}
+
+impl Line {
+    /// None for text, for what has no place, and for a wash, which has no line to strike a text through.
+    fn of((index, item): (usize, &Item)) -> Option<Self> {
+        let (weight, fill) = match &item.mark {
+            Mark::Path { weight, fill, .. } | Mark::Circle { weight, fill, .. } => (*weight, *fill),
+            Mark::Arc { weight, .. } => (*weight, Fill::None),
+            Mark::Text { .. } => return None,
+        };
+        let corners = item.mark.outline();
+        let bounds = Bounds::around(&corners).filter(|_| weight != Weight::None)?;
+        Some(Self { index, corners, bounds, is_inked: fill == Fill::Ink })
     }
-    let outline = mark.outline();
-    let is_inked = matches!(mark, Mark::Path { fill: Fill::Ink, .. } | Mark::Circle { fill: Fill::Ink, .. });
-    let covers = is_inked && Bounds::around(&outline).is_some_and(|ink| ink.overlaps(text));
-    covers || outline.windows(2).any(|pair| matches!(pair, [from, to] if text.is_crossed_by(*from, *to)))
+
+    fn runs_through(&self, text: Bounds) -> bool {
+        // A level line has a box without height, which overlaps nothing.
+        let is_near = self.bounds.grown(1e-6).overlaps(text);
+        let crosses = || self.corners.windows(2).any(|pair| matches!(pair, [from, to] if text.is_crossed_by(*from, *to)));
+        is_near && (self.is_inked || crosses())
+    }
 }
 
 #[cfg(test)]

@@ -6,7 +6,7 @@ use super::lettering::{ABOVE_LINE, BELOW_LINE, LINE_PITCH, NOTE, text_width, wra
 use super::scene::{Anchor, Fill, Scene, Weight};
 
 /// Radius of the dot at the end of a leader line, in millimetres.
-const DOT: f64 = 0.4;
+const DOT: f64 = 0.32;
 
 /// What a leader line ends with (ISO 128-2, annex on leader lines).
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

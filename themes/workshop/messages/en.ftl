@@ -148,8 +148,10 @@ by-hand = by hand
 class = class { $class }
 long = { $length } long
 order = order { $order }
+order-worked-out = order { $order }, worked out from where they sit
 hold-with = hold with { $tool }
 adapter = with an adapter of { $size }: work out the setting
+adapter-set = with an adapter of { $size }: set { $set }
 two-signatures = two signatures
 locker-strength = { $name } ({ $strength } strength)
 working-time = tighten within { $time }
@@ -168,6 +170,7 @@ bead-diameter = bead Ø
 bead-path = along { $path }
 arc-on = { $arc } of arc on Ø { $diameter }
 marks-meet = { " " }meets{ " " }
+marks-off = { $first } { $sense } of { $second }
 viewed-from = seen from { $from }
 shim-formula = new shim = { $formula }
 shim-series = from { $range } in steps of { $step }
@@ -205,6 +208,35 @@ drawing-pack = { $name }: plates in their order
 drawing-pack-text = { $count } plates on each other, numbered from the first that goes in, drawn at the bottom: { $order }.
 drawing-pack-first = first in: { $name }
 drawing-pack-last = last in: { $name }
+drawing-diameter = Ø { $diameter }
+drawing-arc = { $arc } of arc
+drawing-not-to-scale = Lengths are not to scale.
+drawing-order = { $name }: tightening order
+drawing-order-circle = { $count } positions evenly round a circle, numbered clockwise from the top as drawn. Tighten them in turn: { $order }.
+drawing-order-rows = { $count } positions in rows, numbered from left to right, row by row from the top. Tighten them in turn: { $order }.
+drawing-order-places = { $count } positions as they lie. Tighten them in turn: { $order }.
+drawing-order-stages = All of them once in each stage: { $stages }.
+drawing-order-stage = { $stage }: { $value }
+drawing-order-legend = In the balloon when, beside it which position.
+drawing-adapter = { $name }: wrench with adapter
+drawing-adapter-text = The wrench is { $length } long from the middle of its grip to its square (L), the adapter { $adapter } from the square to the fastener (E), at { $angle } to the wrench's line.
+drawing-adapter-set = set { $set } for { $torque }
+drawing-adapter-formula = set = torque × L ÷ (L + E × cos { $angle })
+drawing-stages = { $name }: stages
+drawing-stages-text = Torque over angle of turn, stage by stage: { $stages }.
+drawing-stages-torque = to { $value }
+drawing-stages-angle = { $value } further
+drawing-stages-up = torque
+drawing-stages-across = angle of turn
+drawing-stages-scale = Torques are to scale.
+drawing-stages-scale-angle = Torques are to scale, angles are not. What torque the angle adds, no value tells.
+drawing-fit = { $bearing }: fit and temperature
+drawing-fit-text = At { $before }: { $bearing } is tight by { $interference } on Ø { $diameter }. { $part } at { $after }, the other still at { $before }: a gap of at least { $gap } is open.
+drawing-fit-gap = gap at least { $gap }
+drawing-fit-enlarged = Tightness and gap are drawn much larger than they are.
+drawing-align = { $name }: marks
+drawing-align-text = { $moving } and { $fixed } are apart by { $offset }.
+drawing-align-side-untold = To which side, no value tells: see the source.
 
 ## Words of the format
 

@@ -1,0 +1,231 @@
+//! What the drawings of tightening, heated fits and alignments show: taken from the model, with the catalogue's words.
+
+use super::drawings::Named;
+use super::sheet_line::capitalised;
+use super::site::Scene;
+use super::tightening::Order;
+use super::values::{Line, glued, quantity_line};
+use super::words::Arg;
+use crate::figure::alignment::{Alignment, AlignmentWords, Side};
+use crate::figure::heated_fit::{Changed, FitWords, HeatedFit, Joint};
+use crate::figure::tightening_order::{OrderWords, TighteningOrder};
+use crate::figure::torque_stages::{Stage, StageEnd, StageWords, TorqueStages};
+use crate::figure::wrench_adapter::{WrenchAdapter, WrenchWords};
+use crate::manual::{Act, Bearing, Entry, Fastener, Heat, Layout, ListKind, Verb};
+use crate::quantity::{Dimension, Quantity, Rounding, Unit};
+use crate::trade::arc;
+use crate::trade::fit::{Interference, Metal, Warmed};
+
+/// The order, the wrench and the stages of a group that this act tightens.
+pub(super) fn tightening(scene: &Scene<'_>, act: &Act) -> Vec<Named> {
+    let thing = act.thing().filter(|thing| act.verb == Some(Verb::Torque) && thing.kind == ListKind::Fasteners);
+    // A later stage goes the same way round as the first.
+    let thing = thing.filter(|_| act.stage.is_none_or(|stage| stage == 1));
+    let Some(entry) = thing.and_then(|thing| scene.scope().thing(|l| &l.fasteners, thing)) else { return Vec::new() };
+    [order(scene, entry), adapter(scene, entry), stages(scene, entry)].into_iter().flatten().collect()
+}
+
+fn order(scene: &Scene<'_>, entry: &Entry<Fastener>) -> Option<Named> {
+    let layout = entry.what.layout.get(scene.known)?;
+    let orders = scene.orders(&entry.what);
+    // On a drawing everything is known: one order.
+    let [Order { positions, .. }] = orders.as_slice() else { return None };
+    let order: Vec<usize> = positions.iter().map(|position| usize::try_from(*position).ok()).collect::<Option<_>>()?;
+    let lines = scene.torque_lines(&entry.what, None);
+    let several: &[Line] = if lines.len() > 1 { &lines } else { &[] };
+    let turn: Vec<String> = positions.iter().map(u64::to_string).collect();
+    let how = match layout {
+        Layout::Circle(_) => "drawing-order-circle",
+        Layout::Rows(_) => "drawing-order-rows",
+        Layout::At(_) => "drawing-order-places",
+    };
+    let mut description = scene.say(how, &[("count", Arg::Count(super::rows::count(order.len()))), ("order", Arg::Text(&turn.join(", ")))]);
+    // `stage 1 20 N·m` would be misread.
+    let stage = |line: &Line| match &line.label {
+        Some(label) => scene.say("drawing-order-stage", &[("stage", Arg::Text(label)), ("value", Arg::Text(&line.main))]),
+        None => line.main.clone(),
+    };
+    let stages: Vec<String> = several.iter().map(stage).collect();
+    if !stages.is_empty() {
+        description = format!("{description} {}", scene.say("drawing-order-stages", &[("stages", Arg::Text(&stages.join(", ")))]));
+    }
+    let words = OrderWords {
+        title: scene.say("drawing-order", &[("name", Arg::Text(&entry.name))]),
+        description,
+        legend: scene.site.say("drawing-order-legend"),
+        stages,
+    };
+    let drawing = TighteningOrder { layout: &layout.for_trade(), order: &order, words }.drawing()?;
+    Some((format!("order.{}", entry.id), drawing))
+}
+
+fn adapter(scene: &Scene<'_>, entry: &Entry<Fastener>) -> Option<Named> {
+    let setting = scene.setting(&entry.what)?;
+    let angle_deg = setting.reckoned.angle_deg;
+    let angle = entry.what.adapter.get(scene.known)?.angle.as_ref().map_or_else(|| "0°".to_owned(), |angle| glued(angle.written()));
+    let (length, adapter) = (glued(setting.length.written()), glued(setting.adapter.written()));
+    let set: Vec<String> = setting
+        .set
+        .iter()
+        .zip(&setting.torques)
+        .map(|(set, torque)| scene.say("drawing-adapter-set", &[("set", Arg::Text(set)), ("torque", Arg::Text(torque))]))
+        .collect();
+    let sizes = [("name", Arg::Text(&entry.name)), ("length", Arg::Text(&length)), ("adapter", Arg::Text(&adapter)), ("angle", Arg::Text(&angle))];
+    let words = WrenchWords {
+        title: scene.say("drawing-adapter", &sizes),
+        description: format!("{} {}.", scene.say("drawing-adapter-text", &sizes), capitalised(&set.join("; "))),
+        length: format!("L\u{a0}{length}"),
+        adapter: format!("E\u{a0}{adapter}"),
+        angle: angle.clone(),
+        formula: scene.say("drawing-adapter-formula", &sizes),
+        not_to_scale: scene.site.say("drawing-not-to-scale"),
+        set,
+    };
+    let drawing = WrenchAdapter { length_mm: setting.length_mm, adapter_mm: setting.reckoned.length_mm, angle_deg, words }.drawing()?;
+    Some((format!("wrench.{}", entry.id), drawing))
+}
+
+fn stages(scene: &Scene<'_>, entry: &Entry<Fastener>) -> Option<Named> {
+    let quantities = entry.what.torque.get(scene.known)?.stages();
+    let stages: Vec<Stage> = quantities
+        .iter()
+        .map(|quantity| {
+            let line = line_text(&quantity_line(quantity, scene.units()));
+            // The author's other unit stands in the list.
+            let value = glued(quantity.written().split(" (").next().unwrap_or(""));
+            let (to, key) = match quantity.dimension() {
+                Dimension::Angle => (StageEnd::Angle(middle(quantity)?), "drawing-stages-angle"),
+                _ => (StageEnd::Torque(middle(quantity)?), "drawing-stages-torque"),
+            };
+            Some(Stage { to, value, line: scene.say(key, &[("value", Arg::Text(&line))]) })
+        })
+        .collect::<Option<_>>()?;
+    let turn: Vec<&str> = stages.iter().map(|stage| stage.line.as_str()).collect();
+    let has_angle = stages.iter().any(|stage| matches!(stage.to, StageEnd::Angle(_)));
+    let words = StageWords {
+        title: scene.say("drawing-stages", &[("name", Arg::Text(&entry.name))]),
+        description: scene.say("drawing-stages-text", &[("stages", Arg::Text(&turn.join("; ")))]),
+        torque: scene.site.say("drawing-stages-up"),
+        angle: scene.site.say("drawing-stages-across"),
+        scale: scene.site.say(if has_angle { "drawing-stages-scale-angle" } else { "drawing-stages-scale" }),
+    };
+    Some((format!("stages.{}", entry.id), TorqueStages { stages, words }.drawing()?))
+}
+
+/// The fits that the heat or chill of this act opens.
+pub(super) fn fits(scene: &Scene<'_>, act: &Act) -> Vec<Named> {
+    let thing = act.thing().filter(|thing| act.verb == Some(Verb::Heat) && thing.kind == ListKind::Heats);
+    let Some(heat) = thing.and_then(|thing| scene.scope().thing(|l| &l.heats, thing)) else { return Vec::new() };
+    let bearings = scene.scope().homes().flat_map(|(_, lists)| lists.bearings.values());
+    bearings
+        .filter(|bearing| bearing.only.agrees_with(scene.known))
+        .filter_map(|bearing| Some((format!("fit.{}.{}", heat.id, bearing.id), fit(scene, heat, bearing)?.drawing()?)))
+        .collect()
+}
+
+fn fit(scene: &Scene<'_>, heat: &Entry<Heat>, bearing: &Entry<Bearing>) -> Option<HeatedFit> {
+    let known = scene.known;
+    let fit = bearing.what.fit.get(known)?;
+    let (from, to) = (heat.what.from.get(known)?, heat.what.to.get(known)?);
+    let from_c = from.nominal()?;
+    let (low, high) = to.low_high();
+    let of = heat.what.of.get(known)?;
+    let (is_bearing, in_housing) = (*of == bearing.id, bearing.what.within.get(known) == Some(of));
+    // Of a band the end that opens less counts.
+    let (least_warm, least_cold) = (low.or(high)?, high.or(low)?);
+    let (joint, changed, size, metal, to_c) = match (&fit.bore, &fit.shaft) {
+        (Some(bore), _) if in_housing && least_warm > from_c => {
+            (Joint::BearingInHousing, Changed::OuterHeated, bore, Metal::find(fit.housing.as_ref()?)?, least_warm)
+        }
+        (Some(bore), _) if is_bearing && least_cold < from_c => {
+            (Joint::BearingInHousing, Changed::InnerChilled, bore, Metal::BearingSteel, least_cold)
+        }
+        (_, Some(shaft)) if is_bearing && least_warm > from_c => {
+            (Joint::BearingOnShaft, Changed::OuterHeated, shaft, Metal::BearingSteel, least_warm)
+        }
+        _ => return None,
+    };
+    let interference = fit.interference.as_ref()?;
+    let (loosest, tightest) = interference.low_high();
+    let greatest_mm = tightest.or(loosest)?;
+    let warmed = Warmed { expansion_per_k: metal.expansion_per_k(), from_c, to_c };
+    let left = Warmed { to_c: from_c, ..warmed };
+    let (outer, inner) = if changed == Changed::OuterHeated { (warmed, left) } else { (left, warmed) };
+    let opened = Interference { diameter_mm: size.nominal()?, greatest_mm, gap_mm: 0.0 };
+    let gap_mm = opened.gap_at_mm(outer, inner)?;
+    let gap = glued(&Unit::find("mm")?.show(gap_mm, 2, Rounding::Down));
+    let (before, after) = (glued(from.written()), glued(to.written()));
+    let (diameter, tight) = (glued(size.written()), glued(interference.written()));
+    let part = if is_bearing { bearing.name.clone() } else { scene.named(of) };
+    let said = [
+        ("bearing", Arg::Text(&bearing.name)),
+        ("part", Arg::Text(&part)),
+        ("diameter", Arg::Text(&diameter)),
+        ("interference", Arg::Text(&tight)),
+        ("before", Arg::Text(&before)),
+        ("after", Arg::Text(&after)),
+        ("gap", Arg::Text(&gap)),
+    ];
+    let words = FitWords {
+        title: scene.say("drawing-fit", &said),
+        description: scene.say("drawing-fit-text", &said),
+        diameter: scene.say("drawing-diameter", &said),
+        interference: scene.say("interference", &[("size", Arg::Text(&tight))]),
+        gap: scene.say("drawing-fit-gap", &said),
+        enlarged: scene.site.say("drawing-fit-enlarged"),
+        before,
+        after,
+    };
+    Some(HeatedFit { interference_mm: greatest_mm, gap_mm, changed, joint, words })
+}
+
+/// The marks that this act sets.
+pub(super) fn alignment(scene: &Scene<'_>, act: &Act) -> Option<Named> {
+    let thing = act.thing().filter(|thing| act.verb == Some(Verb::Align) && thing.kind == ListKind::Aligns)?;
+    let entry = scene.scope().thing(|l| &l.aligns, thing)?;
+    let align = &entry.what;
+    let [moving, fixed] = align.marks.as_slice() else { return None };
+    let (arc, diameter) = (align.arc.get(scene.known), align.diameter.get(scene.known));
+    let worked_out = || arc::degrees(arc?.nominal()?, diameter?.nominal()?);
+    let (offset_deg, angle) = match align.offset.get(scene.known) {
+        Some(offset) => (offset.nominal()?, glued(offset.written())),
+        None => (worked_out()?, Unit::find("°")?.show(worked_out()?, 3, Rounding::Nearest)),
+    };
+    let text = |quantity: &Quantity| glued(quantity.written());
+    let (arc, diameter) = (arc.map(text), diameter.map(text));
+    let arc_on = arc.as_ref().zip(diameter.as_ref()).map(|(arc, diameter)| scene.say("arc-on", &[("arc", Arg::Text(arc)), ("diameter", Arg::Text(diameter))]));
+    let viewed = align.viewed_from.get(scene.known).map(|from| scene.say("viewed-from", &[("from", Arg::Text(from))]));
+    let how = [Some(angle.clone()), arc_on.clone(), viewed.clone()].into_iter().flatten().collect::<Vec<_>>().join(", ");
+    let side = align.sense.get(scene.known).map(|sense| if sense == "anticlockwise" { Side::Anticlockwise } else { Side::Clockwise });
+    let untold = scene.site.say("drawing-align-side-untold");
+    let turned = match side {
+        Some(_) => scene.sense_text(align).map_or_else(String::new, |sense| format!("{}.", capitalised(&sense))),
+        None => untold.clone(),
+    };
+    let words = AlignmentWords {
+        title: scene.say("drawing-align", &[("name", Arg::Text(&entry.name))]),
+        description: format!("{} {turned}", scene.say("drawing-align-text", &[("moving", Arg::Text(moving)), ("fixed", Arg::Text(fixed)), ("offset", Arg::Text(&how))])),
+        moving: moving.clone(),
+        fixed: fixed.clone(),
+        angle,
+        arc: arc.map(|arc| scene.say("drawing-arc", &[("arc", Arg::Text(&arc))])).unwrap_or_default(),
+        diameter: diameter.map(|diameter| scene.say("drawing-diameter", &[("diameter", Arg::Text(&diameter))])).unwrap_or_default(),
+        arc_below: arc_on.unwrap_or_default(),
+        viewed_from: viewed.unwrap_or_default(),
+        side_untold: untold,
+    };
+    Some((format!("align.{}", entry.id), Alignment { offset_deg, side, words }.drawing()?))
+}
+
+/// A value's line as one text.
+fn line_text(line: &Line) -> String {
+    [line.label.as_deref(), Some(&*line.main), line.other.as_deref()].into_iter().flatten().collect::<Vec<_>>().join(" ")
+}
+
+/// A value as one number: its nominal one, or the middle of its limits.
+fn middle(quantity: &Quantity) -> Option<f64> {
+    match quantity.low_high() {
+        (Some(low), Some(high)) => Some(f64::midpoint(low, high)),
+        (one, other) => one.or(other),
+    }
+}

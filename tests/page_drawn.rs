@@ -1,0 +1,89 @@
+//! Drawings of acts on published pages and sheets: there, drawn from the same values that stand beside them.
+
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::disallowed_methods, reason = "what fails here fails its test; it writes a manual and reads what is published")]
+
+use std::fs;
+use std::process::Command;
+
+/// The pages of a manual with one procedure.
+fn published(front: &str, body: &str) -> (String, String) {
+    let folder = tempfile::tempdir().unwrap();
+    let at = |name: &str| folder.path().join(name);
+    fs::create_dir_all(at("m/tarn")).unwrap();
+    fs::write(at("m/manual.yaml"), "title: Sample manual\npublisher: Slip Road Works\nlanguage: en\nunits: {torque: [N·m, lbf·ft]}\n").unwrap();
+    fs::write(at("m/tarn/machine.yaml"), "name: Tarn\n").unwrap();
+    let page = format!("---\ntitle: Trial\nrevision: 1\ndate: 2026-09-14\n{front}---\n\n{body}\n");
+    fs::write(at("m/tarn/trial.md"), page).unwrap();
+    let run = Command::new(env!("CARGO_BIN_EXE_benchleaf")).args(["bind", "--proof-copy", "--into"]).arg(at("site")).arg(at("m")).output().unwrap();
+    let read = |name: &str| {
+        fs::read_to_string(at("site").join(name)).unwrap_or_else(|error| {
+            panic!("{name}: {error}\n{}{}", String::from_utf8_lossy(&run.stdout), String::from_utf8_lossy(&run.stderr))
+        })
+    };
+    (read("tarn/trial.html"), read("tarn/trial-sheet.html"))
+}
+
+/// The texts of the drawing whose title begins so.
+fn texts(page: &str, title: &str) -> Vec<String> {
+    let start = page.find(&format!(".title\">{title}")).unwrap_or_else(|| panic!("no drawing of {title}"));
+    let drawing = &page[start..start + page[start..].find("</svg>").unwrap()];
+    drawing.split("<text ").skip(1).map(|text| text[text.find('>').unwrap() + 1..text.find("</text>").unwrap()].replace('\u{a0}', " ")).collect()
+}
+
+#[test]
+fn the_order_that_is_worked_out_is_drawn_and_printed() {
+    let fastener = "fasteners:\n  cap-bolt: {name: Cap bolt, count: 6, thread: M8x1.25, class: 8.8, threads: dry, torque: [10 N·m, 24 N·m], layout: {circle: 6}}\n";
+    let (page, sheet) = published(fastener, "## Tighten {#tighten}\n\n[Tighten the cap](torque:cap-bolt).");
+    // Crosswise for six, as tests/trade_orders.rs has it.
+    assert!(page.contains("order 1-4-2-5-3-6, worked out from where they sit"));
+    let head = &sheet[sheet.find("<thead><tr><td></td>").unwrap()..];
+    let columns: Vec<&str> = head[..head.find("</thead>").unwrap()].split("<th scope=\"col\">").skip(1).map(|cell| &cell[..1]).collect();
+    assert_eq!(columns, ["1", "4", "2", "5", "3", "6"]);
+    for shown in [&page, &sheet] {
+        let texts = texts(shown, "Cap bolt: tightening order");
+        // By position: its place in the order, then its number.
+        let numbers: Vec<&str> = texts.iter().map(String::as_str).take(12).collect();
+        assert_eq!(numbers, ["1", "1", "3", "2", "5", "3", "2", "4", "4", "5", "6", "6"]);
+        assert!(texts.contains(&"stage 2: 24 N·m".to_owned()), "{texts:?}");
+    }
+}
+
+#[test]
+fn a_wrench_with_a_crowfoot_shows_its_setting() {
+    let front = "tools:\n  wrench: {name: Click wrench, kind: torque-wrench, range: 10–100 N·m, scale: N·m, length: 300 mm}\nfasteners:\n  nut: {name: Pipe nut, count: 1, thread: M14x1.5, class: 8, threads: dry, torque: 40 N·m, tool: wrench, adapter: {length: 45 mm, angle: 0°}}\n";
+    let (page, sheet) = published(front, "## Tighten {#tighten}\n\n[Tighten the pipe nut](torque:nut).");
+    // FAA AC 43.13-1B, chapter 7: 40 × 300 ÷ (300 + 45) = 34.78.
+    for shown in [&page, &sheet] {
+        assert!(shown.replace('\u{a0}', " ").contains("set 34.8 N·m"));
+        assert!(texts(shown, "Pipe nut: wrench with adapter").contains(&"set 34.8 N·m for 40 N·m".to_owned()));
+    }
+}
+
+#[test]
+fn stages_fits_and_marks_are_drawn() {
+    let front = "fasteners:
+  head-bolt: {name: Head bolt, count: 6, thread: M10x1.25, class: 10.9, threads: oiled, torque: [20 N·m, 38 N·m, 90°], order: [1, 4, 2, 5, 3, 6]}
+parts:
+  carrier: {name: Carrier, kind: housing, count: 1}
+bearings:
+  ball: {name: Carrier bearing, size: 30x62x16 mm, in: carrier, fit: {bore: 62 mm, interference: max 0.040 mm, housing: aluminium}}
+heats:
+  warm: {name: Heat for the carrier, of: carrier, from: 20 °C, to: 85 ± 5 °C, cool: ≥ 30 min}
+aligns:
+  timing: {name: Stator position, marks: [stator line, case line], arc: 2 mm, diameter: 98 mm, sense: clockwise, viewed_from: flywheel end}
+  cam: {name: Cam position, marks: [cam line, case line], offset: 6°, viewed_from: rotor end}
+";
+    let body = "## Work {#work}\n\n[Warm the carrier](heat:warm), [fit the bearing](fit:ball), [tighten](torque:head-bolt), [set the lines](align:timing) and [the cam](align:cam).";
+    let (page, _) = published(front, body);
+    let stages = texts(&page, "Head bolt: stages");
+    assert!(["20 N·m", "38 N·m", "90°"].iter().all(|value| stages.contains(&(*value).to_owned())), "{stages:?}");
+    assert!(!page.contains("Head bolt: tightening order"), "where they sit is not known");
+    // 62 mm × 23·10⁻⁶/K × 60 K − 0.040 mm = 0.0456 mm, rounded down.
+    let fit = texts(&page, "Carrier bearing: fit and temperature").join(" ");
+    assert!(fit.contains("tight by max 0.040 mm") && fit.contains("gap at least 0.045 mm") && fit.contains("Ø 62 mm"), "{fit}");
+    let marks = texts(&page, "Stator position: marks");
+    assert!(["2.34°", "2 mm of arc", "Ø 98 mm", "stator line", "case line", "seen from flywheel end"].iter().all(|text| marks.contains(&(*text).to_owned())), "{marks:?}");
+    assert!(page.contains("stator line clockwise of case line"));
+    let untold = texts(&page, "Cam position: marks").join(" ");
+    assert!(untold.contains("To which side, no value tells"), "{untold}");
+}
