@@ -2,11 +2,8 @@
 //!
 //! Invariant: the same input gives the same bytes; no clock, no thread order, no map order.
 
-<<<<<<< HEAD
-pub mod balloons;
-=======
 pub mod alignment;
->>>>>>> draw2
+pub mod balloons;
 pub mod drawing;
 pub mod heated_fit;
 pub mod orientation;

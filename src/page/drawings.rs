@@ -13,6 +13,9 @@ use std::collections::{BTreeMap, BTreeSet};
 /// A drawing with a name of its own among those of a step: `shaft.propeller-shaft`.
 pub(super) type Named = (String, Drawing);
 
+/// One way a drawing differs, and the variants it is for.
+type Way = (Drawing, Vec<usize>);
+
 impl Scene<'_> {
     /// The drawings that belong to an act, where all that differs is known: a line for each kind of drawing.
     fn drawings(&self, act: &Act) -> Vec<Named> {
@@ -37,7 +40,7 @@ impl Scene<'_> {
     /// differs, with the variants it is for.
     pub(super) fn page_drawings(&self, step: &Step) -> BTreeMap<usize, Markup> {
         let variants = self.variants_of(step);
-        let mut ways: BTreeMap<(usize, String), Vec<(Drawing, Vec<usize>)>> = BTreeMap::new();
+        let mut ways: BTreeMap<(usize, String), Vec<Way>> = BTreeMap::new();
         let mut order: Vec<(usize, String)> = Vec::new();
         for (variant, known) in variants.iter().enumerate() {
             for (at, named) in (Scene { known, ..*self }).found(step) {

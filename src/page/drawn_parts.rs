@@ -109,7 +109,7 @@ fn stack_of(scene: &Scene<'_>, shaft: &Entry<Shaft>) -> ShaftStack {
             drawn.push(sitting);
         }
     }
-    let name = if shaft.name == shaft.id { scene.site.words.of("shaft", &shaft.id) } else { shaft.name.clone() };
+    let name = if shaft.name == shaft.id { shaft.id.replace('-', " ") } else { shaft.name.clone() };
     let name = capitalised(&name);
     ShaftStack {
         title: scene.say("drawing-shaft", &[("name", Arg::Text(&name))]),

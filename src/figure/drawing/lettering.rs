@@ -100,7 +100,7 @@ fn pieces(word: &str, size: f64, width: f64) -> Vec<String> {
 mod tests {
     use super::*;
 
-    /// Widths of Adobe's core font metrics for Helvetica: H 722, e 556, l 222, o 556; DejaVu Sans is wider.
+    /// Widths of Adobe's core font metrics for Helvetica: H 722, e 556, l 222, o 556; `DejaVu Sans` is wider.
     #[test]
     fn text_is_never_narrower_than_in_common_fonts() {
         let helvetica = f64::from(722 + 556 + 222 + 222 + 556) / 1000.0;
