@@ -63,7 +63,7 @@ fn pages(work: &Work, into: &Path, proof_copy: bool, threads: usize) -> Result<V
     let nothing: &[Finding] = &[];
     let findings = if proof_copy { work.report.findings.as_slice() } else { nothing };
     let files: &FileTable = &work.sources.files;
-    let input = Input { manual: &work.manual, files, pictures: &pictures, findings, proof_copy, theme: &theme, threads };
+    let input = Input { manual: &work.manual, files, pictures: &pictures, findings, waived: &work.report.waived, proof_copy, theme: &theme, threads };
     let pages = publish(&input).map_err(|error| error.to_string())?;
     let mut files: Vec<output::PageFile> =
         pages.into_iter().map(|page| output::PageFile { path: page.path, bytes: page.bytes }).collect();

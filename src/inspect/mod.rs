@@ -3,6 +3,7 @@
 //! Invariants: a rule is a static value and a function; rules don't see each other, and their order
 //! changes nothing; no rule computes a line or a column.
 
+mod account;
 mod balloons;
 mod barriers;
 mod bounds;
@@ -51,9 +52,13 @@ mod waits;
 mod waivers;
 mod walk;
 mod words;
+mod wrench_choice;
 mod wrenches;
 
+pub use account::{Screening, TorqueAccount, torque_accounts};
 pub use list::{rule, rules};
+pub use sourced::is_unsourced;
+pub use wrench_choice::{Setting, settings};
 pub use walk::{Misstep, Moment, OpenSpan, State, Walk, walks};
 
 use crate::finding::{Finding, Severity, sort};

@@ -4,7 +4,6 @@ use super::details::Told;
 use super::names::{Detail, is_locker};
 use super::rows::{Cell, Row, Table};
 use super::site::Scene;
-use super::sources::source_of;
 use super::values::{Line, cases, varied_text};
 use super::words::Arg;
 use crate::manual::{ListKind, Varied, Verb};
@@ -234,7 +233,7 @@ impl Scene<'_> {
             let cells = vec![
                 Cell::values(told.lines),
                 Cell::details(told.details),
-                source_of(lists, &looked.thing).map_or_else(Cell::default, |source| scene.source_cell(source)),
+                lists.source(kind, &looked.thing.id).map_or_else(Cell::default, |source| scene.source_cell(source)),
                 self.used_in(&looked.thing),
             ];
             Some(self.row(&looked.thing, self.head_cell(head.name, head.only, None), cells))

@@ -4,6 +4,7 @@
 //! never the model; nothing here opens a file; the same input gives the same files with any number of
 //! threads.
 
+mod account;
 mod act;
 mod axes;
 mod before;
@@ -37,6 +38,7 @@ mod template;
 mod usage;
 mod values;
 mod words;
+mod waived;
 mod wrench;
 
 pub use error::PageError;
@@ -67,6 +69,8 @@ pub struct Input<'a> {
     pub pictures: &'a BTreeMap<String, Rendition>,
     /// What was found wrong, printed on a proof copy.
     pub findings: &'a [Finding],
+    /// What was found and waived: printed beside the value it is about.
+    pub waived: &'a [Finding],
     /// Whether every page is marked PROOF, NOT FOR USE.
     pub proof_copy: bool,
     /// Files that replace those of the built-in theme, by path below the theme's folder.

@@ -1,5 +1,6 @@
 //! A procedure's page: the work in its order, every value where its act stands.
 
+use super::account::AccountView;
 use super::before::Before;
 use super::error::PageError;
 use super::faults::FaultView;
@@ -28,6 +29,7 @@ struct ProcedureView {
     steps: Vec<StepView>,
     footnotes: Vec<FootnoteView>,
     leaves: Vec<OpenView>,
+    accounts: Vec<AccountView>,
     sources: Option<Table>,
     changes: Option<Table>,
     sheets: Vec<Detail>,
@@ -43,6 +45,7 @@ struct StepView {
     time: Option<String>,
     only: Option<String>,
     moment: Option<Detail>,
+    waivers: Vec<Detail>,
     text: Markup,
     faults: Vec<FaultView>,
 }
@@ -90,6 +93,7 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize) -> Resul
         steps,
         footnotes,
         leaves,
+        accounts: scene.accounts(),
         sources: scene.procedure_sources(),
         changes: scene.changes_table(&[(&procedure.title, scene, &procedure.history)]),
         sheets: scene.sheet_links(index),
@@ -131,6 +135,7 @@ impl<'s> Scene<'s> {
             time: step.minutes.map(|minutes| self.minutes_text(minutes)),
             only: self.only_text(&step.only),
             moment: self.moment(step),
+            waivers: self.procedure.map_or_else(Vec::new, |procedure| self.step_waivers(procedure, step)),
             text: html::blocks(&step.blocks, &inner)?,
             faults: self.site.faults.around(span, &acts),
         })

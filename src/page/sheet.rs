@@ -45,6 +45,7 @@ struct SheetStep {
     title: String,
     time: Option<String>,
     only: Option<String>,
+    waivers: Vec<Detail>,
     rows: Vec<SheetRow>,
     faults: Vec<FaultView>,
 }
@@ -126,6 +127,7 @@ fn steps(scene: &Scene<'_>) -> Result<Vec<SheetStep>, PageError> {
                 title: step.title.clone(),
                 time: step.minutes.map(|minutes| scene.minutes_text(minutes)),
                 only: scene.only_text(&step.only),
+                waivers: scene.step_waivers(procedure, step),
                 rows: sheet_line::rows(scene, step)?,
                 faults: scene.site.faults.around(&span, &acts),
             })

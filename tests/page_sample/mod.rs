@@ -30,6 +30,7 @@ impl Sample {
             files: &self.files,
             pictures: &self.pictures,
             findings: &self.findings,
+            waived: &[],
             proof_copy: self.proof_copy,
             theme: &self.theme,
             threads: self.threads,

@@ -150,6 +150,10 @@ long = { $length } long
 order = order { $order }
 hold-with = hold with { $tool }
 adapter = with an adapter of { $size }: work out the setting
+adapter-reckoned = with an adapter of { $size }
+set-on-wrench = set
+unsourced = unsourced
+waived = waived: { $found }. { $because } ({ $by }, until { $until })
 two-signatures = two signatures
 locker-strength = { $name } ({ $strength } strength)
 working-time = tighten within { $time }
@@ -192,6 +196,39 @@ faces-either = either way round
 source-page = { $title }, page { $page }
 forbid = { $doing } ({ $thing })
 forbid-all = { $doing } of any kind
+
+## What stands behind a torque
+
+account-title = What stands behind each torque
+account-text = Preload and share of the proof load are reckoned by F = T/(K·d), with nut factors of common practice. They tell an implausible value, never a correct one.
+account-link = what stands behind it
+account-torque = Torque
+account-source = Source
+account-threads = Threads
+account-threads-assumed = not stated; reckoned with: { $condition }
+account-preload = Preload
+account-preload-value = about { $mid } kN ({ $low }–{ $high } kN with a nut factor of { $rough }–{ $slippery })
+account-share = Share of proof load
+account-share-value = about { $mid } % ({ $low }–{ $high } %) of the proof load, { $class }
+account-class-assumed = no class is stated; reckoned with { $class }
+account-plausible = plausible for { $role } (usually { $low }–{ $high } %)
+account-below = low for { $role } (usually { $low }–{ $high } %)
+account-above = high for { $role } (usually { $low }–{ $high } %)
+account-over-proof = beyond the proof load; usual for { $role }: { $low }–{ $high } %
+account-not-screened = not screened: { $role }
+account-wrench = Wrench
+account-set = set { $value }; it may be out by ± { $deviation } %
+account-set-corrected = set { $value } with the adapter on; it may be out by ± { $deviation } %
+account-used = Used in
+account-waived = Waived
+role-drive = a fastener that carries drive
+role-clamp = a clamped joint
+role-cover = a cover's fastener
+role-shaft-nut = a nut on a shaft
+role-plug = a plug
+role-angle = the snug stage before an angle
+role-soft = a soft joint
+role-adjuster = an adjuster
 
 ## Words of the format
 
