@@ -71,7 +71,7 @@ impl<'s> Scene<'s> {
                 told.detail(self.fastener_text(fastener, act.times));
                 self.tell_threads(fastener, told);
                 told.detail(self.order_text(fastener));
-                for wrench in self.wrenches(fastener) {
+                for wrench in self.wrenches(fastener, act.stage) {
                     told.details.push(self.detail_in(ListKind::Tools, &wrench.id));
                 }
                 for (_, holder) in cases(&fastener.hold_with, self.known) {
@@ -101,7 +101,7 @@ impl<'s> Scene<'s> {
 
     /// The torque's lines: all stages, or one.
     pub(super) fn torque_lines(&self, fastener: &'s Fastener, stage: Option<u64>) -> Vec<Line> {
-        let unit = if self.at_bench { self.wrench_unit(fastener) } else { None };
+        let unit = if self.at_bench { self.wrench_unit(fastener, stage) } else { None };
         let mut lines = Vec::new();
         for (label, torque) in cases(&fastener.torque, self.known) {
             let stages = torque.stages();

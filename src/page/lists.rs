@@ -33,7 +33,7 @@ impl Scene<'_> {
             if fastener.critical {
                 head.details.push(Detail::plain(self.site.say("two-signatures")));
             }
-            let wrenches = scene.wrenches(fastener).iter().map(|wrench| scene.detail_in(ListKind::Tools, &wrench.id)).collect();
+            let wrenches = scene.wrenches(fastener, None).iter().map(|wrench| scene.detail_in(ListKind::Tools, &wrench.id)).collect();
             let cells = vec![
                 Cell { lines: scene.torque_lines(fastener, None), ..Cell::maybe(scene.order_text(fastener)) },
                 Cell::maybe(scene.fastener_text(fastener, None)),

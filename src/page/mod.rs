@@ -40,6 +40,7 @@ mod values;
 mod words;
 mod waived;
 mod wrench;
+mod wrench_reset;
 
 pub use error::PageError;
 

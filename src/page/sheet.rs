@@ -11,6 +11,7 @@ use super::procedure::step_spans;
 use super::sheet_line::{self, SheetRow};
 use super::site::{Scene, Site};
 use super::words::Arg;
+use super::wrench_reset::WrenchSettings;
 use crate::finding::Place;
 use crate::manual::Combination;
 use serde::Serialize;
@@ -115,6 +116,7 @@ fn have(scene: &Scene<'_>, before: &Before) -> Vec<Have> {
 
 fn steps(scene: &Scene<'_>) -> Result<Vec<SheetStep>, PageError> {
     let Some(procedure) = scene.procedure else { return Ok(Vec::new()) };
+    let mut wrenches = WrenchSettings::default();
     procedure
         .steps
         .iter()
@@ -128,7 +130,7 @@ fn steps(scene: &Scene<'_>) -> Result<Vec<SheetStep>, PageError> {
                 time: step.minutes.map(|minutes| scene.minutes_text(minutes)),
                 only: scene.only_text(&step.only),
                 waivers: scene.step_waivers(procedure, step),
-                rows: sheet_line::rows(scene, step)?,
+                rows: sheet_line::rows(scene, step, &mut wrenches)?,
                 faults: scene.site.faults.around(&span, &acts),
             })
         })

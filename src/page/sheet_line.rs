@@ -10,6 +10,7 @@ use super::sentence::{Sentence, sentences};
 use super::site::Scene;
 use super::values::{Line, cases};
 use super::words::Arg;
+use super::wrench_reset::WrenchSettings;
 use crate::manual::{Act, Fastener, Layout, ListKind, Step, Verb};
 use crate::source::{Block, Inline, Notice, PictureText};
 use serde::Serialize;
@@ -17,7 +18,7 @@ use serde::Serialize;
 /// What stands on one line of a sheet, or between lines.
 #[derive(Clone, Debug, Default, Serialize)]
 pub(super) struct SheetRow {
-    /// `text`, `panel`, `act`, `tool`, `hold`, `sign` or `stop`.
+    /// `text`, `panel`, `act`, `reset`, `tool`, `hold`, `sign` or `stop`.
     pub kind: &'static str,
     /// Text, or the words of a mark.
     pub text: Markup,
@@ -63,8 +64,8 @@ struct SheetProse<'s> {
 }
 
 /// The rows of a step.
-pub(super) fn rows(scene: &Scene<'_>, step: &Step) -> Result<Vec<SheetRow>, PageError> {
-    let mut writer = Writer { scene: *scene, step, rows: Vec::new(), connectors: connectors(scene) };
+pub(super) fn rows(scene: &Scene<'_>, step: &Step, wrenches: &mut WrenchSettings) -> Result<Vec<SheetRow>, PageError> {
+    let mut writer = Writer { scene: *scene, step, rows: Vec::new(), connectors: connectors(scene), wrenches };
     writer.blocks(&step.blocks)?;
     Ok(writer.rows)
 }
@@ -78,14 +79,15 @@ fn connectors(scene: &Scene<'_>) -> Vec<String> {
     scene.site.say("sheet-connectors").split_whitespace().map(str::to_lowercase).collect()
 }
 
-struct Writer<'s> {
+struct Writer<'s, 'w> {
     scene: Scene<'s>,
     step: &'s Step,
     rows: Vec<SheetRow>,
     connectors: Vec<String>,
+    wrenches: &'w mut WrenchSettings,
 }
 
-impl Writer<'_> {
+impl Writer<'_, '_> {
     fn blocks(&mut self, blocks: &[Block]) -> Result<(), PageError> {
         blocks.iter().try_for_each(|block| self.block(block, ""))
     }
@@ -174,6 +176,9 @@ impl Writer<'_> {
         let scene = Scene { known: &known, at_bench: true, ..self.scene };
         if act.thing().and_then(|thing| scene.scope().head(thing)).is_some_and(|head| !head.only.agrees_with(&known)) {
             return;
+        }
+        if let Some(reset) = scene.reset_line(act, self.wrenches) {
+            self.rows.push(SheetRow { kind: "reset", text: Markup::text(&reset), ..SheetRow::default() });
         }
         self.rows.push(scene.sheet_row(self.step, index, act));
     }
