@@ -60,6 +60,7 @@ impl Scene<'_> {
                 told.lines = self.torque_lines(fastener, act.stage);
                 told.detail(self.fastener_text(fastener, act.times));
                 self.tell_threads(fastener, told);
+                told.detail(varied_text(&fastener.running, self.known, |running| self.site.words.of("running", running)));
                 told.detail(self.order_text(fastener));
                 for wrench in self.wrenches(fastener) {
                     told.details.push(self.detail_in(ListKind::Tools, &wrench.id));
