@@ -233,6 +233,14 @@ fn too_sharp(entry: &Entry<Fastener>) -> Option<Finding> {
 
 /// The round value in another unit that a sharply written torque comes from.
 fn converted_from(torque: &Quantity) -> Option<String> {
+    // Round in each unit: as far apart as scales and tables have them.
+    const ROUND: [(TorqueUnit, f64); 5] = [
+        (TorqueUnit::PoundForceFoot, 1.0),
+        (TorqueUnit::NewtonMetre, 1.0),
+        (TorqueUnit::KilogramForceMetre, 0.1),
+        (TorqueUnit::PoundForceInch, 5.0),
+        (TorqueUnit::KilogramForceCentimetre, 5.0),
+    ];
     let own = TorqueUnit::find(torque.unit().symbol()).filter(|_| torque.second().is_none())?;
     let numbers: Vec<&Number> = match torque.form() {
         Form::Single(only) | Form::AtLeast(only) | Form::AtMost(only) => vec![only],
@@ -242,14 +250,6 @@ fn converted_from(torque: &Quantity) -> Option<String> {
     if !numbers.iter().all(|number| is_sharp(number)) {
         return None;
     }
-    // Round in each unit: as far apart as scales and tables have them.
-    const ROUND: [(TorqueUnit, f64); 5] = [
-        (TorqueUnit::PoundForceFoot, 1.0),
-        (TorqueUnit::NewtonMetre, 1.0),
-        (TorqueUnit::KilogramForceMetre, 0.1),
-        (TorqueUnit::PoundForceInch, 5.0),
-        (TorqueUnit::KilogramForceCentimetre, 5.0),
-    ];
     ROUND.iter().filter(|(unit, _)| *unit != own).find_map(|(unit, step)| {
         let factor = own.newton_metres() / unit.newton_metres();
         let rounded: Option<Vec<String>> = numbers.iter().map(|number| round_to(number, factor, *step)).collect();
