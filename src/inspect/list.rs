@@ -1,6 +1,6 @@
 //! Every rule there is, whichever stage finds it.
 
-use super::{balloons, barriers, chains, changes, counts, deferrals, fasteners, film, fits, heat_work, holes, joints, kits, links, locker_work, lockers, measures, order, parts, patterns, phrases, pictures, reuse, safety, seal_fit, seal_sides, seals, sessions, sides, slips, sourced, stages, text, torque, turning, vague, variant_links, variants, waits, waivers, walk, wrenches};
+use super::{balloons, barriers, bolts, chains, changes, counts, deferrals, fasteners, film, fits, heat_work, holes, joints, kits, links, locker_choice, locker_place, locker_work, lockers, locking, measures, order, parts, patterns, phrases, pictures, retorque, reuse, safety, seal_fit, seal_sides, seals, sessions, sides, slips, sourced, stages, text, torque, turning, vague, variant_links, variants, waits, waivers, walk, wrenches};
 use crate::finding::Rule;
 use crate::{manual, source};
 
@@ -28,10 +28,14 @@ static RULES: &[&Rule] = &[
     &variant_links::CROSS_VARIANT_LINK,
     &wrenches::CROWFOOT_UNCORRECTED,
     &joints::CURE_BEFORE_FLUID,
+    &retorque::CURED_JOINT_RELEASED,
     &deferrals::DEFERRAL_NEVER_CLOSED,
+    &bolts::DISSIMILAR_METAL,
     &seal_sides::DOUBLE_SEAL_PAIR,
+    &bolts::DRIVER_MISMATCH,
     &order::DRY_FIT_NOT_UNDONE,
     &holes::ENGAGEMENT_SHORT,
+    &bolts::FALSE_PRECISION,
     &pictures::FIGURE_NOT_SHOWN,
     &fasteners::FINAL_TORQUE_MISSING,
     &order::FINISH_BEFORE_FIT,
@@ -44,19 +48,27 @@ static RULES: &[&Rule] = &[
     &heat_work::HEAT_AFTER_SEAL,
     &fits::HEAT_INSUFFICIENT,
     &heat_work::HEAT_OVER_PART_LIMIT,
+    &locker_choice::HIGH_STRENGTH_WHERE_SERVICED,
+    &locker_choice::INACTIVE_SURFACE,
     &slips::INCH_MM_SLIP,
     &measures::INSTRUMENT_TOO_COARSE,
     &sides::LEFT_HAND_UNMARKED,
     &measures::LIMIT_INSIDE_SPEC,
     &seal_fit::LIP_OVER_EDGE,
     &parts::LISTED_NOT_USED,
+    &locking::LOCK_LEFT_OUT,
+    &locking::LOCK_METHOD_SWAPPED,
     &phrases::LOCKER_BY_COLOUR_OR_NAME,
     &locker_work::LOCKER_CURE_SHORT,
     &lockers::LOCKER_GRADE_MISSING,
+    &locker_place::LOCKER_ON_FITTED_THREAD,
+    &locker_choice::LOCKER_ON_PLASTIC,
+    &locker_choice::LOCKER_THREAD_RANGE,
     &locker_work::LOCKER_WET_AT_DEFERRAL,
     &locker_work::LOCKER_WITHOUT_CLEANING,
     &sourced::MACHINE_TEXT_UNCONFIRMED,
     &measures::MEASUREMENT_WITHOUT_SPEC,
+    &bolts::MIXED_LENGTHS_UNMAPPED,
     &text::NAKED_VALUE,
     &measures::NO_ACTION_WHEN_OUT,
     &kits::NOT_IN_KIT,
@@ -69,9 +81,12 @@ static RULES: &[&Rule] = &[
     &pictures::PICTURE_MISSING,
     &chains::PLATES_OUT_OF_TURN,
     &torque::PRELOAD_OVER_PROOF,
+    &locking::PREVAILING_TORQUE_IGNORED,
     &phrases::PROMISE_PHRASE,
     &counts::QUANTITY_MISMATCH,
+    &retorque::RETORQUE_CONFLICT,
     &reuse::REUSE_WITHOUT_CONDITION,
+    &locking::ROTATING_JOINT_UNLOCKED,
     &turning::ROTATION_SENSE_MISSING,
     &seal_fit::SEAL_DEPTH_OR_VENT,
     &seal_fit::SEAL_LUBE,
@@ -87,6 +102,7 @@ static RULES: &[&Rule] = &[
     &chains::STACK_HEIGHT,
     &sides::STACK_ORDER_INCOMPLETE,
     &stages::STAGES_NOT_RISING,
+    &locking::STAKING_MISUSE,
     &fasteners::STARTED_NEVER_FINISHED,
     &phrases::STEP_WITHOUT_INSTRUCTION,
     &holes::SUBSTITUTION_INCOMPLETE,
@@ -108,6 +124,7 @@ static RULES: &[&Rule] = &[
     &waits::WAIT_SKIPPED,
     &waivers::WAIVER_EXPIRED,
     &text::WARNING_AFTER_STEP,
+    &locking::WITNESS_MARK_MISSING,
 ];
 
 /// Every rule of every stage, by name.

@@ -6,6 +6,7 @@
 mod account;
 mod balloons;
 mod barriers;
+mod bolts;
 mod bounds;
 mod chains;
 mod changes;
@@ -22,8 +23,11 @@ mod joints;
 mod kits;
 mod links;
 mod list;
+mod locker_choice;
+mod locker_place;
 mod locker_work;
 mod lockers;
+mod locking;
 mod measures;
 mod order;
 mod parts;
@@ -31,6 +35,7 @@ mod patterns;
 mod phrases;
 mod pictures;
 mod prose;
+mod retorque;
 mod reuse;
 mod safety;
 mod seal_fit;
@@ -79,6 +84,7 @@ type Check = fn(&Context<'_>, &mut Vec<Finding>);
 const FAMILIES: &[Check] = &[
     balloons::check,
     barriers::check,
+    bolts::check,
     chains::check,
     chains::check_turns,
     counts::check,
@@ -92,14 +98,18 @@ const FAMILIES: &[Check] = &[
     joints::check_away,
     kits::check,
     links::check,
+    locker_choice::check,
+    locker_place::check,
     locker_work::check,
     lockers::check,
+    locking::check,
     measures::check,
     order::check,
     parts::check,
     patterns::check,
     phrases::check,
     pictures::check,
+    retorque::check,
     reuse::check,
     safety::check,
     seal_fit::check,

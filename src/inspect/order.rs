@@ -3,6 +3,7 @@
 use super::Context;
 use super::counts::still_in;
 use super::joints::crushes_a_gasket;
+use super::retorque::why_not_again;
 use super::walk::{Misstep, Moment, State, Walk, in_every, is_locked_by_hand};
 use crate::finding::{Explanation, Finding, Rule, Severity};
 use crate::manual::{Home, ListKind, Lists, Machine, ThingRef, Verb};
@@ -99,6 +100,8 @@ fn misstep(walk: &Walk<'_>, at: usize, moment: &Moment<'_>) -> Option<Finding> {
         return None;
     }
     let (rule, message, label, fix) = match moment.misstep? {
+        // Where it must not be tightened at all, that is told.
+        Misstep::TightenedAgain if moment.act.times.is_none() && why_not_again(walk, at, moment).is_some() => return None,
         Misstep::TightenedAgain if !is_rest_of_a_group(walk, thing, at, moment) => (
             &TIGHTENED_TWICE,
             format!("{name} is {} already, and is tightened again", if moment.before == State::Locked { "locked" } else { "tight" }),

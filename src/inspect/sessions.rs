@@ -17,7 +17,7 @@ pub(super) static UNSAFE_SESSION_END: Rule = Rule {
         matters: "Overnight the locker sets on a nut that is only hand-tight, and the bead cures open.",
         may_be_wrong: "Never: move the stop, or the act before it.",
         example: "[Locker on](apply:medium-locker@nut), [nut on by hand](start:nut). [Enough for today](stop:)",
-        instead: "[Nut on by hand](start:nut). [Enough for today](stop:) … then clean, locker and torque in one go.",
+        instead: "[Nut on by hand](start:nut). [Enough for today](stop:) … then take it off, clean, locker and torque in one go.",
     },
 };
 

@@ -220,6 +220,7 @@ fn fastener(r: &Record) -> Fastener {
         }),
         hold_with: r.texts("hold_with"),
         lock: r.texts("lock"),
+        running: r.texts("running"),
         reuse: r.texts("reuse"),
         when: r.texts("when"),
         new: r.counts("new"),

@@ -183,6 +183,7 @@ static FASTENERS: &[Field] = &[
     Field::varied("adapter", Shape::Map(&ADAPTER), "extension or crowfoot on the wrench"),
     Field::varied("hold_with", Shape::Id, "id of the holding tool: it turns with its shaft"),
     Field::varied("lock", Shape::Words(&["staked", "tab-washer", "lock-washer", "lock-wire", "cotter", "prevailing", "none"]), "how it is locked"),
+    Field::varied("running", Shape::Words(&["included", "added", "not-stated"]), "for lock: prevailing, whether the torque it runs down with is in the value, or measured and added"),
     Field::varied("reuse", REUSE, "never: new each time; inspect: on a condition; yes"),
     Field::varied("when", Shape::Text, "on what condition it is used again: a measure's id, or words"),
     Field::varied("new", Shape::Count, "new ones in hand"),
@@ -387,7 +388,7 @@ static TOOLS: &[Field] = &[
 static MATERIALS: &[Field] = &[
     Field::required("kind", Shape::Words(&[
         "thread-locker", "retaining-compound", "sealant", "oil", "grease", "anti-seize", "solvent", "coolant", "fuel",
-        "adhesive", "other",
+        "adhesive", "primer", "other",
     ]), "what it is"),
     Field::varied("strength", Shape::Text, "a locker's strength: low, medium, high, wicking"),
     Field::varied("threads", Shape::Text, "threads it is meant for: M6–M20"),

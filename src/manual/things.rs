@@ -139,6 +139,8 @@ pub struct Fastener {
     pub hold_with: Varied<String>,
     /// `staked tab-washer lock-washer lock-wire cotter prevailing none`.
     pub lock: Varied<String>,
+    /// For a self-locking nut, whether the torque it runs down with is in the value: `included added not-stated`.
+    pub running: Varied<String>,
     /// `never inspect yes`.
     pub reuse: Varied<String>,
     /// On what condition it is used again: a measure's id or words.

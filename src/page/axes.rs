@@ -149,7 +149,7 @@ impl Touched {
         for count in [&f.count, &f.new, &f.spare] {
             self.value(count);
         }
-        for text in [&f.class, &f.threads, &f.lock, &f.reuse, &f.when, &f.drive] {
+        for text in [&f.class, &f.threads, &f.lock, &f.running, &f.reuse, &f.when, &f.drive] {
             self.value(text);
         }
         self.value(&f.thread);

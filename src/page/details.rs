@@ -70,6 +70,7 @@ impl<'s> Scene<'s> {
                 told.lines.extend(self.setting_lines(entry));
                 told.detail(self.fastener_text(fastener, act.times));
                 self.tell_threads(fastener, told);
+                told.detail(varied_text(&fastener.running, self.known, |running| self.site.words.of("running", running)));
                 told.detail(self.order_text(fastener));
                 for wrench in self.wrenches(fastener, act.stage) {
                     told.details.push(self.detail_in(ListKind::Tools, &wrench.id));

@@ -29,6 +29,7 @@ impl Scene<'_> {
                 threads.detail(varied_text(&fastener.threads, scene.known, |t| scene.site.words.of("threads", t)));
             }
             threads.detail(varied_text(&fastener.lock, scene.known, |lock| scene.site.words.of("lock", lock)));
+            threads.detail(varied_text(&fastener.running, scene.known, |running| scene.site.words.of("running", running)));
             let mut head = self.head_cell(&entry.name, &entry.only, entry.note.as_deref());
             if fastener.critical {
                 head.details.push(Detail::plain(self.site.say("two-signatures")));

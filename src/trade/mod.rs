@@ -23,6 +23,7 @@ pub mod locker;
 pub mod mix;
 pub mod order;
 pub mod preload;
+pub mod prevailing;
 pub mod property;
 pub mod reread;
 pub mod scatter;
