@@ -15,6 +15,7 @@ mod fasteners;
 mod film;
 mod fits;
 mod formula;
+mod harvest;
 mod heat_work;
 mod holes;
 mod joints;
@@ -29,17 +30,22 @@ mod parts;
 mod patterns;
 mod phrases;
 mod pictures;
+mod pressures;
 mod prose;
+mod readings;
 mod reuse;
 mod safety;
 mod seal_fit;
 mod seal_sides;
 mod seals;
 mod sessions;
+mod shims;
 mod sides;
 mod slips;
 mod sourced;
+mod spares;
 mod stages;
+mod swaps;
 mod text;
 mod torque;
 mod turning;
@@ -81,6 +87,7 @@ const FAMILIES: &[Check] = &[
     fasteners::check,
     film::check,
     fits::check,
+    harvest::check,
     heat_work::check,
     holes::check,
     joints::check,
@@ -95,16 +102,21 @@ const FAMILIES: &[Check] = &[
     patterns::check,
     phrases::check,
     pictures::check,
+    pressures::check,
+    readings::check,
     reuse::check,
     safety::check,
     seal_fit::check,
     seal_sides::check,
     seals::check,
     sessions::check,
+    shims::check,
     sides::check,
     slips::check,
     sourced::check,
+    spares::check,
     stages::check,
+    swaps::check,
     text::check,
     torque::check,
     turning::check,
