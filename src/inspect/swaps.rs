@@ -11,9 +11,9 @@ pub(super) static INHERITED_VALUE_UNCHECKED: Rule = Rule {
     severity: Severity::Warning,
     summary: "Parts come from elsewhere in one variant, and a value for them is taken over unchecked.",
     explanation: Explanation {
-        finds: "Parts, seals and bearings whose from: differs by variant, and values that name them without differing by the same axis, neither the value nor its source:: torques of fasteners that hold them, specs and limits of measurements of: them or of their stack, times of waits and temperatures of heats of: them.",
+        finds: "Parts, seals and bearings whose from: names a kit in some variants only, and values that name them without differing by the same axis, neither the value nor its source, and whose source is not the kit's: torques of fasteners that hold them, specs and limits of measurements of: them or of their stack, times of waits and temperatures of heats of: them.",
         matters: "A pack from another maker has its own torque, its own limit and its own soak. A value that nobody looked up for it may be right by chance.",
-        may_be_wrong: "Where the value does hold for both: name what says so for each, source: {stock: …, kit: …}.",
+        may_be_wrong: "Where the value does hold for both: name what says so for each, source: {stock: …, kit: …}. For the maker's own kit, give the kit the maker's source.",
         example: "friction-plate: {from: {stock: stock, kit: pack-pb9}}\npack-height: {of: brake-pack, limit: min 32.2 mm, source: winch-book}",
         instead: "pack-height: {of: brake-pack, limit: min 32.2 mm, source: {stock: winch-book, kit: pack-sheet}}",
     },
@@ -36,7 +36,9 @@ pub(super) static STOCK_ON_AFTERMARKET: Rule = Rule {
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     for machine in &context.manual.machines {
         let lists: Vec<&Lists> = machine.procedures.iter().map(|procedure| &procedure.lists).chain([&machine.lists]).collect();
-        let swapped = swapped(&lists);
+        let shop = [&context.manual.shop];
+        let kits: BTreeMap<&str, &Entry<Kit>> = lists.iter().chain(&shop).flat_map(|lists| lists.kits.iter()).map(|(id, kit)| (id.as_str(), kit)).collect();
+        let swapped = swapped(&lists, &kits);
         if !swapped.is_empty() {
             for lists in &lists {
                 inherited(&swapped, &lists.fasteners.values().flat_map(fastened).collect::<Vec<_>>(), findings);
@@ -73,9 +75,19 @@ struct Swap<'a> {
     name: &'a str,
     place: &'a Place,
     axes: BTreeSet<&'a str>,
+    /// The sources of the kits it comes from; none for a kit that names no source.
+    kits: Vec<Vec<&'a str>>,
 }
 
-fn swapped<'a>(lists: &[&'a Lists]) -> BTreeMap<&'a str, Swap<'a>> {
+impl Swap<'_> {
+    /// Whether the sources of a value speak for every kit: the maker's sheet does for the maker's own kit.
+    fn is_covered(&self, sources: &Varied<String>) -> bool {
+        let named: Vec<&str> = sources.cases.iter().map(|case| case.value.as_str()).collect();
+        self.kits.iter().all(|kit| !kit.is_empty() && kit.iter().all(|source| named.contains(source)))
+    }
+}
+
+fn swapped<'a>(lists: &[&'a Lists], kits: &BTreeMap<&str, &'a Entry<Kit>>) -> BTreeMap<&'a str, Swap<'a>> {
     let mut all = BTreeMap::new();
     for lists in lists {
         let seals = lists.seals.values().map(|e| (e.id.as_str(), e.name.as_str(), &e.what.from));
@@ -85,7 +97,9 @@ fn swapped<'a>(lists: &[&'a Lists]) -> BTreeMap<&'a str, Swap<'a>> {
             let axes = axes(from);
             let differs = from.cases.iter().any(|case| from.first().is_some_and(|first| *first != case.value));
             if let Some(case) = from.cases.first().filter(|_| differs && !axes.is_empty()) {
-                all.insert(id, Swap { name, place: &case.place, axes });
+                let kits = from.cases.iter().filter_map(|case| kits.get(case.value.as_str()));
+                let kits = kits.map(|kit| kit.source.cases.iter().map(|case| case.value.as_str()).collect()).collect();
+                all.insert(id, Swap { name, place: &case.place, axes, kits });
             }
         }
     }
@@ -105,6 +119,7 @@ struct Named<'a> {
     place: &'a Place,
     /// Axes by which the value or its source differs.
     axes: BTreeSet<&'a str>,
+    source: &'a Varied<String>,
     of: Vec<&'a str>,
 }
 
@@ -117,7 +132,7 @@ impl Named<'_> {
 fn named<'a, E, T>(entry: &'a Entry<E>, field: &'static str, value: &'a Varied<T>, of: Vec<&'a str>) -> Option<Named<'a>> {
     let first: &Case<T> = value.cases.first()?;
     let axes = axes(value).into_iter().chain(axes(&entry.source)).collect();
-    Some(Named { id: &entry.id, name: &entry.name, only: &entry.only, field, place: &first.place, axes, of })
+    Some(Named { id: &entry.id, name: &entry.name, only: &entry.only, field, place: &first.place, axes, source: &entry.source, of })
 }
 
 fn fastened(entry: &Entry<crate::manual::Fastener>) -> Option<Named<'_>> {
@@ -149,7 +164,7 @@ fn inherited(swapped: &BTreeMap<&str, Swap<'_>>, values: &[Named<'_>], findings:
     let mut told: BTreeSet<&str> = BTreeSet::new();
     for value in values {
         let taken_over = value.of.iter().find_map(|id| {
-            let swap = swapped.get(id)?;
+            let swap = swapped.get(id).filter(|swap| !swap.is_covered(value.source))?;
             // What exists in one of the variants only is not taken over.
             let axis = swap.axes.iter().find(|axis| !value.axes.contains(*axis) && !value.only.0.contains_key(**axis))?;
             Some((swap, axis))
