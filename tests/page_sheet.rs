@@ -4,7 +4,7 @@
 mod page_sample;
 
 use benchleaf::finding::{Explanation, Finding, Rule, Severity};
-use benchleaf::manual::{Axis, AxisValue, Combination, Verb};
+use benchleaf::manual::{Axis, AxisValue, Case, Combination, Varied, Verb};
 use page_sample::{sample, when, words};
 
 fn sheets(files: &[benchleaf::page::PageFile]) -> Vec<&str> {
@@ -115,6 +115,17 @@ fn readings_have_a_blank_each_and_the_shim_its_formula() {
     assert_eq!(depth.matches("<span class=\"blank\">").count(), 3);
     assert!(words(depth).contains("new shim = 0.90 mm + reading − 0.64 mm ="));
     assert_eq!(line(&sheet, "2.1").matches("<span class=\"blank\">").count(), 4);
+}
+
+#[test]
+fn a_fastener_says_where_the_new_one_comes_from() {
+    let mut sample = sample();
+    let nut = sample.manual.machines[0].procedures[1].lists.fasteners.get_mut("pinion-nut").unwrap();
+    let ordered = Case { when: Combination::default(), value: "order".to_owned(), place: nut.id_place.clone() };
+    nut.what.from = Varied { cases: vec![ordered] };
+    let said = words(&sample.page("tarn-18/pinion-sheet-late.html"));
+    assert!(said.contains("1 × Pinion nut (M12 × 1.25, class 8, ordered separately)"), "{said}");
+    assert!(words(&sample.page("tarn-18/index.html")).contains("ordered separately"), "in the table of fasteners");
 }
 
 /// No rule has to ask for a blank: each act that measures has one on its sheet, whatever its entry leaves out.
