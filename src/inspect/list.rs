@@ -1,6 +1,6 @@
 //! Every rule there is, whichever stage finds it.
 
-use super::{balloons, barriers, bolts, chains, changes, counts, deferrals, fasteners, film, fits, heat_work, holes, joints, kits, links, locker_choice, locker_place, locker_work, lockers, locking, measures, order, parts, patterns, phrases, pictures, retorque, reuse, safety, seal_fit, seal_sides, seals, sessions, sides, slips, sourced, stages, text, torque, turning, vague, variant_links, variants, waits, waivers, walk, wrenches};
+use super::{balloons, barriers, bolts, chains, changes, counts, deferrals, fasteners, film, fits, harvest, heat_work, holes, joints, kits, links, locker_choice, locker_place, locker_work, lockers, locking, measures, order, parts, patterns, phrases, pictures, pressures, readings, retorque, reuse, safety, seal_fit, seal_sides, seals, sessions, shims, sides, slips, sourced, spares, stages, swaps, text, torque, turning, vague, variant_links, variants, waits, waivers, walk, wrenches};
 use crate::finding::Rule;
 use crate::{manual, source};
 
@@ -10,6 +10,7 @@ static RULES: &[&Rule] = &[
     &pictures::ALT_TEXT_MISSING,
     &stages::ANGLE_INCOMPLETE,
     &chains::ARC_TO_DEGREES,
+    &readings::BACKLASH_RADIUS,
     &balloons::BALLOON_MISMATCH,
     &barriers::BARRIER_CROSSED,
     &sides::BEARING_SIDE_MISSING,
@@ -21,6 +22,7 @@ static RULES: &[&Rule] = &[
     &torque::CLASS_THREAD_MISMATCH,
     &chains::CLEARANCE_CHAIN,
     &barriers::CLOSED_BEFORE_OPENED,
+    &readings::CONDITION_MISSING,
     &counts::COUNT_MISMATCH,
     &safety::COUNTERHOLD_MISSING,
     &order::COVERED_BEFORE_FINAL,
@@ -30,8 +32,10 @@ static RULES: &[&Rule] = &[
     &joints::CURE_BEFORE_FLUID,
     &retorque::CURED_JOINT_RELEASED,
     &deferrals::DEFERRAL_NEVER_CLOSED,
+    &harvest::DESTRUCTIVE_HARVEST,
     &bolts::DISSIMILAR_METAL,
     &seal_sides::DOUBLE_SEAL_PAIR,
+    &readings::DRAG_FORCE,
     &bolts::DRIVER_MISMATCH,
     &order::DRY_FIT_NOT_UNDONE,
     &holes::ENGAGEMENT_SHORT,
@@ -44,6 +48,7 @@ static RULES: &[&Rule] = &[
     &holes::FOULS_MOVING_PART,
     &joints::GASKET_CRUSHED_EARLY,
     &counts::GASKET_REUSED,
+    &pressures::GAUGE_OR_ABSOLUTE,
     &safety::HAZARD_WITHOUT_PPE,
     &heat_work::HEAT_AFTER_SEAL,
     &fits::HEAT_INSUFFICIENT,
@@ -51,6 +56,7 @@ static RULES: &[&Rule] = &[
     &locker_choice::HIGH_STRENGTH_WHERE_SERVICED,
     &locker_choice::INACTIVE_SURFACE,
     &slips::INCH_MM_SLIP,
+    &swaps::INHERITED_VALUE_UNCHECKED,
     &measures::INSTRUMENT_TOO_COARSE,
     &sides::LEFT_HAND_UNMARKED,
     &measures::LIMIT_INSIDE_SPEC,
@@ -81,6 +87,7 @@ static RULES: &[&Rule] = &[
     &pictures::PICTURE_MISSING,
     &chains::PLATES_OUT_OF_TURN,
     &torque::PRELOAD_OVER_PROOF,
+    &pressures::PRESSURE_SLIP,
     &locking::PREVAILING_TORQUE_IGNORED,
     &phrases::PROMISE_PHRASE,
     &counts::QUANTITY_MISMATCH,
@@ -88,16 +95,20 @@ static RULES: &[&Rule] = &[
     &reuse::REUSE_WITHOUT_CONDITION,
     &locking::ROTATING_JOINT_UNLOCKED,
     &turning::ROTATION_SENSE_MISSING,
+    &readings::RUNOUT_HALVED,
     &seal_fit::SEAL_DEPTH_OR_VENT,
     &seal_fit::SEAL_LUBE,
     &seals::SEAL_ORIENTATION_MISSING,
     &heat_work::SEAL_OVER_TEMPERATURE,
     &seal_fit::SEAL_SIZE_MISMATCH,
     &joints::SEALANT_OPEN_TIME,
+    &shims::SHIM_ARITHMETIC,
+    &shims::SHIM_NOT_AVAILABLE,
     &film::SILENT_SPAN,
     &changes::SILENT_VALUE_CHANGE,
     &waits::SOAK_MEDIUM_MISSING,
     &sourced::SOURCE_MISSING,
+    &spares::SPARE_MISSING,
     &seal_sides::SPRING_SIDE_WRONG_MEDIUM,
     &chains::STACK_HEIGHT,
     &sides::STACK_ORDER_INCOMPLETE,
@@ -105,6 +116,7 @@ static RULES: &[&Rule] = &[
     &locking::STAKING_MISUSE,
     &fasteners::STARTED_NEVER_FINISHED,
     &phrases::STEP_WITHOUT_INSTRUCTION,
+    &swaps::STOCK_ON_AFTERMARKET,
     &holes::SUBSTITUTION_INCOMPLETE,
     &order::TEMPORARY_LEFT_IN,
     &locker_work::THREAD_CONDITION_CONFLICT,
@@ -119,12 +131,13 @@ static RULES: &[&Rule] = &[
     &vague::VAGUE_TIGHTNESS,
     &variants::VARIANT_GAP,
     &variants::VARIANT_OVERLAP,
-    &walk::VARIANTS_TOO_MANY,
     &waits::WAIT_COULD_START_EARLIER,
     &waits::WAIT_SKIPPED,
+    &waits::WAIT_VAGUE,
     &waivers::WAIVER_EXPIRED,
     &text::WARNING_AFTER_STEP,
     &locking::WITNESS_MARK_MISSING,
+    &walk::VARIANTS_TOO_MANY,
 ];
 
 /// Every rule of every stage, by name.

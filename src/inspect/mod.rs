@@ -17,6 +17,7 @@ mod fasteners;
 mod film;
 mod fits;
 mod formula;
+mod harvest;
 mod heat_work;
 mod holes;
 mod joints;
@@ -34,7 +35,9 @@ mod parts;
 mod patterns;
 mod phrases;
 mod pictures;
+mod pressures;
 mod prose;
+mod readings;
 mod retorque;
 mod reuse;
 mod safety;
@@ -42,10 +45,13 @@ mod seal_fit;
 mod seal_sides;
 mod seals;
 mod sessions;
+mod shims;
 mod sides;
 mod slips;
 mod sourced;
+mod spares;
 mod stages;
+mod swaps;
 mod text;
 mod torque;
 mod turning;
@@ -92,6 +98,7 @@ const FAMILIES: &[Check] = &[
     fasteners::check,
     film::check,
     fits::check,
+    harvest::check,
     heat_work::check,
     holes::check,
     joints::check,
@@ -109,6 +116,8 @@ const FAMILIES: &[Check] = &[
     patterns::check,
     phrases::check,
     pictures::check,
+    pressures::check,
+    readings::check,
     retorque::check,
     reuse::check,
     safety::check,
@@ -116,10 +125,13 @@ const FAMILIES: &[Check] = &[
     seal_sides::check,
     seals::check,
     sessions::check,
+    shims::check,
     sides::check,
     slips::check,
     sourced::check,
+    spares::check,
     stages::check,
+    swaps::check,
     text::check,
     torque::check,
     turning::check,

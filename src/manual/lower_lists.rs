@@ -7,7 +7,7 @@ use super::rules;
 use super::shape::Shape;
 use super::tables::{COMMON, FileKind, entry_fields};
 use super::shop::{Material, Person, Source, Term, Tool};
-use super::things::{Adapter, Align, Away, BacklashAt, Balloon, Bead, Bearing, BearingFit, Entry, Expect, Faces, Fastener, Figure, Fill, Heat, InsteadOf, Kit, Layout, Measure, OpenItem, Part, Seal, Shaft, Shim, Spot, Stack, Test, Torque, Turn, Wait, WorkedShim};
+use super::things::{Adapter, Align, Away, BacklashAt, Balloon, Bead, Bearing, BearingFit, Cord, Entry, Expect, Faces, Fastener, Figure, Fill, Heat, InsteadOf, Kit, Layout, Measure, OpenItem, Part, Seal, Shaft, Shim, Spot, Stack, Test, Torque, Turn, Wait, WorkedShim};
 use crate::finding::Finding;
 use crate::source::{Node, Pair, Value};
 use indexmap::IndexMap;
@@ -235,6 +235,7 @@ fn fastener(r: &Record) -> Fastener {
                 until: i.text("until"),
             })
         }),
+        from: r.texts("from"),
         because: r.text("because"),
     }
 }
@@ -385,6 +386,7 @@ fn measure(r: &Record) -> Measure {
                 .record()
                 .map(|a| BacklashAt { gear_radius: a.quantity("gear_radius"), dial_radius: a.quantity("dial_radius") })
         }),
+        cord: r.varied("cord", |reading| reading.record().map(|c| Cord { radius: c.quantity("radius"), torque: c.quantity("torque") })),
     }
 }
 

@@ -35,7 +35,7 @@ pub use schema::schema;
 pub use tables::FileKind;
 pub use shop::{Correction, Date, Material, Person, Recording, Source, Term, Tool};
 pub use things::{
-    Adapter, Align, Away, BacklashAt, Balloon, Bead, Bearing, BearingFit, Entry, Expect, Faces, Fastener, Figure, Fill, Heat, InsteadOf, Kit, Layout, Measure, OpenItem, Part, Seal, Shaft, Shim, Spot, Stack, Test, Torque, Turn, Wait, WorkedShim,
+    Adapter, Align, Away, BacklashAt, Balloon, Bead, Bearing, BearingFit, Cord, Entry, Expect, Faces, Fastener, Figure, Fill, Heat, InsteadOf, Kit, Layout, Measure, OpenItem, Part, Seal, Shaft, Shim, Spot, Stack, Test, Torque, Turn, Wait, WorkedShim,
 };
 pub use varied::{Axis, AxisValue, Case, Combination, Varied, combinations};
 pub use verb::{VERBS, Verb, VerbRow};

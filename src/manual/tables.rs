@@ -191,6 +191,7 @@ static FASTENERS: &[Field] = &[
     Field::varied("temporary", Shape::Flag, "must be out again before the work ends"),
     Field::varied("critical", Shape::Flag, "two signatures"),
     Field::varied("instead_of", Shape::Map(&INSTEAD_OF), "what the maker had in its place"),
+    Field::varied("from", Shape::Id, "a kit's id, order or stock"),
     Field::varied("because", Shape::Text, "why it is only run up by hand"),
 ];
 
@@ -288,6 +289,11 @@ static BACKLASH_AT: [Field; 2] = [
     Field::required("dial_radius", Shape::Quantity(LENGTH), "radius at which the dial sits"),
 ];
 
+static CORD: [Field; 2] = [
+    Field::required("radius", Shape::Quantity(LENGTH), "radius on which the cord is wound"),
+    Field::required("torque", Shape::Quantity(TORQUE), "the drag that the pull stands for"),
+];
+
 static MEASURES: &[Field] = &[
     Field::varied("kind", Shape::Text, "end-gap, wear, height, free-length, …"),
     Field::varied("spec", Shape::Quantity(MEASURED), "what a good one reads"),
@@ -301,6 +307,7 @@ static MEASURES: &[Field] = &[
     Field::varied("of", Shape::Id, "id of what is measured"),
     Field::varied("bore", Shape::Quantity(LENGTH), "the bore, for a ring's end gap"),
     Field::varied("at", Shape::Map(&BACKLASH_AT), "radii, for a backlash"),
+    Field::varied("cord", Shape::Map(&CORD), "for a pull on a cord: the radius it is wound on, and the drag it stands for"),
 ];
 
 static WORKED: [Field; 2] = [

@@ -155,6 +155,8 @@ pub struct Fastener {
     pub critical: bool,
     /// What it stands in for.
     pub instead_of: Varied<InsteadOf>,
+    /// A kit, `order` or `stock`.
+    pub from: Varied<String>,
     /// Why the torque is `hand`.
     pub because: Option<String>,
 }
@@ -363,6 +365,17 @@ pub struct Measure {
     pub bore: Varied<Quantity>,
     /// Radius of the gear and of the dial, for backlash.
     pub at: Varied<BacklashAt>,
+    /// For a pull on a cord: what it stands for.
+    pub cord: Varied<Cord>,
+}
+
+/// What a pull on a cord stands for.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Cord {
+    /// Radius on which the cord is wound.
+    pub radius: Option<Quantity>,
+    /// The drag, as a torque.
+    pub torque: Option<Quantity>,
 }
 
 /// The two radii of a backlash reading.

@@ -98,6 +98,13 @@ impl Scene<'_> {
         told.lines.extend(self.lines("limit", &measure.limit));
         told.lines.extend(self.dial_line(measure));
         told.detail(self.formula_text(measure));
+        told.detail(varied_text(&measure.cord, self.known, |cord| match (&cord.radius, &cord.torque) {
+            (Some(radius), Some(torque)) => {
+                let (radius, torque) = (super::values::glued(radius.written()), super::values::glued(torque.written()));
+                self.say("cord", &[("radius", Arg::Text(&radius)), ("torque", Arg::Text(&torque))])
+            }
+            _ => String::new(),
+        }));
         told.detail(varied_text(&measure.when, self.known, Clone::clone));
         for (_, tool) in cases(&measure.with, self.known) {
             told.details.push(self.detail_in(ListKind::Tools, tool));

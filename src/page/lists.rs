@@ -40,7 +40,7 @@ impl Scene<'_> {
                 Cell::maybe(scene.fastener_text(fastener, None)),
                 Cell::details(threads.details),
                 Cell::details(wrenches),
-                Cell::maybe(scene.reuse_text(&fastener.reuse, &fastener.when)),
+                Cell::details(scene.reuse_text(&fastener.reuse, &fastener.when).into_iter().chain(scene.origin_text(&fastener.from)).map(Detail::plain).collect()),
                 scene.source_cell(&entry.source),
                 self.used_in(&thing),
             ];

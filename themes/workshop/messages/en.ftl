@@ -164,6 +164,7 @@ limit = limit
 accept = then reads
 on-the-dial = on the dial
 readings = { $count } readings
+cord = cord on a radius of { $radius }: a drag of { $torque }
 otherwise = out of it: { $otherwise }
 heat-from = from { $from }
 soak-in = in { $medium }
