@@ -1,6 +1,6 @@
 //! Every rule there is, whichever stage finds it.
 
-use super::{balloons, barriers, chains, changes, counts, deferrals, fasteners, film, fits, heat_work, holes, joints, kits, links, locker_work, lockers, measures, order, parts, patterns, phrases, pictures, reuse, safety, seal_fit, seal_sides, seals, sessions, sides, slips, sourced, stages, text, torque, turning, vague, variant_links, variants, waits, waivers, walk, wrenches};
+use super::{balloons, barriers, chains, changes, claims, counts, deferrals, fasteners, film, fits, heat_work, holds, holes, joints, kits, links, live, locker_work, lockers, measures, order, overload, parts, patterns, phrases, pictures, reuse, rings, safety, seal_fit, seal_sides, seals, sessions, sides, slips, sourced, stages, starts, text, torque, turning, vague, variant_links, variants, waits, waivers, walk, wrenches};
 use crate::finding::Rule;
 use crate::{manual, source};
 
@@ -19,6 +19,7 @@ static RULES: &[&Rule] = &[
     &sides::CIRCLIP_ORIENTATION,
     &holes::CLASS_DOWNGRADE,
     &torque::CLASS_THREAD_MISMATCH,
+    &claims::CLAIM_OR_UNDISCLOSED,
     &chains::CLEARANCE_CHAIN,
     &barriers::CLOSED_BEFORE_OPENED,
     &counts::COUNT_MISMATCH,
@@ -28,6 +29,7 @@ static RULES: &[&Rule] = &[
     &variant_links::CROSS_VARIANT_LINK,
     &wrenches::CROWFOOT_UNCORRECTED,
     &joints::CURE_BEFORE_FLUID,
+    &rings::DEFERRAL_CYCLE,
     &deferrals::DEFERRAL_NEVER_CLOSED,
     &seal_sides::DOUBLE_SEAL_PAIR,
     &order::DRY_FIT_NOT_UNDONE,
@@ -44,6 +46,8 @@ static RULES: &[&Rule] = &[
     &heat_work::HEAT_AFTER_SEAL,
     &fits::HEAT_INSUFFICIENT,
     &heat_work::HEAT_OVER_PART_LIMIT,
+    &holds::HOLD_POINT_MISSING,
+    &live::IGNITION_LIVE,
     &slips::INCH_MM_SLIP,
     &measures::INSTRUMENT_TOO_COARSE,
     &sides::LEFT_HAND_UNMARKED,
@@ -51,6 +55,7 @@ static RULES: &[&Rule] = &[
     &seal_fit::LIP_OVER_EDGE,
     &parts::LISTED_NOT_USED,
     &phrases::LOCKER_BY_COLOUR_OR_NAME,
+    &holds::LOAD_BEFORE_SIGNOFF,
     &locker_work::LOCKER_CURE_SHORT,
     &lockers::LOCKER_GRADE_MISSING,
     &locker_work::LOCKER_WET_AT_DEFERRAL,
@@ -62,6 +67,7 @@ static RULES: &[&Rule] = &[
     &kits::NOT_IN_KIT,
     &safety::NOTICE_MISSING,
     &counts::ONE_TIME_REUSED,
+    &overload::OVERLOADED_STEP,
     &joints::PART_AWAY,
     &reuse::PART_NUMBER_SHAPE,
     &patterns::PATTERN_INVALID,
@@ -87,10 +93,12 @@ static RULES: &[&Rule] = &[
     &chains::STACK_HEIGHT,
     &sides::STACK_ORDER_INCOMPLETE,
     &stages::STAGES_NOT_RISING,
+    &starts::START_STATE_MISSING,
     &fasteners::STARTED_NEVER_FINISHED,
     &phrases::STEP_WITHOUT_INSTRUCTION,
     &holes::SUBSTITUTION_INCOMPLETE,
     &order::TEMPORARY_LEFT_IN,
+    &measures::TEST_INCOMPLETE,
     &locker_work::THREAD_CONDITION_CONFLICT,
     &torque::THREAD_CONDITION_MISSING,
     &order::TIGHTENED_TWICE,

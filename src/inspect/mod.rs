@@ -8,6 +8,7 @@ mod barriers;
 mod bounds;
 mod chains;
 mod changes;
+mod claims;
 mod counts;
 mod deferrals;
 mod every;
@@ -16,21 +17,25 @@ mod film;
 mod fits;
 mod formula;
 mod heat_work;
+mod holds;
 mod holes;
 mod joints;
 mod kits;
 mod links;
 mod list;
+mod live;
 mod locker_work;
 mod lockers;
 mod measures;
 mod order;
+mod overload;
 mod parts;
 mod patterns;
 mod phrases;
 mod pictures;
 mod prose;
 mod reuse;
+mod rings;
 mod safety;
 mod seal_fit;
 mod seal_sides;
@@ -40,6 +45,7 @@ mod sides;
 mod slips;
 mod sourced;
 mod stages;
+mod starts;
 mod text;
 mod torque;
 mod turning;
@@ -76,26 +82,31 @@ const FAMILIES: &[Check] = &[
     barriers::check,
     chains::check,
     chains::check_turns,
+    claims::check,
     counts::check,
     deferrals::check,
     fasteners::check,
     film::check,
     fits::check,
     heat_work::check,
+    holds::check,
     holes::check,
     joints::check,
     joints::check_away,
     kits::check,
     links::check,
+    live::check,
     locker_work::check,
     lockers::check,
     measures::check,
     order::check,
+    overload::check,
     parts::check,
     patterns::check,
     phrases::check,
     pictures::check,
     reuse::check,
+    rings::check,
     safety::check,
     seal_fit::check,
     seal_sides::check,
@@ -105,6 +116,7 @@ const FAMILIES: &[Check] = &[
     slips::check,
     sourced::check,
     stages::check,
+    starts::check,
     text::check,
     torque::check,
     turning::check,

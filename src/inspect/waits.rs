@@ -1,5 +1,6 @@
 //! Waits: each that begins is sat out, none begins too early, a soak says in what.
 
+use super::rings::rings;
 use super::walk::{Moment, Walk};
 use super::{Context, every};
 use crate::finding::{Explanation, Finding, Rule, Severity};
@@ -58,14 +59,15 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     }
     let mut told: BTreeSet<(&str, &str, &str)> = BTreeSet::new();
     for walk in &context.walks {
-        let log = Log::of(walk);
+        let (log, rings) = (Log::of(walk), rings(walk));
         for (at, moment) in walk.moments.iter().enumerate() {
             let Some(thing) = moment.act.thing().filter(|_| matches!(moment.verb, Verb::Begin | Verb::Wait)) else { continue };
             let Some(entry) = walk.scope(moment.procedure).thing(|lists| &lists.waits, thing) else { continue };
             let begins = moment.verb == Verb::Begin || !log.acts("begin", &thing.id).any(|(other, begun)| other < at && begun.act.things.contains(thing));
+            let in_ring = entry.what.needs.case(&walk.combination).is_some_and(|needs| rings.tell(&needs.place));
             let found = [
                 (moment.verb == Verb::Begin).then(|| never_over(&log, at, moment, entry)).flatten(),
-                begins.then(|| too_early(&log, at, moment, entry)).flatten(),
+                begins.then(|| too_early(&log, at, moment, entry)).flatten().filter(|_| !in_ring),
                 begins.then(|| late(&log, at, moment, entry)).flatten(),
             ];
             for finding in found.into_iter().flatten() {
@@ -122,8 +124,7 @@ impl<'w, 'm> Log<'w, 'm> {
     fn of(walk: &'w Walk<'m>) -> Self {
         let mut log = Self { walk, by_address: BTreeMap::new(), begins: BTreeMap::new() };
         for (at, moment) in walk.moments.iter().enumerate() {
-            let address = moment.act.address.split(['*', '/']).next().unwrap_or_default();
-            log.by_address.entry(address).or_default().push(at);
+            log.by_address.entry(moment.whole_address()).or_default().push(at);
             log.begins.entry(&moment.procedure.id).or_insert(at);
         }
         log
