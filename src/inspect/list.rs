@@ -1,6 +1,6 @@
 //! Every rule there is, whichever stage finds it.
 
-use super::{balloons, barriers, bolts, chains, changes, counts, deferrals, fasteners, film, fits, harvest, heat_work, holes, joints, kits, links, locker_choice, locker_place, locker_work, lockers, locking, measures, order, parts, patterns, phrases, pictures, pressures, readings, retorque, reuse, safety, seal_fit, seal_sides, seals, sessions, shims, sides, slips, sourced, spares, stages, swaps, text, torque, turning, vague, variant_links, variants, waits, waivers, walk, wrenches};
+use super::{balloons, barriers, bolts, chains, changes, claims, counts, deferrals, fasteners, film, fits, harvest, heat_work, holds, holes, joints, kits, links, live, locker_choice, locker_place, locker_work, lockers, locking, measures, order, overload, parts, patterns, phrases, pictures, pressures, readings, retorque, reuse, rings, safety, seal_fit, seal_sides, seals, sessions, shims, sides, slips, sourced, spares, stages, starts, swaps, text, torque, turning, vague, variant_links, variants, waits, waivers, walk, wrenches};
 use crate::finding::Rule;
 use crate::{manual, source};
 
@@ -18,6 +18,7 @@ static RULES: &[&Rule] = &[
     &holes::BOLT_BOTTOMS,
     &links::BROKEN_OR_VAGUE_LINK,
     &sides::CIRCLIP_ORIENTATION,
+    &claims::CLAIM_OR_UNDISCLOSED,
     &holes::CLASS_DOWNGRADE,
     &torque::CLASS_THREAD_MISMATCH,
     &chains::CLEARANCE_CHAIN,
@@ -31,6 +32,7 @@ static RULES: &[&Rule] = &[
     &wrenches::CROWFOOT_UNCORRECTED,
     &joints::CURE_BEFORE_FLUID,
     &retorque::CURED_JOINT_RELEASED,
+    &rings::DEFERRAL_CYCLE,
     &deferrals::DEFERRAL_NEVER_CLOSED,
     &harvest::DESTRUCTIVE_HARVEST,
     &bolts::DISSIMILAR_METAL,
@@ -54,6 +56,8 @@ static RULES: &[&Rule] = &[
     &fits::HEAT_INSUFFICIENT,
     &heat_work::HEAT_OVER_PART_LIMIT,
     &locker_choice::HIGH_STRENGTH_WHERE_SERVICED,
+    &holds::HOLD_POINT_MISSING,
+    &live::IGNITION_LIVE,
     &locker_choice::INACTIVE_SURFACE,
     &slips::INCH_MM_SLIP,
     &swaps::INHERITED_VALUE_UNCHECKED,
@@ -62,6 +66,7 @@ static RULES: &[&Rule] = &[
     &measures::LIMIT_INSIDE_SPEC,
     &seal_fit::LIP_OVER_EDGE,
     &parts::LISTED_NOT_USED,
+    &holds::LOAD_BEFORE_SIGNOFF,
     &locking::LOCK_LEFT_OUT,
     &locking::LOCK_METHOD_SWAPPED,
     &phrases::LOCKER_BY_COLOUR_OR_NAME,
@@ -80,6 +85,7 @@ static RULES: &[&Rule] = &[
     &kits::NOT_IN_KIT,
     &safety::NOTICE_MISSING,
     &counts::ONE_TIME_REUSED,
+    &overload::OVERLOADED_STEP,
     &joints::PART_AWAY,
     &reuse::PART_NUMBER_SHAPE,
     &patterns::PATTERN_INVALID,
@@ -114,11 +120,13 @@ static RULES: &[&Rule] = &[
     &sides::STACK_ORDER_INCOMPLETE,
     &stages::STAGES_NOT_RISING,
     &locking::STAKING_MISUSE,
+    &starts::START_STATE_MISSING,
     &fasteners::STARTED_NEVER_FINISHED,
     &phrases::STEP_WITHOUT_INSTRUCTION,
     &swaps::STOCK_ON_AFTERMARKET,
     &holes::SUBSTITUTION_INCOMPLETE,
     &order::TEMPORARY_LEFT_IN,
+    &measures::TEST_INCOMPLETE,
     &locker_work::THREAD_CONDITION_CONFLICT,
     &torque::THREAD_CONDITION_MISSING,
     &order::TIGHTENED_TWICE,

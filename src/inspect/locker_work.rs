@@ -224,7 +224,7 @@ fn not_cleaned(walk: &Walk<'_>, at: usize, moment: &Moment<'_>, thing: &ThingRef
             Finding::new(&LOCKER_WITHOUT_CLEANING, moment.act.place.clone(), format!("locker goes on {}, which was oiled", entry.name))
                 .severity(Severity::Error)
                 .label("does not set on oil")
-                .related(oiled.act.place.clone(), oiled.words())
+                .related(oiled.act.place.clone(), format!("oiled in {}", oiled.words()))
         }
         (None, _) => Finding::new(&LOCKER_WITHOUT_CLEANING, moment.act.place.clone(), format!("locker goes on {}, which no act of this procedure has cleaned", entry.name))
             .label("not cleaned before"),

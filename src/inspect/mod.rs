@@ -10,6 +10,7 @@ mod bolts;
 mod bounds;
 mod chains;
 mod changes;
+mod claims;
 mod counts;
 mod deferrals;
 mod every;
@@ -19,11 +20,13 @@ mod fits;
 mod formula;
 mod harvest;
 mod heat_work;
+mod holds;
 mod holes;
 mod joints;
 mod kits;
 mod links;
 mod list;
+mod live;
 mod locker_choice;
 mod locker_place;
 mod locker_work;
@@ -31,6 +34,7 @@ mod lockers;
 mod locking;
 mod measures;
 mod order;
+mod overload;
 mod parts;
 mod patterns;
 mod phrases;
@@ -40,6 +44,7 @@ mod prose;
 mod readings;
 mod retorque;
 mod reuse;
+mod rings;
 mod safety;
 mod seal_fit;
 mod seal_sides;
@@ -51,6 +56,7 @@ mod slips;
 mod sourced;
 mod spares;
 mod stages;
+mod starts;
 mod swaps;
 mod text;
 mod torque;
@@ -93,6 +99,7 @@ const FAMILIES: &[Check] = &[
     bolts::check,
     chains::check,
     chains::check_turns,
+    claims::check,
     counts::check,
     deferrals::check,
     fasteners::check,
@@ -100,11 +107,13 @@ const FAMILIES: &[Check] = &[
     fits::check,
     harvest::check,
     heat_work::check,
+    holds::check,
     holes::check,
     joints::check,
     joints::check_away,
     kits::check,
     links::check,
+    live::check,
     locker_choice::check,
     locker_place::check,
     locker_work::check,
@@ -112,6 +121,7 @@ const FAMILIES: &[Check] = &[
     locking::check,
     measures::check,
     order::check,
+    overload::check,
     parts::check,
     patterns::check,
     phrases::check,
@@ -120,6 +130,7 @@ const FAMILIES: &[Check] = &[
     readings::check,
     retorque::check,
     reuse::check,
+    rings::check,
     safety::check,
     seal_fit::check,
     seal_sides::check,
@@ -131,6 +142,7 @@ const FAMILIES: &[Check] = &[
     sourced::check,
     spares::check,
     stages::check,
+    starts::check,
     swaps::check,
     text::check,
     torque::check,

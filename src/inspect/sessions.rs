@@ -48,7 +48,7 @@ fn unsafe_end(walk: &Walk<'_>, at: usize, stop: &Moment<'_>) -> Option<Finding> 
         .label("not a safe place to stop")
         .fix("finish before the stop what can't wait, or move it behind")
         .about(format!("{}#{}", stop.procedure.id, stop.step.id));
-    Some(waiting.iter().fold(finding, |finding, (moment, _)| finding.related(moment.act.place.clone(), format!("since {}", moment.words()))))
+    Some(waiting.iter().fold(finding, |finding, (moment, what)| finding.related(moment.act.place.clone(), format!("{what} since {}", moment.words()))))
 }
 
 /// The moments between two.

@@ -1,6 +1,7 @@
 //! Waits: each that begins is sat out, none begins too early, a soak says in what, and all say how long.
 
 use super::prose::runs;
+use super::rings::rings;
 use super::walk::{Moment, Walk};
 use super::words::Words;
 use super::{Context, every};
@@ -89,15 +90,16 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     }
     let mut told: BTreeSet<(&str, &str, &str)> = BTreeSet::new();
     for walk in &context.walks {
-        let log = Log::of(walk);
+        let (log, rings) = (Log::of(walk), rings(walk));
         for (at, moment) in walk.moments.iter().enumerate() {
             let Some(thing) = moment.act.thing().filter(|_| matches!(moment.verb, Verb::Begin | Verb::Wait)) else { continue };
             let Some(entry) = walk.scope(moment.procedure).thing(|lists| &lists.waits, thing) else { continue };
             let begins = moment.verb == Verb::Begin || !log.acts("begin", &thing.id).any(|(other, begun)| other < at && begun.act.things.contains(thing));
+            let in_ring = entry.what.needs.case(&walk.combination).is_some_and(|needs| rings.tell(&needs.place));
             let found = [
                 without_time(walk, moment, entry),
                 (moment.verb == Verb::Begin).then(|| never_over(&log, at, moment, entry)).flatten(),
-                begins.then(|| too_early(&log, at, moment, entry)).flatten(),
+                begins.then(|| too_early(&log, at, moment, entry)).flatten().filter(|_| !in_ring),
                 begins.then(|| late(&log, at, moment, entry)).flatten(),
             ];
             for finding in found.into_iter().flatten() {
@@ -193,8 +195,7 @@ impl<'w, 'm> Log<'w, 'm> {
     fn of(walk: &'w Walk<'m>) -> Self {
         let mut log = Self { walk, by_address: BTreeMap::new(), begins: BTreeMap::new() };
         for (at, moment) in walk.moments.iter().enumerate() {
-            let address = moment.act.address.split(['*', '/']).next().unwrap_or_default();
-            log.by_address.entry(address).or_default().push(at);
+            log.by_address.entry(moment.whole_address()).or_default().push(at);
             log.begins.entry(&moment.procedure.id).or_insert(at);
         }
         log

@@ -111,6 +111,37 @@ impl<'t> Words<'t> {
         found.iter().find(near).and_then(|hit| self.bytes(hit))
     }
 
+    /// The first command, a verb at the beginning of a clause, with one of some particles at most `within` words
+    /// behind it in the same sentence and none of `but` between: "drill the rivets out".
+    pub(super) fn command(&self, verbs: &[&str], particles: &[&str], but: &[&str], within: usize) -> Option<Range<usize>> {
+        let particles = self.hits(particles);
+        self.hits(verbs).into_iter().find_map(|verb| {
+            let particle = particles.iter().find(|other| other.start >= verb.end && other.start - verb.end <= within && self.same_sentence(&verb, other))?;
+            let between = self.all.get(verb.end..particle.start).unwrap_or_default();
+            // The object may also come behind: "grind off the burr".
+            let behind = self.all.get(particle.end..).unwrap_or_default().iter().take(3);
+            let spared = between.iter().chain(behind).any(|(word, _)| but.contains(&word.as_str()));
+            (self.begins_a_clause(&verb) && !spared).then(|| self.bytes(&(verb.start..particle.end))).flatten()
+        })
+    }
+
+    /// The verbs at the beginnings of clauses, in the order of the text, each once.
+    pub(super) fn orders(&self, verbs: &[&'static str]) -> Vec<&'static str> {
+        let mut found: Vec<&'static str> = Vec::new();
+        for (at, (word, _)) in self.all.iter().enumerate() {
+            let verb = verbs.iter().find(|verb| **verb == word.as_str()).filter(|_| self.begins_a_clause(&(at..at + 1)));
+            found.extend(verb.filter(|verb| !found.contains(verb)).copied());
+        }
+        found
+    }
+
+    /// Whether nothing but a sign, or "and", "then", "now", stands before a word.
+    fn begins_a_clause(&self, hit: &Range<usize>) -> bool {
+        let Some((before, span)) = hit.start.checked_sub(1).and_then(|at| self.all.get(at)) else { return true };
+        let between = self.bytes(hit).and_then(|here| self.text.get(span.end..here.start)).unwrap_or("");
+        matches!(before.as_str(), "and" | "then" | "now") || between.contains(['.', ',', ';', ':', '!', '?'])
+    }
+
     fn same_sentence(&self, one: &Range<usize>, other: &Range<usize>) -> bool {
         let (Some(one), Some(other)) = (self.bytes(one), self.bytes(other)) else { return false };
         let between = one.end.min(other.end)..one.start.max(other.start);
@@ -135,6 +166,25 @@ mod tests {
         assert!(words.first(&["don't go mad"]).is_some());
         assert_eq!(words.first(&["and tigh"]), None);
         assert_eq!(words.count(), 11);
+    }
+
+    #[test]
+    fn a_command_begins_a_clause() {
+        let command = |text: &str| Words::of(text).command(&["drill", "grind"], &["off", "out"], &["burr"], 4).map(|hit| text.get(hit).unwrap().to_owned());
+        assert_eq!(command("Drill the old rivets out.").unwrap(), "Drill the old rivets out");
+        assert_eq!(command("Hold it and grind off the heads.").unwrap(), "grind off");
+        assert_eq!(command("Do not drill it out."), None);
+        assert_eq!(command("Take the drill out."), None);
+        assert_eq!(command("Drill it. Look out."), None);
+        assert_eq!(command("Grind the burr off."), None);
+        assert_eq!(command("Grind off the burr."), None);
+    }
+
+    #[test]
+    fn orders_are_the_verbs_that_begin_clauses() {
+        let orders = |text: &str| Words::of(text).orders(&["fit", "lock", "mark", "cover"]);
+        assert_eq!(orders("Fit the nut, lock it and mark it, then cover it"), ["fit", "lock", "mark", "cover"]);
+        assert_eq!(orders("Fit the lock over the cover and fit the mark"), ["fit"]);
     }
 
     #[test]

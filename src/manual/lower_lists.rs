@@ -347,6 +347,7 @@ fn part(r: &Record) -> Part {
         material: r.texts("material"),
         temporary: r.flag("temporary"),
         critical: r.flag("critical"),
+        live: r.flag("live"),
     }
 }
 
@@ -480,6 +481,7 @@ fn tool(r: &Record) -> Tool {
         length: r.quantity("length"),
         resolution: r.quantity("resolution"),
         against: r.spots("against").into_iter().map(|spot| spot.value).collect(),
+        needs: r.spot("needs", Reading::text),
     }
 }
 

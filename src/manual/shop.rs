@@ -23,6 +23,8 @@ pub struct Tool {
     pub resolution: Option<Quantity>,
     /// What a protection protects from.
     pub against: Vec<String>,
+    /// The act that must come first, where it can't do without: `fit:piston`.
+    pub needs: Option<Spot<String>>,
 }
 
 /// A locker, oil, grease, sealant or other material.

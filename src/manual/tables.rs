@@ -261,6 +261,7 @@ static PARTS: &[Field] = &[
     Field::varied("material", Shape::Text, "what it is made of"),
     Field::varied("temporary", Shape::Flag, "must be out again before the work ends"),
     Field::varied("critical", Shape::Flag, "two signatures"),
+    Field::varied("live", Shape::Flag, "while it is connected the machine can start or give a shock: a battery lead, a spark lead, a motor's plug"),
 ];
 
 static STACKS: &[Field] = &[
@@ -390,6 +391,7 @@ static TOOLS: &[Field] = &[
     Field::varied("length", Shape::Quantity(LENGTH), "from its square to the middle of its grip"),
     Field::varied("resolution", Shape::Quantity(MEASURED), "what it can tell apart"),
     Field::varied("against", Shape::List(&Shape::Words(HAZARDS)), "what a protection protects from"),
+    Field::new("needs", Shape::Text, "the act that must come first, where it can't do without: fit:piston"),
 ];
 
 static MATERIALS: &[Field] = &[

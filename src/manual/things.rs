@@ -290,6 +290,8 @@ pub struct Part {
     pub temporary: bool,
     /// Two signatures.
     pub critical: bool,
+    /// While it is connected the machine can start or give a shock.
+    pub live: bool,
 }
 
 /// Media, seals, bearings and parts as they sit on a shaft, end to end.
@@ -489,6 +491,17 @@ pub enum Expect {
     Words(String),
     /// Named quantities: `{hold: 10 min, drift: max 5 mm}`.
     Quantities(Vec<(String, Quantity)>),
+}
+
+impl Expect {
+    /// How many values are to be seen; words are one.
+    #[must_use]
+    pub fn values(&self) -> usize {
+        match self {
+            Self::Words(_) => 1,
+            Self::Quantities(values) => values.len(),
+        }
+    }
 }
 
 /// A kit of parts.

@@ -240,6 +240,7 @@ impl<'s> Scene<'s> {
         told.detail(varied_text(&part.side, self.known, Clone::clone));
         told.detail(self.reuse_text(&part.reuse, &part.when));
         told.detail(part.temporary.then(|| self.site.say("temporary")));
+        told.detail((part.critical && verb == Verb::Fit).then(|| self.site.say("two-signatures")));
         self.tell_limit(&entry.limit, told);
     }
 

@@ -48,7 +48,13 @@ pub struct Moment<'m> {
     pub waited: f64,
 }
 
-impl Moment<'_> {
+impl<'m> Moment<'m> {
+    /// The address of its act without number or stage: what a wait or a tool needs is so named.
+    #[must_use]
+    pub fn whole_address(&self) -> &'m str {
+        self.act.address.split(['*', '/']).next().unwrap_or_default()
+    }
+
     /// Where it stands, as a reader finds it: `Close the gearcase, step 2, line 160` without the line.
     #[must_use]
     pub fn words(&self) -> String {

@@ -1,6 +1,7 @@
 //! Open items in a walk: what is left on purpose, from the act that leaves it to the act that finishes it.
 
 use super::{Moment, Walk};
+use crate::finding::Place;
 use crate::manual::{Entry, ListKind, OpenItem, Procedure, Scope, ThingRef, Torque, Verb};
 
 /// An open item in one walk.
@@ -16,6 +17,25 @@ pub struct OpenSpan<'m> {
     pub opened: usize,
     /// Index of the moment that closes it, if any does.
     pub closed: Option<usize>,
+}
+
+impl<'m> OpenSpan<'m> {
+    /// Where the item says that it forbids what is done at a moment; none where it does not. Signing with
+    /// something open is wrong without being forbidden, and is left out.
+    #[must_use]
+    pub fn forbids(&self, moment: &Moment<'_>) -> Option<&'m Place> {
+        let forbidden = self.item.what.forbids.iter().find(|forbidden| {
+            let (word, id) = forbidden.value.split_once(':').unwrap_or((forbidden.value.as_str(), ""));
+            moment.verb.word() == word && (id.is_empty() || moment.act.things.iter().any(|thing| thing.id == id))
+        });
+        forbidden.filter(|_| moment.verb != Verb::Sign).map(|forbidden| &forbidden.place)
+    }
+
+    /// How the item is left, as after "is".
+    #[must_use]
+    pub fn left(&self) -> &'m str {
+        self.item.what.left.as_deref().unwrap_or("open")
+    }
 }
 
 /// Every open item of a walk. An item opens at the last act on its thing in its procedure, or at the
