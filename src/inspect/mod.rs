@@ -3,9 +3,12 @@
 //! Invariants: a rule is a static value and a function; rules don't see each other, and their order
 //! changes nothing; no rule computes a line or a column.
 
+mod amounts;
 mod balloons;
 mod barriers;
+mod bearings;
 mod bounds;
+mod burdens;
 mod chains;
 mod changes;
 mod counts;
@@ -15,6 +18,7 @@ mod fasteners;
 mod film;
 mod fits;
 mod formula;
+mod heat_checks;
 mod heat_work;
 mod holes;
 mod joints;
@@ -34,7 +38,10 @@ mod reuse;
 mod safety;
 mod seal_fit;
 mod seal_sides;
+mod seal_tracks;
+mod sealants;
 mod seals;
+mod sent_away;
 mod sessions;
 mod sides;
 mod slips;
@@ -45,6 +52,7 @@ mod torque;
 mod turning;
 mod uses;
 mod vague;
+mod vapour;
 mod variant_links;
 mod variants;
 mod waits;
@@ -72,8 +80,11 @@ type Check = fn(&Context<'_>, &mut Vec<Finding>);
 
 /// Every family of rules. The order changes nothing.
 const FAMILIES: &[Check] = &[
+    amounts::check,
     balloons::check,
     barriers::check,
+    bearings::check,
+    burdens::check,
     chains::check,
     chains::check_turns,
     counts::check,
@@ -81,6 +92,7 @@ const FAMILIES: &[Check] = &[
     fasteners::check,
     film::check,
     fits::check,
+    heat_checks::check,
     heat_work::check,
     holes::check,
     joints::check,
@@ -99,7 +111,10 @@ const FAMILIES: &[Check] = &[
     safety::check,
     seal_fit::check,
     seal_sides::check,
+    seal_tracks::check,
+    sealants::check,
     seals::check,
+    sent_away::check,
     sessions::check,
     sides::check,
     slips::check,
@@ -109,6 +124,7 @@ const FAMILIES: &[Check] = &[
     torque::check,
     turning::check,
     vague::check,
+    vapour::check,
     variant_links::check,
     variants::check,
     waits::check,
