@@ -112,7 +112,7 @@ fn converted(text: &str, place: impl Fn(usize, usize) -> Option<Place>) -> Optio
     let written = text.get(start..end)?;
     let kelvin = rise_k(&one)?;
     Some(
-        Finding::new(&DELTA_VERSUS_ABSOLUTE, place(start, end)?, format!("‘{}’ is meant as a rise, and is converted as a temperature", written))
+        Finding::new(&DELTA_VERSUS_ABSOLUTE, place(start, end)?, format!("‘{written}’ is meant as a rise, and is converted as a temperature"))
             .label("converted with its 32 degrees")
             .figure(format!("a rise of {kelvin:.0} °C is a rise of {:.0} °F (rise × 1.8, nothing added)", kelvin * 1.8))
             .fix(format!("write it in K in a list, and the tool converts it: {kelvin:.0} K; or leave the second value out")),
