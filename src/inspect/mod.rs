@@ -4,10 +4,13 @@
 //! changes nothing; no rule computes a line or a column.
 
 mod account;
+mod amounts;
 mod balloons;
 mod barriers;
+mod bearings;
 mod bolts;
 mod bounds;
+mod burdens;
 mod chains;
 mod changes;
 mod claims;
@@ -19,6 +22,7 @@ mod film;
 mod fits;
 mod formula;
 mod harvest;
+mod heat_checks;
 mod heat_work;
 mod holds;
 mod holes;
@@ -48,7 +52,10 @@ mod rings;
 mod safety;
 mod seal_fit;
 mod seal_sides;
+mod seal_tracks;
+mod sealants;
 mod seals;
+mod sent_away;
 mod sessions;
 mod shims;
 mod sides;
@@ -63,6 +70,7 @@ mod torque;
 mod turning;
 mod uses;
 mod vague;
+mod vapour;
 mod variant_links;
 mod variants;
 mod waits;
@@ -94,9 +102,12 @@ type Check = fn(&Context<'_>, &mut Vec<Finding>);
 
 /// Every family of rules. The order changes nothing.
 const FAMILIES: &[Check] = &[
+    amounts::check,
     balloons::check,
     barriers::check,
+    bearings::check,
     bolts::check,
+    burdens::check,
     chains::check,
     chains::check_turns,
     claims::check,
@@ -106,6 +117,7 @@ const FAMILIES: &[Check] = &[
     film::check,
     fits::check,
     harvest::check,
+    heat_checks::check,
     heat_work::check,
     holds::check,
     holes::check,
@@ -134,7 +146,10 @@ const FAMILIES: &[Check] = &[
     safety::check,
     seal_fit::check,
     seal_sides::check,
+    seal_tracks::check,
+    sealants::check,
     seals::check,
+    sent_away::check,
     sessions::check,
     shims::check,
     sides::check,
@@ -148,6 +163,7 @@ const FAMILIES: &[Check] = &[
     torque::check,
     turning::check,
     vague::check,
+    vapour::check,
     variant_links::check,
     variants::check,
     waits::check,

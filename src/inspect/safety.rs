@@ -150,7 +150,7 @@ fn unannounced(scope: Scope<'_>, step: &Step, findings: &mut Vec<Finding>) {
 }
 
 /// Whether a notice is about injury: not about the machine only (NOTICE).
-fn is_about_injury(notice: &&Notice) -> bool {
+pub(super) fn is_about_injury(notice: &&Notice) -> bool {
     SignalWord::find(&notice.word).is_some_and(|word| word != SignalWord::Notice)
 }
 

@@ -366,7 +366,7 @@ fn heat(r: &Record) -> Heat {
 }
 
 fn bead(r: &Record) -> Bead {
-    Bead { of: r.texts("of"), between: r.spots("between"), diameter: r.quantities("diameter"), path: r.quantities("path") }
+    Bead { of: r.texts("of"), between: r.spots("between"), diameter: r.quantities("diameter"), path: r.quantities("path"), gap: r.quantities("gap") }
 }
 
 fn measure(r: &Record) -> Measure {
@@ -417,7 +417,7 @@ fn wait(r: &Record) -> Wait {
 }
 
 fn fill_of(r: &Record) -> Fill {
-    Fill { of: r.texts("of"), amount: r.quantities("amount") }
+    Fill { of: r.texts("of"), amount: r.quantities("amount"), ratio: r.quantities("ratio"), oil: r.quantities("oil") }
 }
 
 fn align(r: &Record) -> Align {
@@ -498,6 +498,7 @@ fn material(r: &Record) -> Material {
         grade: r.text("grade"),
         base: r.text("base"),
         pack: r.quantity("pack"),
+        packs: r.first("packs", Reading::count),
     }
 }
 

@@ -30,7 +30,7 @@ pub use lower::lower;
 pub(crate) use lower_lists::is_id;
 pub use model::{Act, Change, History, Machine, Manual, Paper, Procedure, Profile, Step, Waiver};
 pub use quantity_rules::QUANTITY as QUANTITY_RULES;
-pub use resolve::MEDIA;
+pub use resolve::{DIRECTIONS, MEDIA};
 pub use schema::schema;
 pub use tables::FileKind;
 pub use shop::{Correction, Date, Material, Person, Recording, Source, Term, Tool};

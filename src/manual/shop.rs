@@ -52,6 +52,8 @@ pub struct Material {
     pub base: Option<String>,
     /// How much a pack holds.
     pub pack: Option<Quantity>,
+    /// Packs in hand; one where not given.
+    pub packs: Option<u64>,
 }
 
 /// Where a value comes from.

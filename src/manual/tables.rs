@@ -11,6 +11,7 @@ const TEMPERATURE: &[Dimension] = &[Dimension::Temperature];
 const TIME: &[Dimension] = &[Dimension::Time];
 const VOLUME: &[Dimension] = &[Dimension::Volume];
 const AMOUNT: &[Dimension] = &[Dimension::Volume, Dimension::Mass, Dimension::Length];
+const RATIO: &[Dimension] = &[Dimension::Ratio];
 const MASS: &[Dimension] = &[Dimension::Mass];
 /// What can be measured; a length is taken as meant where nothing else tells.
 const MEASURED: &[Dimension] = &[
@@ -254,7 +255,7 @@ static PARTS: &[Field] = &[
     Field::varied("new", Shape::Count, "new ones in hand"),
     Field::varied("spare", Shape::Count, "spares on top"),
     Field::varied("covers", IDS, "ids of what must be done before it goes on"),
-    Field::varied("under", Shape::Id, "for a gasket: id of its cover"),
+    Field::varied("under", Shape::Id, "for a gasket or spring: id of its cover"),
     Field::varied("in", Shape::Id, "id of the part it sits in"),
     Field::varied("thickness", Shape::Quantity(LENGTH), "its thickness"),
     Field::varied("mass", Shape::Quantity(MASS), "its mass"),
@@ -283,6 +284,7 @@ static BEADS: &[Field] = &[
     Field::varied("between", IDS, "ids of the parts of the joint"),
     Field::varied("diameter", Shape::Quantity(LENGTH), "diameter of the bead"),
     Field::varied("path", Shape::Quantity(LENGTH), "length of its path"),
+    Field::varied("gap", Shape::Quantity(LENGTH), "the widest gap it must fill"),
 ];
 
 static BACKLASH_AT: [Field; 2] = [
@@ -338,6 +340,8 @@ static WAITS: &[Field] = &[
 static FILLS: &[Field] = &[
     Field::varied("of", Shape::Id, "id of the material"),
     Field::varied("amount", Shape::Quantity(VOLUME), "how much"),
+    Field::varied("ratio", Shape::Quantity(RATIO), "parts of fuel for one of oil, in quotes: '50:1'"),
+    Field::varied("oil", Shape::Quantity(VOLUME), "how much oil is mixed into it"),
 ];
 
 static ALIGNS: &[Field] = &[
@@ -409,6 +413,7 @@ static MATERIALS: &[Field] = &[
     Field::varied("grade", Shape::Text, "its grade"),
     Field::varied("base", Shape::Text, "what it is made on: mineral, silicone, anaerobic"),
     Field::varied("pack", Shape::Quantity(AMOUNT), "how much a pack holds"),
+    Field::varied("packs", Shape::Count, "packs in hand; 1 where not given"),
 ];
 
 static SOURCES: &[Field] = &[

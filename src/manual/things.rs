@@ -276,7 +276,7 @@ pub struct Part {
     pub spare: Varied<u64>,
     /// Ids of what must be done before it goes on.
     pub covers: Vec<Spot<String>>,
-    /// For a gasket: id of the cover it lies under.
+    /// For a gasket or spring: id of the cover it lies under.
     pub under: Varied<String>,
     /// Id of the part it sits in.
     pub within: Varied<String>,
@@ -338,6 +338,8 @@ pub struct Bead {
     pub diameter: Varied<Quantity>,
     /// Its path's length.
     pub path: Varied<Quantity>,
+    /// The widest gap it must fill.
+    pub gap: Varied<Quantity>,
 }
 
 /// A measurement.
@@ -441,6 +443,10 @@ pub struct Fill {
     pub of: Varied<String>,
     /// How much.
     pub amount: Varied<Quantity>,
+    /// Parts of fuel for one of oil, of a mixture.
+    pub ratio: Varied<Quantity>,
+    /// How much oil is mixed into it.
+    pub oil: Varied<Quantity>,
 }
 
 /// An alignment.

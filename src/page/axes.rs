@@ -230,6 +230,7 @@ impl Touched {
                 let Some(entry) = lists.beads.get(id) else { return };
                 self.value(&entry.what.diameter);
                 self.value(&entry.what.path);
+                self.value(&entry.what.gap);
                 self.ids(scope, &[ListKind::Materials], &entry.what.of);
             }
             ListKind::Waits => {
@@ -240,6 +241,8 @@ impl Touched {
             _ => {
                 let Some(entry) = lists.fills.get(id) else { return };
                 self.value(&entry.what.amount);
+                self.value(&entry.what.ratio);
+                self.value(&entry.what.oil);
                 self.ids(scope, &[ListKind::Materials], &entry.what.of);
             }
         }

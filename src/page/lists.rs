@@ -76,7 +76,13 @@ impl Scene<'_> {
                 quantity(&material.cure),
                 quantity(&material.service),
                 quantity(&material.release),
-                quantity(&material.pack),
+                Cell::maybe(material.pack.as_ref().map(|pack| {
+                    let pack = self.quantity(pack);
+                    match material.packs {
+                        Some(packs) if packs > 1 => self.site.words.say_with("packs", &[("count", Arg::Count(packs)), ("pack", Arg::Text(&pack))]),
+                        _ => pack,
+                    }
+                })),
                 looked.scene.source_cell(&entry.source),
                 self.used_in(&looked.thing),
             ];

@@ -22,6 +22,7 @@ pub mod iso_limits;
 pub mod locker;
 pub mod mix;
 pub mod order;
+pub mod plastic;
 pub mod preload;
 pub mod prevailing;
 pub mod property;
