@@ -6,39 +6,88 @@ use std::ops::Range;
 #[derive(Debug)]
 pub(super) struct Words<'t> {
     text: &'t str,
-    all: Vec<(String, Range<usize>)>,
-    /// The words again, as indices in the order of the alphabet: most phrases begin with a word that is not there.
-    sorted: Vec<usize>,
+    /// Its words in lower case, one behind the other.
+    folded: String,
+    all: Vec<Word>,
+    /// How its words begin: most phrases begin otherwise.
+    beginnings: Beginnings,
+}
+
+/// A word: where it stands in the text in lower case, and in the text.
+#[derive(Debug)]
+struct Word {
+    folded: Range<usize>,
+    span: Range<usize>,
+}
+
+/// The first two bytes of some words, as a set that may hold some more.
+#[derive(Debug, Default)]
+struct Beginnings([u64; 4]);
+
+impl Beginnings {
+    /// The bit of a word or phrase: which number of the set, and which bit there. A word of one byte ends in a space.
+    fn bit(word: &str) -> (usize, u64) {
+        let mut bytes = word.bytes();
+        let (first, second) = (bytes.next().unwrap_or(b' '), bytes.next().unwrap_or(b' '));
+        let mixed = first.wrapping_mul(37).wrapping_add(second);
+        (usize::from(mixed >> 6), 1 << (mixed & 63))
+    }
+
+    fn add(&mut self, word: &str) {
+        let (number, bit) = Self::bit(word);
+        if let Some(bits) = self.0.get_mut(number) {
+            *bits |= bit;
+        }
+    }
+
+    fn may_have(&self, word: &str) -> bool {
+        let (number, bit) = Self::bit(word);
+        self.0.get(number).is_some_and(|bits| bits & bit != 0)
+    }
 }
 
 impl<'t> Words<'t> {
     /// The words of a text. An apostrophe or hyphen between letters belongs to its word.
     pub(super) fn of(text: &'t str) -> Self {
-        let mut all: Vec<(String, Range<usize>)> = Vec::new();
+        let mut words = Self { text, folded: String::with_capacity(text.len()), all: Vec::with_capacity(text.len() / 5), beginnings: Beginnings::default() };
         let mut begun: Option<usize> = None;
-        let mut signs = text.char_indices().peekable();
-        while let Some((at, sign)) = signs.next() {
-            let joins = matches!(sign, '\'' | '’' | '-') && begun.is_some() && signs.peek().is_some_and(|(_, next)| next.is_alphanumeric());
-            if sign.is_alphanumeric() || joins {
+        for (at, sign) in text.char_indices() {
+            let is_letter = |sign: char| sign.is_alphanumeric();
+            let next = || text.get(at + sign.len_utf8()..).and_then(|rest| rest.chars().next());
+            let joins = || matches!(sign, '\'' | '’' | '-') && begun.is_some() && next().is_some_and(is_letter);
+            if is_letter(sign) || joins() {
                 begun.get_or_insert(at);
             } else if let Some(from) = begun.take() {
-                all.push((folded(text, from..at), from..at));
+                words.add(from..at);
             }
         }
         if let Some(from) = begun {
-            all.push((folded(text, from..text.len()), from..text.len()));
+            words.add(from..text.len());
         }
-        let word = |at: &usize| all.get(*at).map(|(word, _)| word.as_str());
-        let mut sorted: Vec<usize> = (0..all.len()).collect();
-        sorted.sort_by(|one, other| word(one).cmp(&word(other)));
-        Self { text, all, sorted }
+        words
+    }
+
+    fn add(&mut self, span: Range<usize>) {
+        let word = self.text.get(span.clone()).unwrap_or("");
+        let from = self.folded.len();
+        if word.is_ascii() {
+            self.folded.push_str(word);
+            self.folded.get_mut(from..).unwrap_or_default().make_ascii_lowercase();
+        } else {
+            self.folded.push_str(&word.to_lowercase().replace('’', "'"));
+        }
+        self.beginnings.add(self.folded.get(from..).unwrap_or(""));
+        self.all.push(Word { folded: from..self.folded.len(), span });
+    }
+
+    /// Whether a word, in lower case, is this one.
+    fn is(&self, word: &Word, wanted: &str) -> bool {
+        self.folded.as_bytes().get(word.folded.clone()) == Some(wanted.as_bytes())
     }
 
     /// Where a word stands: indices of words.
-    fn places<'a>(&'a self, word: &'a str) -> impl Iterator<Item = usize> + 'a {
-        let at = move |index: &usize| self.all.get(*index).map_or("", |(word, _)| word.as_str());
-        let from = self.sorted.partition_point(|index| at(index) < word);
-        self.sorted.get(from..).unwrap_or_default().iter().take_while(move |index| at(index) == word).copied()
+    fn places<'a>(&'a self, wanted: &'a str) -> impl Iterator<Item = usize> + 'a {
+        self.all.iter().enumerate().filter(move |(_, word)| self.is(word, wanted)).map(|(at, _)| at)
     }
 
     /// How many there are.
@@ -59,12 +108,12 @@ impl<'t> Words<'t> {
     /// Where phrases stand: indices of words. Of two that overlap the longer.
     fn hits(&self, phrases: &[&str]) -> Vec<Range<usize>> {
         let mut found: Vec<Range<usize>> = Vec::new();
-        for phrase in phrases {
+        for phrase in phrases.iter().filter(|phrase| self.beginnings.may_have(phrase)) {
             let first = phrase.split(' ').next().unwrap_or(phrase);
             for at in self.places(first) {
                 let here = self.all.get(at..).unwrap_or_default();
                 let length = phrase.split(' ').count();
-                if here.len() >= length && phrase.split(' ').zip(here).all(|(wanted, (word, _))| wanted == word) {
+                if here.len() >= length && phrase.split(' ').zip(here).all(|(wanted, word)| self.is(word, wanted)) {
                     found.push(at..at + length);
                 }
             }
@@ -81,7 +130,7 @@ impl<'t> Words<'t> {
 
     fn bytes(&self, hit: &Range<usize>) -> Option<Range<usize>> {
         let (first, last) = (self.all.get(hit.start)?, self.all.get(hit.end.checked_sub(1)?)?);
-        Some(first.1.start..last.1.end)
+        Some(first.span.start..last.span.end)
     }
 
     /// The first of some phrases, as a span of the text.
@@ -147,10 +196,6 @@ impl<'t> Words<'t> {
         let between = one.end.min(other.end)..one.start.max(other.start);
         !self.text.get(between).unwrap_or("").contains(['.', '!', '?', ';', ':'])
     }
-}
-
-fn folded(text: &str, span: Range<usize>) -> String {
-    text.get(span).unwrap_or("").to_lowercase().replace('’', "'")
 }
 
 #[cfg(test)]

@@ -49,10 +49,7 @@ pub(super) fn spans<'m>(walk: &Walk<'m>) -> Vec<OpenSpan<'m>> {
             let Some(thing) = thing_of(scope, item) else { continue };
             let here = |moment: &Moment<'_>| std::ptr::eq(moment.procedure, procedure);
             let closed = closing_moment(walk, scope, item, &thing);
-            let last = |until: usize| {
-                let acts = walk.moments.iter().take(until);
-                acts.enumerate().filter(|(_, moment)| here(moment) && moment.act.things.contains(&thing)).map(|(at, _)| at).next_back()
-            };
+            let last = |until: usize| walk.moments_of(&thing).rev().find(|(at, moment)| *at < until && here(moment)).map(|(at, _)| at);
             // Where the procedure itself finishes the thing, the item opens at the last act before that.
             let before = closed.filter(|closed| walk.moments.get(*closed).is_some_and(here)).and_then(last);
             let Some(opened) = before.or_else(|| last(walk.moments.len())).or_else(|| walk.moments.iter().position(here)) else { continue };
@@ -70,11 +67,10 @@ pub(in super::super) fn thing_of(scope: Scope<'_>, item: &Entry<OpenItem>) -> Op
 
 fn closing_moment(walk: &Walk<'_>, scope: Scope<'_>, item: &Entry<OpenItem>, thing: &ThingRef) -> Option<usize> {
     let (procedure, step) = item.what.finish_in.as_ref()?.value.split_once('#')?;
-    let in_step = |moment: &Moment<'_>| moment.procedure.id == procedure && moment.step.id == step && moment.act.things.contains(thing);
+    let in_step = |moment: &Moment<'_>| moment.procedure.id == procedure && moment.step.id == step;
     let done = |verb: Verb| {
-        walk.moments.iter().rposition(|moment| {
-            in_step(moment) && moment.verb == verb && (verb != Verb::Torque || is_full(scope, thing, moment.act.stage))
-        })
+        let does = |moment: &Moment<'_>| moment.verb == verb && (verb != Verb::Torque || is_full(scope, thing, moment.act.stage));
+        walk.moments_of(thing).rev().find(|(_, moment)| in_step(moment) && does(moment)).map(|(at, _)| at)
     };
     let all: Option<Vec<usize>> = closing_verbs(scope, thing).into_iter().map(done).collect();
     all.and_then(|moments| moments.into_iter().max())
