@@ -80,6 +80,11 @@ impl<'t> Words<'t> {
         self.all.push(Word { folded: from..self.folded.len(), span });
     }
 
+    /// A word in lower case.
+    fn folded(&self, word: &Word) -> &str {
+        self.folded.get(word.folded.clone()).unwrap_or("")
+    }
+
     /// Whether a word, in lower case, is this one.
     fn is(&self, word: &Word, wanted: &str) -> bool {
         self.folded.as_bytes().get(word.folded.clone()) == Some(wanted.as_bytes())
@@ -169,7 +174,7 @@ impl<'t> Words<'t> {
             let between = self.all.get(verb.end..particle.start).unwrap_or_default();
             // The object may also come behind: "grind off the burr".
             let behind = self.all.get(particle.end..).unwrap_or_default().iter().take(3);
-            let spared = between.iter().chain(behind).any(|(word, _)| but.contains(&word.as_str()));
+            let spared = between.iter().chain(behind).any(|word| but.contains(&self.folded(word)));
             (self.begins_a_clause(&verb) && !spared).then(|| self.bytes(&(verb.start..particle.end))).flatten()
         })
     }
@@ -177,8 +182,8 @@ impl<'t> Words<'t> {
     /// The verbs at the beginnings of clauses, in the order of the text, each once.
     pub(super) fn orders(&self, verbs: &[&'static str]) -> Vec<&'static str> {
         let mut found: Vec<&'static str> = Vec::new();
-        for (at, (word, _)) in self.all.iter().enumerate() {
-            let verb = verbs.iter().find(|verb| **verb == word.as_str()).filter(|_| self.begins_a_clause(&(at..at + 1)));
+        for (at, word) in self.all.iter().enumerate() {
+            let verb = verbs.iter().find(|verb| self.is(word, verb)).filter(|_| self.begins_a_clause(&(at..at + 1)));
             found.extend(verb.filter(|verb| !found.contains(verb)).copied());
         }
         found
@@ -186,9 +191,9 @@ impl<'t> Words<'t> {
 
     /// Whether nothing but a sign, or "and", "then", "now", stands before a word.
     fn begins_a_clause(&self, hit: &Range<usize>) -> bool {
-        let Some((before, span)) = hit.start.checked_sub(1).and_then(|at| self.all.get(at)) else { return true };
-        let between = self.bytes(hit).and_then(|here| self.text.get(span.end..here.start)).unwrap_or("");
-        matches!(before.as_str(), "and" | "then" | "now") || between.contains(['.', ',', ';', ':', '!', '?'])
+        let Some(before) = hit.start.checked_sub(1).and_then(|at| self.all.get(at)) else { return true };
+        let between = self.bytes(hit).and_then(|here| self.text.get(before.span.end..here.start)).unwrap_or("");
+        matches!(self.folded(before), "and" | "then" | "now") || between.contains(['.', ',', ';', ':', '!', '?'])
     }
 
     fn same_sentence(&self, one: &Range<usize>, other: &Range<usize>) -> bool {
