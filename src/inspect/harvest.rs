@@ -21,8 +21,11 @@ pub(super) static DESTRUCTIVE_HARVEST: Rule = Rule {
     },
 };
 
-const DESTROYING: [&str; 9] = ["drill", "drilled", "drilling", "grind", "ground", "grinding", "chisel", "chiselled", "chiselling"];
-const AWAY: [&str; 3] = ["out", "off", "away"];
+/// Words that take material away, each a command before one of [`AWAY`].
+const DESTROYING: [&str; 5] = ["drill", "grind", "saw", "hacksaw", "chisel"];
+const AWAY: [&str; 3] = ["off", "out", "away"];
+/// What is taken off as a matter of course.
+const NO_MATTER: [&str; 10] = ["burr", "burrs", "flash", "rust", "paint", "excess", "swarf", "chips", "gasket", "sealant"];
 const VICTIMS: [&str; 28] = [
     "rivet", "rivets", "stud", "studs", "bolt", "bolts", "screw", "screws", "nut", "nuts", "pin", "pins", "weld", "welds", "cage", "ring", "rings", "head", "heads", "bearing",
     "bearings", "race", "races", "bush", "bushes", "sleeve", "collar", "basket",
@@ -59,8 +62,11 @@ fn destroyed(procedure: &Procedure, step: &Step) -> Option<Finding> {
     )
 }
 
-/// A word of destroying with ‘out’, ‘off’ or ‘away’ near it, and what is destroyed in the same sentence.
+/// A command to destroy with ‘out’, ‘off’ or ‘away’ behind it, and what is destroyed near it in the same sentence.
 fn by_force(words: &Words<'_>) -> Option<Range<usize>> {
-    let near = words.near(&DESTROYING, &AWAY, 5).filter(|hit| words.near(&[words.text(hit).to_lowercase().as_str()], &VICTIMS, 6).is_some());
-    near.or_else(|| words.near(&SPLITTING, &VICTIMS, 6))
+    let command = words.command(&DESTROYING, &AWAY, &NO_MATTER, 5).filter(|hit| {
+        let verb = words.text(hit).split_whitespace().next().unwrap_or_default().to_lowercase();
+        words.near(&[verb.as_str()], &VICTIMS, 6).is_some()
+    });
+    command.or_else(|| words.near(&SPLITTING, &VICTIMS, 6))
 }

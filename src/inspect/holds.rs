@@ -1,12 +1,10 @@
-//! Hold points: somebody stops and looks before what can't be looked at or taken back any more.
+//! Hold points: somebody stops and looks before what can't be looked at any more.
 
 use super::Context;
 use super::order::{find_in_machine, unfinished};
-use super::prose::runs;
 use super::walk::{Moment, Walk, in_every, is_full};
-use super::words::Words;
 use crate::finding::{Explanation, Finding, Place, Rule, Severity};
-use crate::manual::{ListKind, Procedure, Step, ThingRef, Verb};
+use crate::manual::{ListKind, ThingRef, Verb};
 use std::collections::BTreeSet;
 
 /// A machine is run or loaded with critical work open.
@@ -23,15 +21,15 @@ pub(super) static LOAD_BEFORE_SIGNOFF: Rule = Rule {
     },
 };
 
-/// Nobody looks before a step that can't be taken back.
+/// Nobody looks before work is hidden or loaded.
 pub(super) static HOLD_POINT_MISSING: Rule = Rule {
     name: "hold-point-missing",
     severity: Severity::Warning,
-    summary: "Critical work is hidden, a machine loaded or something destroyed, and nobody stops to look before.",
+    summary: "Critical work is hidden or a machine loaded, and nobody stops to look before.",
     explanation: Explanation {
-        finds: "A part that goes on for good over a critical fastener or part (covers:) that two people have not looked at yet, though both sign later in its procedure; tests of kind load with no hold: or sign: before them in their procedure; and text that has something drilled out, ground off, sawn or chiselled off with no hold: before it in its procedure.",
-        matters: "A second look through a closed cover sees the cover; what has been drilled out can't be looked at again.",
-        may_be_wrong: "Where the cover has a window, or what is drilled out is scrap already: put the hold: there all the same, it costs a minute.",
+        finds: "A part that goes on for good over a critical fastener or part (covers:) that two people have not looked at yet, though both sign later in its procedure; and tests of kind load with no hold: or sign: before them in their procedure.",
+        matters: "A second look through a closed cover sees the cover.",
+        may_be_wrong: "Where the cover has a window: put the hold: there all the same, it costs a minute.",
         example: "[Tighten the hub nut](torque:hub-nut). [Cover on](fit:cover). [Both have looked](hold:editor,winch-warden)",
         instead: "[Tighten the hub nut](torque:hub-nut). [Both have looked](hold:editor,winch-warden). [Cover on](fit:cover)",
     },
@@ -51,9 +49,6 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
             }
         }
     });
-    for procedure in context.manual.machines.iter().flat_map(|machine| &machine.procedures) {
-        findings.extend(destroyed_unseen(procedure));
-    }
 }
 
 /// The acts that finish critical things which a load comes to unsigned: told here, and not once more as
@@ -197,43 +192,6 @@ fn hidden_unseen(walk: &Walk<'_>, at: usize, critical: &[&ThingRef]) -> Option<F
                 .figures(seen.iter().map(|signer| format!("signs before: {signer}")))
                 .fix("put the hold point before this act: hold:ONE,ANOTHER")
                 .about(cover.id.clone())
-        })
-    })
-}
-
-/// Words that take material away, each before one of [`AWAY`] within four words.
-const DESTROYING: [&str; 5] = ["drill", "grind", "saw", "hacksaw", "chisel"];
-const AWAY: [&str; 3] = ["off", "out", "away"];
-/// What is taken off as a matter of course.
-const NO_MATTER: [&str; 10] = ["burr", "burrs", "flash", "rust", "paint", "excess", "swarf", "chips", "gasket", "sealant"];
-
-fn destroyed_unseen(procedure: &Procedure) -> Option<Finding> {
-    for step in &procedure.steps {
-        if let Some((place, words)) = destroys(step) {
-            let own = step.acts.iter().filter(|act| act.place.start < place.start);
-            let earlier = procedure.steps.iter().take_while(|other| other.id != step.id).flat_map(|other| &other.acts);
-            let held = earlier.chain(own).any(|act| matches!(act.verb, Some(Verb::Hold | Verb::Sign)));
-            return (!held).then(|| {
-                Finding::new(&HOLD_POINT_MISSING, place, format!("‘{words}’ can't be taken back, and nobody has stopped to look before"))
-                    .label("no hold point before this in the procedure")
-                    .fix("write who looks before it, with the new part beside the old one: [Reader has looked](hold:PERSON)")
-                    .about(format!("{}#{}", procedure.id, step.id))
-            });
-        }
-    }
-    None
-}
-
-/// Where a step's text, or the words of one of its acts, has something destroyed.
-fn destroys(step: &Step) -> Option<(Place, String)> {
-    let in_text = runs(&step.blocks).into_iter().find_map(|run| {
-        let hit = Words::of(run.text()).command(&DESTROYING, &AWAY, &NO_MATTER, 4)?;
-        Some((run.place(hit.start, hit.end)?, run.text().get(hit)?.to_owned()))
-    });
-    in_text.or_else(|| {
-        step.acts.iter().find_map(|act| {
-            let hit = Words::of(&act.words).command(&DESTROYING, &AWAY, &NO_MATTER, 4)?;
-            Some((act.place.clone(), act.words.get(hit)?.to_owned()))
         })
     })
 }

@@ -284,7 +284,7 @@ fn machine_lists(here: &Here) -> Lists {
     let carrier = Part { kind: here.text("housing"), count: here.one(1), reuse: here.text("inspect"), when: here.text("bore unmarked"), ..Part::default() };
     Lists {
         parts: IndexMap::from([here.entry("carrier", "Propeller-shaft carrier", "book", carrier)]),
-        fills: IndexMap::from([here.entry("gear-oil", "Gear oil", "book", Fill { of: here.text("gear-oil"), amount: here.quantity("260 mL") })]),
+        fills: IndexMap::from([here.entry("gear-oil", "Gear oil", "book", Fill { of: here.text("gear-oil"), amount: here.quantity("260 mL"), ratio: Varied::default(), oil: Varied::default() })]),
         ..Lists::default()
     }
 }
