@@ -161,13 +161,13 @@ static RULES: &[&Rule] = &[
     &vague::VAGUE_TIGHTNESS,
     &variants::VARIANT_GAP,
     &variants::VARIANT_OVERLAP,
+    &walk::VARIANTS_TOO_MANY,
     &waits::WAIT_COULD_START_EARLIER,
     &waits::WAIT_SKIPPED,
     &waits::WAIT_VAGUE,
     &waivers::WAIVER_EXPIRED,
     &text::WARNING_AFTER_STEP,
     &locking::WITNESS_MARK_MISSING,
-    &walk::VARIANTS_TOO_MANY,
 ];
 
 /// Every rule of every stage, by name.

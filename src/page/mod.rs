@@ -44,7 +44,7 @@ mod wrench_reset;
 
 pub use error::PageError;
 
-use crate::figure::Rendition;
+use crate::figure::Picture;
 use crate::finding::{FileTable, Finding};
 use crate::manual::Manual;
 use site::Site;
@@ -67,7 +67,7 @@ pub struct Input<'a> {
     /// Its files, for the lines of findings.
     pub files: &'a FileTable,
     /// The pictures as the site carries them, by path below the manual's folder.
-    pub pictures: &'a BTreeMap<String, Rendition>,
+    pub pictures: &'a BTreeMap<String, Picture>,
     /// What was found wrong, printed on a proof copy.
     pub findings: &'a [Finding],
     /// What was found and waived: printed beside the value it is about.
@@ -80,21 +80,24 @@ pub struct Input<'a> {
     pub threads: usize,
 }
 
-/// Makes every file of the site, sorted by path.
+/// Makes every file of the site but the pictures, which it is given and only shows; sorted by path.
 ///
 /// # Errors
-/// Where a template or message file of `theme` is broken, a picture or page would lie on another's
-/// path, or a template asks for what a view does not have.
+/// Where a template or message file of `theme` is broken, two files would lie on one path, pictures
+/// included, or a template asks for what a view does not have.
 pub fn publish(input: &Input<'_>) -> Result<Vec<PageFile>, PageError> {
     let site = Site::new(*input)?;
     let mut files = site.pages()?;
     files.push(PageFile { path: "style.css".to_owned(), bytes: template::style_sheet(input.theme) });
-    files.extend(input.pictures.values().map(|picture| PageFile { path: picture.path.clone(), bytes: picture.bytes.clone() }));
     files.extend(template::passed_through(input.theme));
     files.sort_by(|a, b| a.path.cmp(&b.path));
     files.dedup();
-    match files.windows(2).find(|pair| pair[0].path == pair[1].path) {
-        Some(pair) => Err(PageError::doubled(&pair[0].path)),
+    if let Some(pair) = files.windows(2).find(|pair| pair[0].path == pair[1].path) {
+        return Err(PageError::doubled(&pair[0].path));
+    }
+    let mut pictures = input.pictures.values().flat_map(Picture::renditions);
+    match pictures.find(|picture| files.binary_search_by(|file| file.path.cmp(&picture.path)).is_ok()) {
+        Some(picture) => Err(PageError::doubled(&picture.path)),
         None => Ok(files),
     }
 }

@@ -9,7 +9,7 @@ use super::link;
 use super::markup::Markup;
 use super::names::Detail;
 use super::open::{self, OpenView};
-use super::prose::Prose;
+use super::prose::{Prose, Shown};
 use super::rows::Table;
 use super::site::{Scene, Site};
 use super::strip::Strip;
@@ -17,8 +17,6 @@ use super::words::Arg;
 use crate::finding::Place;
 use crate::manual::{Combination, Procedure, Step};
 use serde::Serialize;
-use std::cell::RefCell;
-use std::collections::BTreeSet;
 
 #[derive(Serialize)]
 struct ProcedureView {
@@ -78,12 +76,12 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize) -> Resul
     let path = link::procedure_path(&machine.id, &procedure.id);
     let any = Combination::default();
     let scene = Scene { site, machine, machine_index, procedure: Some(procedure), page: &path, known: &any, at_bench: false };
-    let marked = RefCell::new(BTreeSet::new());
-    let prose = Prose { scene, step: None, marked: &marked };
+    let shown = Shown::default();
+    let prose = Prose { scene, step: None, shown: &shown };
     let spans = step_spans(&scene, procedure);
     let introduction = html::blocks(&procedure.introduction, &prose)?;
-    let steps = procedure.steps.iter().zip(&spans).map(|(step, span)| scene.step(step, span, &marked)).collect::<Result<_, _>>()?;
-    let footnotes = scene.footnotes(procedure, &marked)?;
+    let steps = procedure.steps.iter().zip(&spans).map(|(step, span)| scene.step(step, span, &shown)).collect::<Result<_, _>>()?;
+    let footnotes = scene.footnotes(procedure, &shown)?;
     let leaves = open::all(machine).iter().filter(|item| item.opened_in == index).map(|item| item.view(&scene, Some(index))).collect();
     let view = ProcedureView {
         machine: Detail { text: machine.name.clone(), href: Some(scene.link(&link::machine_path(&machine.id))) },
@@ -125,8 +123,8 @@ pub(super) fn step_spans(scene: &Scene<'_>, procedure: &Procedure) -> Vec<Place>
 }
 
 impl<'s> Scene<'s> {
-    fn step(&self, step: &'s Step, span: &Place, marked: &'s RefCell<BTreeSet<String>>) -> Result<StepView, PageError> {
-        let inner = Prose { scene: Scene { known: &step.only, ..*self }, step: Some(step), marked };
+    fn step(&self, step: &'s Step, span: &Place, shown: &'s Shown) -> Result<StepView, PageError> {
+        let inner = Prose { scene: Scene { known: &step.only, ..*self }, step: Some(step), shown };
         let acts: Vec<Place> = step.acts.iter().map(|act| act.place.clone()).collect();
         Ok(StepView {
             id: link::anchor_part(&step.id),
@@ -169,15 +167,15 @@ impl<'s> Scene<'s> {
         })
     }
 
-    fn footnotes(&self, procedure: &'s Procedure, marked: &RefCell<BTreeSet<String>>) -> Result<Vec<FootnoteView>, PageError> {
-        let inner = RefCell::new(BTreeSet::new());
+    fn footnotes(&self, procedure: &'s Procedure, shown: &Shown) -> Result<Vec<FootnoteView>, PageError> {
+        let inner = Shown { picture: shown.picture.clone(), ..Shown::default() };
         procedure
             .footnotes
             .iter()
             .enumerate()
             .map(|(index, (name, blocks))| {
-                let prose = Prose { scene: *self, step: None, marked: &inner };
-                Ok(FootnoteView { number: index + 1, text: html::blocks(blocks, &prose)?, marked: marked.borrow().contains(name) })
+                let prose = Prose { scene: *self, step: None, shown: &inner };
+                Ok(FootnoteView { number: index + 1, text: html::blocks(blocks, &prose)?, marked: shown.marked.borrow().contains(name) })
             })
             .collect()
     }

@@ -4,7 +4,7 @@
 
 mod text;
 
-use benchleaf::figure::Rendition;
+use benchleaf::figure::{Picture, Rendition};
 use benchleaf::finding::{FileId, FileTable, Finding, Place};
 use benchleaf::manual::*;
 use benchleaf::page::{Input, PageError, PageFile};
@@ -16,7 +16,7 @@ use std::collections::BTreeMap;
 pub struct Sample {
     pub manual: Manual,
     pub files: FileTable,
-    pub pictures: BTreeMap<String, Rendition>,
+    pub pictures: BTreeMap<String, Picture>,
     pub findings: Vec<Finding>,
     pub theme: BTreeMap<String, Vec<u8>>,
     pub proof_copy: bool,
@@ -188,7 +188,8 @@ pub fn sample() -> Sample {
         shop_history: History { revision: Some(3), date: None, changes: Vec::new() },
         machines: vec![machine],
     };
-    let picture = Rendition { path: "tarn-18/pictures/carrier.svg".to_owned(), width: 640, height: 240, bytes: PICTURE.as_bytes().to_vec() };
+    let bytes = Some(PICTURE.as_bytes().to_vec());
+    let picture = Picture::Drawing(Rendition { path: "tarn-18/pictures/carrier.svg".to_owned(), width: 640, height: 240, bytes });
     Sample {
         manual,
         files,
