@@ -2,6 +2,8 @@
 
 #![expect(clippy::unwrap_used, clippy::disallowed_methods, reason = "a test may fail loudly and looks at real folders")]
 
+mod site_compare;
+
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -78,7 +80,7 @@ fn the_committed_site_is_the_demo_as_published() {
     let into = folder.path().join("site");
     let run = bind(&project().join("procedures"), &into, &[]);
     assert!(run.status.success(), "{}{}", text(&run.stdout), text(&run.stderr));
-    let different = differences(&files(&into), &files(&project().join("site")));
+    let different = site_compare::differences(&files(&into), &files(&project().join("site")));
     assert!(different.is_empty(), "site/ is not what `benchleaf bind` publishes: {different:?}");
 }
 

@@ -4,7 +4,7 @@
 #![expect(clippy::expect_used, reason = "helpers of tests fail by panicking, as the tests do")]
 
 use benchleaf::output::{
-    Action, OutputError, Overlap, PageFile, RemoveReason, Summary, WriteReason, apply, check_apart, plan,
+    Action, Content, OutputError, Overlap, PageFile, RemoveReason, Summary, WriteReason, apply, check_apart, held, plan,
 };
 use std::collections::BTreeMap;
 use std::fs::{self, File, FileTimes};
@@ -75,7 +75,7 @@ fn collect(folder: &Path, before: &str, found: &mut BTreeMap<String, String>) {
 }
 
 fn pages(pages: &[(&str, &str)]) -> Vec<PageFile> {
-    pages.iter().map(|(path, text)| PageFile { path: (*path).to_owned(), bytes: text.as_bytes().to_vec() }).collect()
+    pages.iter().map(|(path, text)| PageFile { path: (*path).to_owned(), content: Content::Bytes(text.as_bytes().to_vec()) }).collect()
 }
 
 fn files(files: &[(&str, &str)]) -> BTreeMap<String, String> {
@@ -496,4 +496,29 @@ fn links_to_the_manual_do_not_hide_an_overlap() {
         check_apart(&link.join("site"), &manual),
         Err(OutputError::NotApart { how: Overlap::Inside, .. })
     ));
+}
+
+#[test]
+fn a_file_told_to_be_held_is_kept_with_its_hash_and_never_written() {
+    let site = Site::new();
+    site.publish(&pages(&[("a.jpg", "pixels"), ("b.html", "page")])).expect("published");
+    let before = site.record();
+    let held = held(&site.folder).expect("a record");
+    assert!(held.holds("a.jpg") && held.holds("b.html") && !held.holds("c.jpg") && !held.holds("../a.jpg"));
+    let as_held = PageFile { path: "a.jpg".to_owned(), content: Content::AsHeld };
+    let summary = site.publish(&[vec![as_held.clone()], pages(&[("b.html", "page")])].concat()).expect("published");
+    assert_eq!((summary.written, summary.kept, summary.removed), (0, 2, 0));
+    assert_eq!(site.record(), before);
+    assert_eq!(site.files()["a.jpg"], "pixels");
+    // Changed or gone since, it is not held; and what is not there can't be kept.
+    site.put("a.jpg", "others");
+    assert!(!held.holds("a.jpg"));
+    fs::remove_file(site.path("a.jpg")).expect("gone");
+    assert!(!held.holds("a.jpg"));
+    assert!(matches!(site.publish(&[as_held]), Err(OutputError::Overtaken(_))));
+}
+
+#[test]
+fn a_folder_that_is_not_there_holds_nothing() {
+    assert!(!held(&Site::new().folder).expect("nothing").holds("a.jpg"));
 }

@@ -4,7 +4,7 @@
 mod page_sample;
 
 use benchleaf::finding::{Explanation, Finding, Rule, Severity};
-use benchleaf::manual::{Axis, AxisValue, Combination, Verb};
+use benchleaf::manual::{Axis, AxisValue, Case, Combination, Varied, Verb};
 use page_sample::{sample, when, words};
 
 fn sheets(files: &[benchleaf::page::PageFile]) -> Vec<&str> {
@@ -104,6 +104,7 @@ fn stages_make_a_grid_in_the_order_of_tightening() {
     assert_eq!(cover.matches("small-box").count(), 18, "six bolts, three stages");
     assert!(words(cover).contains("stage 1 10 N·m (7.4 lbf·ft)") && words(cover).contains("stage 3 90°"), "{}", words(cover));
     assert_eq!(line(&sheet, "3.3").matches("small-box").count(), 6, "one stage");
+    assert!(words(&sheet[sheet.find("mark-reset").unwrap()..]).contains("→ 10 N·m"), "the wrench stands at the last stage when the first is gone over again");
     let bolts = words(line(&sheet, "3.1"));
     assert!(bolts.contains("6 × M8 × 1.25 × 40 mm, class 8.8"), "the length of this variant: {bolts}");
 }
@@ -115,6 +116,40 @@ fn readings_have_a_blank_each_and_the_shim_its_formula() {
     assert_eq!(depth.matches("<span class=\"blank\">").count(), 3);
     assert!(words(depth).contains("new shim = 0.90 mm + reading − 0.64 mm ="));
     assert_eq!(line(&sheet, "2.1").matches("<span class=\"blank\">").count(), 4);
+}
+
+#[test]
+fn a_fastener_says_where_the_new_one_comes_from() {
+    let mut sample = sample();
+    let nut = sample.manual.machines[0].procedures[1].lists.fasteners.get_mut("pinion-nut").unwrap();
+    let ordered = Case { when: Combination::default(), value: "order".to_owned(), place: nut.id_place.clone() };
+    nut.what.from = Varied { cases: vec![ordered] };
+    let said = words(&sample.page("tarn-18/pinion-sheet-late.html"));
+    assert!(said.contains("1 × Pinion nut (M12 × 1.25, class 8, ordered separately)"), "{said}");
+    assert!(words(&sample.page("tarn-18/index.html")).contains("ordered separately"), "in the table of fasteners");
+}
+
+/// No rule has to ask for a blank: each act that measures has one on its sheet, whatever its entry leaves out.
+#[test]
+fn whatever_is_measured_has_a_blank() {
+    let mut sample = sample();
+    let machine = &mut sample.manual.machines[0];
+    let lists = machine.procedures.iter_mut().map(|procedure| &mut procedure.lists).chain([&mut machine.lists]);
+    for entry in lists.flat_map(|lists| lists.measures.values_mut()) {
+        entry.what = benchleaf::manual::Measure::default();
+    }
+    let mut measured = 0;
+    for (procedure, path) in [(0, "carrier-sheet"), (1, "pinion-sheet-late"), (2, "close-sheet-L")] {
+        let sheet = sample.page(&format!("tarn-18/{path}.html"));
+        let lines: Vec<&str> = sheet.split("<div class=\"tick\">").skip(1).collect();
+        let steps = &sample.manual.machines[0].procedures[procedure].steps;
+        for act in steps.iter().flat_map(|step| &step.acts).filter(|act| act.verb == Some(Verb::Measure)) {
+            let line = lines.iter().find(|line| line.contains(&act.words)).unwrap_or_else(|| panic!("no line ‘{}’", act.words));
+            assert_eq!(line.matches("<span class=\"blank\">").count(), 1, "{line}");
+            measured += 1;
+        }
+    }
+    assert!(measured >= 2, "the sample measures");
 }
 
 #[test]

@@ -115,7 +115,9 @@ fn inspect(folder: &Path, further: &[String]) -> String {
 }
 
 fn is_silent(report: &str) -> bool {
-    report.lines().count() == 1 && report.contains(": nothing found in ")
+    // Behind the first line stands only what is waived, by whom and why.
+    let mut lines = report.lines();
+    lines.next().is_some_and(|first| first.contains(": nothing found in ")) && lines.next().is_none_or(|line| line.starts_with("Waived — "))
 }
 
 fn home() -> PathBuf {

@@ -63,13 +63,15 @@ node_packages() {
   [ "$installed" -nt tests/browser/package-lock.json ] || npm ci --prefix tests/browser --ignore-scripts --no-audit --no-fund --loglevel=error
 }
 
-# A browser, a Java for the HTML checker, readers of PDF, and the fonts that a plain desktop has. What is there under another
-# package's name is taken as it is.
+# A browser, a Java for the HTML checker, readers of PDF and of photographs, and the fonts that a plain desktop has. What is
+# there under another package's name is taken as it is.
 browser_tools() {
   local wanted=()
   command -v chromium >/dev/null || wanted+=(chromium)
   command -v java >/dev/null || wanted+=(default-jre-headless)
   command -v pdftotext >/dev/null && command -v pdftoppm >/dev/null || wanted+=(poppler-utils)
+  command -v vips >/dev/null || wanted+=(libvips-tools)
+  command -v exiftool >/dev/null || wanted+=(libimage-exiftool-perl)
   ls /usr/share/fonts/truetype/dejavu/DejaVuSans.ttf >/dev/null 2>&1 || wanted+=(fonts-dejavu-core)
   [ ${#wanted[@]} -eq 0 ] || packages "${wanted[@]}"
 }

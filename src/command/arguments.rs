@@ -20,7 +20,7 @@ pub enum Command {
     Inspect(InspectOptions),
     /// Publish the manual: inspect it first, then write pages and bench sheets
     Bind(BindOptions),
-    /// Tell what a rule finds, why it matters and what to write instead
+    /// Tell what a rule finds, or what stands behind a value of the manual
     Explain(ExplainOptions),
     /// Print the schema of a kind of file, for editors (JSON Schema 2020-12)
     Schema(SchemaOptions),
@@ -70,8 +70,10 @@ pub struct BindOptions {
 /// Options of `explain`.
 #[derive(Debug, Args)]
 pub struct ExplainOptions {
-    /// The rule's name, as a report prints it; without one, all rules are listed
+    /// A rule's name as a report prints it, or a value (`pinion-nut.torque`, `pinion-nut`); without one, all rules are listed
     pub name: Option<String>,
+    /// The manual's folder, where a value is asked for [default: this folder, or procedures]
+    pub manual: Option<PathBuf>,
 }
 
 /// Options of `schema`.

@@ -1,12 +1,13 @@
-//! `explain`: tells a rule.
+//! `explain`: tells a rule, or what stands behind a value.
 
-use super::Outcome;
 use super::arguments::ExplainOptions;
+use super::work::{Order, work};
+use super::{Outcome, World, explain_value};
 use crate::finding::{Rule, nearest};
 use crate::inspect::{rule, rules};
 use std::io::{self, Write};
 
-pub(super) fn run(options: &ExplainOptions, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Outcome> {
+pub(super) fn run(options: &ExplainOptions, world: &World, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Outcome> {
     let Some(name) = &options.name else {
         list(out)?;
         return Ok(Outcome::Clean);
@@ -15,10 +16,28 @@ pub(super) fn run(options: &ExplainOptions, out: &mut dyn Write, err: &mut dyn W
         tell(rule, out)?;
         return Ok(Outcome::Clean);
     }
-    write!(err, "There is no rule ‘{name}’.")?;
-    match nearest(name, rules().into_iter().map(|rule| rule.name)) {
+    let near_rule = nearest(name, rules().into_iter().map(|rule| rule.name));
+    let site = world.folder.join("site");
+    let order = Order { manual: options.manual.as_ref(), today: None, against: None, site: &site };
+    let work = match work(&order, world) {
+        Ok(work) => work,
+        Err(error) => {
+            // Without a manual a rule may have been meant, unless a value was asked for by its shape or its folder.
+            match near_rule.filter(|_| options.manual.is_none()) {
+                Some(near) => writeln!(err, "There is no rule ‘{name}’. Did you mean ‘{near}’?")?,
+                None => writeln!(err, "There is no rule ‘{name}’, and no value of a manual can be told: {error}")?,
+            }
+            return Ok(Outcome::CouldNotRun);
+        }
+    };
+    if explain_value::tell(&work, name, out)? {
+        return Ok(Outcome::Clean);
+    }
+    write!(err, "There is no rule and no value ‘{name}’ in {}.", work.manual.title)?;
+    let id = name.split('.').next().unwrap_or(name);
+    match near_rule.or_else(|| nearest(id, explain_value::ids(&work.manual))) {
         Some(near) => writeln!(err, " Did you mean ‘{near}’?")?,
-        None => writeln!(err, " `benchleaf explain` lists them all.")?,
+        None => writeln!(err, " `benchleaf explain` lists the rules.")?,
     }
     Ok(Outcome::CouldNotRun)
 }

@@ -3,6 +3,7 @@
 mod arguments;
 mod bind;
 mod explain;
+mod explain_value;
 mod inspect;
 mod schema;
 mod work;
@@ -55,7 +56,7 @@ pub fn run(arguments: &Arguments, world: &World, out: &mut dyn Write, err: &mut 
     match &arguments.command {
         Command::Inspect(options) => inspect::run(options, world, out, err),
         Command::Bind(options) => bind::run(options, world, out, err),
-        Command::Explain(options) => explain::run(options, out, err),
+        Command::Explain(options) => explain::run(options, world, out, err),
         Command::Schema(options) => schema::run(options, out),
     }
 }

@@ -56,12 +56,12 @@ fn read_manual(given: Option<&PathBuf>, world: &World) -> Result<(Sources, Vec<F
 
 /// Tells what was found.
 pub(super) fn tell(work: &Work, format: Format, world: &World, out: &mut dyn Write) -> io::Result<()> {
-    let findings = &work.report.findings;
+    let findings = [work.report.findings.as_slice(), work.report.waived.as_slice()].concat();
     let files = &work.sources.files;
     let report = match format {
-        Format::Text => text(findings, files, world.look),
-        Format::Json => json(findings, files).map_err(io::Error::other)?,
-        Format::Sarif => sarif(findings, files, &rules()).map_err(io::Error::other)?,
+        Format::Text => text(&findings, files, world.look),
+        Format::Json => json(&findings, files).map_err(io::Error::other)?,
+        Format::Sarif => sarif(&findings, files, &rules()).map_err(io::Error::other)?,
     };
     out.write_all(report.as_bytes())?;
     if report.ends_with('\n') || report.is_empty() { Ok(()) } else { out.write_all(b"\n") }

@@ -1,137 +1,113 @@
-//! Photographs: turned upright, made no larger than a page needs, and rid of all else a camera wrote.
+//! Photographs: unpacked once, turned upright, made right-sized, in colours that every screen shows alike, and rid of all else
+//! a camera wrote.
+//!
+//! The vector instructions of a processor may change a pixel's last bits, so the bytes of a rendition may differ from one
+//! machine to another; its name, its size and all that pages say of it don't.
 
-use super::Rendition;
-use crate::source::PictureFormat;
-use image::codecs::jpeg::JpegEncoder;
-use image::codecs::png::PngEncoder;
-use image::imageops::FilterType;
-use image::{DynamicImage, ImageDecoder, ImageEncoder, ImageReader, Limits};
-use std::io::Cursor;
+use super::budget::Budget;
+use super::decode::decode;
+use super::encode::{Form, encode, plain};
+use super::fault::Damage;
+use super::{Rendition, colour, size};
+use crate::source::PictureFile;
+use fast_image_resize::images::{Image, ImageRef};
+use fast_image_resize::{FilterType, IntoImageView, PixelType, ResizeAlg, ResizeOptions, Resizer};
+use image::metadata::Orientation;
+use image::{DynamicImage, GrayAlphaImage, GrayImage, RgbImage, RgbaImage};
 
-/// The widest a photograph is published, in pixels: twice what it is shown at, for sharp print.
-const WIDEST: u32 = 1600;
+/// Of the pairs of neighbours in a drawing or the picture of a screen, at least so many in a hundred are alike; a photograph's
+/// noise sees to it that far fewer are.
+const ALIKE: usize = 50;
 
-/// JPEG quality of published photographs, of 100.
-const QUALITY: u8 = 82;
+/// How many rows are looked at to tell a drawing from a photograph.
+const ROWS: usize = 400;
 
-/// The most memory one photograph may take while it is decoded, in bytes.
-const MOST_MEMORY: u64 = 512 * 1024 * 1024;
-
-/// Decodes a photograph, turns it upright, makes it right-sized and writes it anew, so that nothing but
-/// its pixels is left. Transparent pictures stay PNG, everything else but PNG becomes JPEG.
-pub(super) fn ready(path: &str, format: PictureFormat, bytes: &[u8]) -> Result<Rendition, String> {
-    let picture = right_sized(upright(bytes).map_err(|error| error.to_string())?);
-    let as_png = format == PictureFormat::Png || picture.color().has_alpha();
-    let bytes = if as_png { png(&picture) } else { jpeg(&picture) }.map_err(|error| error.to_string())?;
-    let ending = if as_png { "png" } else { "jpg" };
-    Ok(Rendition { path: with_ending(path, ending), width: picture.width(), height: picture.height(), bytes })
+/// All renditions of a photograph, narrowest first.
+pub(super) fn renditions(picture: &PictureFile, bytes: &[u8], budget: &Budget) -> Result<Vec<Rendition>, Damage> {
+    let decoded = decode(picture, bytes, budget)?;
+    let sizes = size::ladder(picture.width, picture.height);
+    let Some(&widest) = sizes.last() else { return Ok(Vec::new()) };
+    let drawn = decoded.lossless && is_drawn(&decoded.pixels);
+    let turn = Orientation::from_exif(picture.orientation).unwrap_or(Orientation::NoTransforms);
+    let mut resizer = Resizer::new();
+    // Shrunk first and turned then: a rendition is a sixth of the photograph.
+    let shrunk = resized(&mut resizer, &decoded.pixels, unturned(turn, widest), !decoded.inks)?;
+    let mut upright = colour::to_srgb(shrunk.as_ref().unwrap_or(&decoded.pixels), decoded.inks, decoded.profile.as_deref())
+        .ok_or_else(|| Damage::NotDecoded("its pixels are fewer than its size says".to_owned()))?;
+    drop(shrunk);
+    drop(decoded);
+    upright.apply_orientation(turn);
+    let upright = plain(upright);
+    let form = if drawn || upright.color().has_alpha() { Form::Png } else { Form::Jpeg };
+    sizes.iter().map(|&size| rendition(picture, &mut resizer, &upright, size, form)).collect()
 }
 
-fn upright(bytes: &[u8]) -> image::ImageResult<DynamicImage> {
-    let mut reader = ImageReader::new(Cursor::new(bytes)).with_guessed_format()?;
-    let mut limits = Limits::default();
-    limits.max_alloc = Some(MOST_MEMORY);
-    reader.limits(limits);
-    let mut decoder = reader.into_decoder()?;
-    let orientation = decoder.orientation()?;
-    let mut picture = DynamicImage::from_decoder(decoder)?;
-    picture.apply_orientation(orientation);
-    Ok(picture)
+fn rendition(
+    picture: &PictureFile,
+    resizer: &mut Resizer,
+    widest: &DynamicImage,
+    (width, height): (u32, u32),
+    form: Form,
+) -> Result<Rendition, Damage> {
+    let smaller = resized_picture(resizer, widest, (width, height))?;
+    let bytes = encode(smaller.as_ref().unwrap_or(widest), form).map_err(Damage::NotDecoded)?;
+    Ok(Rendition { path: size::path(picture, width, form.ending()), width, height, bytes: Some(bytes) })
 }
 
-fn right_sized(picture: DynamicImage) -> DynamicImage {
-    if picture.width() <= WIDEST {
-        return picture;
+/// A size before it is turned.
+fn unturned(turn: Orientation, (width, height): (u32, u32)) -> (u32, u32) {
+    match turn {
+        Orientation::Rotate90 | Orientation::Rotate270 | Orientation::Rotate90FlipH | Orientation::Rotate270FlipH => (height, width),
+        _ => (width, height),
     }
-    let height = u64::from(picture.height()) * u64::from(WIDEST) / u64::from(picture.width());
-    picture.resize_exact(WIDEST, u32::try_from(height).unwrap_or(WIDEST).max(1), FilterType::Lanczos3)
 }
 
-fn jpeg(picture: &DynamicImage) -> image::ImageResult<Vec<u8>> {
-    let mut bytes = Vec::new();
-    let pixels = picture.to_rgb8();
-    JpegEncoder::new_with_quality(&mut bytes, QUALITY).encode_image(&pixels)?;
-    Ok(bytes)
+/// Pixels in another size; none where they have it already.
+fn resized(
+    resizer: &mut Resizer,
+    from: &impl IntoImageView,
+    (width, height): (u32, u32),
+    with_opacity: bool,
+) -> Result<Option<Image<'static>>, Damage> {
+    if (from.width(), from.height()) == (width, height) {
+        return Ok(None);
+    }
+    let kind = from.pixel_type().unwrap_or(PixelType::U8x3);
+    let mut into = Image::new(width, height, kind);
+    let options = ResizeOptions::new().resize_alg(ResizeAlg::Convolution(FilterType::Lanczos3)).use_alpha(with_opacity);
+    resizer.resize(from, &mut into, &options).map_err(|error| Damage::NotDecoded(error.to_string()))?;
+    Ok(Some(into))
 }
 
-fn png(picture: &DynamicImage) -> image::ImageResult<Vec<u8>> {
-    let mut bytes = Vec::new();
-    let encoder = PngEncoder::new(&mut bytes);
-    if picture.color().has_alpha() {
-        let pixels = picture.to_rgba8();
-        encoder.write_image(&pixels, pixels.width(), pixels.height(), image::ExtendedColorType::Rgba8)?;
-    } else {
-        let pixels = picture.to_rgb8();
-        encoder.write_image(&pixels, pixels.width(), pixels.height(), image::ExtendedColorType::Rgb8)?;
-    }
-    Ok(bytes)
+fn resized_picture(resizer: &mut Resizer, picture: &DynamicImage, size: (u32, u32)) -> Result<Option<DynamicImage>, Damage> {
+    let kind = match picture {
+        DynamicImage::ImageLuma8(_) => PixelType::U8,
+        DynamicImage::ImageLumaA8(_) => PixelType::U8x2,
+        DynamicImage::ImageRgb8(_) => PixelType::U8x3,
+        _ => PixelType::U8x4,
+    };
+    let from = ImageRef::new(picture.width(), picture.height(), picture.as_bytes(), kind)
+        .map_err(|error| Damage::NotDecoded(error.to_string()))?;
+    let Some(into) = resized(resizer, &from, size, true)? else { return Ok(None) };
+    let (width, height) = size;
+    let bytes = into.into_vec();
+    Ok(match kind {
+        PixelType::U8 => GrayImage::from_raw(width, height, bytes).map(DynamicImage::ImageLuma8),
+        PixelType::U8x2 => GrayAlphaImage::from_raw(width, height, bytes).map(DynamicImage::ImageLumaA8),
+        PixelType::U8x3 => RgbImage::from_raw(width, height, bytes).map(DynamicImage::ImageRgb8),
+        _ => RgbaImage::from_raw(width, height, bytes).map(DynamicImage::ImageRgba8),
+    })
 }
 
-/// The path with another ending; the old one stays part of the name where it differs, so that `a.webp` and
-/// `a.jpg` don't meet.
-fn with_ending(path: &str, ending: &str) -> String {
-    let old = path.rsplit('.').next().unwrap_or_default().to_ascii_lowercase();
-    let same = old == ending || (old == "jpeg" && ending == "jpg");
-    if same { path.to_owned() } else { format!("{path}.{ending}") }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use image::{Rgb, RgbImage};
-
-    fn sample(width: u32, height: u32) -> Vec<u8> {
-        let picture = RgbImage::from_fn(width, height, |x, _| Rgb([if x < width / 2 { 255 } else { 0 }, 40, 90]));
-        let mut bytes = Vec::new();
-        JpegEncoder::new_with_quality(&mut bytes, 95).encode_image(&picture).unwrap();
-        bytes
+/// Whether a picture is a drawing or shows a screen: most of its pixels are just like the one beside.
+fn is_drawn(pixels: &Image<'_>) -> bool {
+    let size = pixels.pixel_type().size();
+    let (width, height) = (usize::try_from(pixels.width()).unwrap_or(0), usize::try_from(pixels.height()).unwrap_or(0));
+    let (mut pairs, mut alike) = (0usize, 0usize);
+    for row in pixels.buffer().chunks_exact((width * size).max(1)).step_by((height / ROWS).max(1)) {
+        let next = row.chunks_exact(size).skip(1);
+        pairs += width.saturating_sub(1);
+        alike += row.chunks_exact(size).zip(next).filter(|(one, other)| one == other).count();
     }
-
-    #[test]
-    fn large_photographs_shrink_and_small_ones_do_not_grow() {
-        let large = ready("a/b.jpg", PictureFormat::Jpeg, &sample(3200, 1000)).unwrap();
-        assert_eq!((large.width, large.height, large.path.as_str()), (1600, 500, "a/b.jpg"));
-        let small = ready("a/b.jpeg", PictureFormat::Jpeg, &sample(320, 100)).unwrap();
-        assert_eq!((small.width, small.height, small.path.as_str()), (320, 100, "a/b.jpeg"));
-    }
-
-    #[test]
-    fn what_a_camera_wrote_is_gone_and_the_picture_stands_upright() {
-        // An EXIF block of its own: orientation 6 (turn clockwise) and a maker's text (EXIF 2.3, tags 0112 and 010F).
-        let exif: Vec<u8> = [
-            b"Exif\0\0MM\0\x2a\0\0\0\x08\0\x02".as_slice(),
-            b"\x01\x0f\0\x02\0\0\0\x0b\0\0\0\x26",
-            b"\x01\x12\0\x03\0\0\0\x01\0\x06\0\0",
-            b"\0\0\0\0",
-            b"workshop 7\0",
-        ]
-        .concat();
-        let plain = sample(64, 32);
-        let mut tagged = plain[..2].to_vec();
-        tagged.extend_from_slice(b"\xff\xe1");
-        tagged.extend_from_slice(&u16::try_from(exif.len() + 2).unwrap().to_be_bytes());
-        tagged.extend_from_slice(&exif);
-        tagged.extend_from_slice(&plain[2..]);
-        let ready = ready("p.jpg", PictureFormat::Jpeg, &tagged).unwrap();
-        assert_eq!((ready.width, ready.height), (32, 64));
-        assert!(!ready.bytes.windows(10).any(|w| w == b"workshop 7") && !ready.bytes.windows(4).any(|w| w == b"Exif"));
-        let pixels = image::load_from_memory(&ready.bytes).unwrap().to_rgb8();
-        // What was left is on top once it is turned clockwise.
-        assert!(pixels.get_pixel(16, 8)[0] > 200 && pixels.get_pixel(16, 56)[0] < 60);
-    }
-
-    #[test]
-    fn a_broken_photograph_is_an_error_in_words() {
-        let mut bytes = sample(64, 32);
-        bytes.truncate(30);
-        assert!(ready("p.jpg", PictureFormat::Jpeg, &bytes).is_err());
-        assert!(ready("p.png", PictureFormat::Png, b"").is_err());
-    }
-
-    #[test]
-    fn endings_follow_what_the_file_became() {
-        assert_eq!(with_ending("a/b.webp", "jpg"), "a/b.webp.jpg");
-        assert_eq!(with_ending("a/b.PNG", "png"), "a/b.PNG");
-        assert_eq!(with_ending("a/b.jpeg", "jpg"), "a/b.jpeg");
-    }
+    alike * 100 >= pairs * ALIKE
 }

@@ -11,8 +11,9 @@ use serde::Serialize;
 /// # Errors
 /// None that is known: every field is a text or a number. The error is the writer's own.
 pub fn json(findings: &[Finding], files: &FileTable) -> Result<String, serde_json::Error> {
-    let findings: Vec<Entry> = in_order(findings, files).into_iter().map(|f| Entry::of(f, files)).collect();
-    let mut document = serde_json::to_string_pretty(&Document { format: FORMAT, version: VERSION, findings })?;
+    let entries = in_order(findings, files).into_iter().map(|f| Entry::of(f, files));
+    let (waived, findings): (Vec<Entry>, Vec<Entry>) = entries.partition(|entry| entry.waiver.is_some());
+    let mut document = serde_json::to_string_pretty(&Document { format: FORMAT, version: VERSION, findings, waived })?;
     document.push('\n');
     Ok(document)
 }
@@ -25,6 +26,8 @@ struct Document<'a> {
     format: &'static str,
     version: u32,
     findings: Vec<Entry<'a>>,
+    /// What was found and answered for.
+    waived: Vec<Entry<'a>>,
 }
 
 #[derive(Serialize)]
@@ -38,6 +41,15 @@ struct Entry<'a> {
     related: Vec<Related<'a>>,
     fix: Option<&'a str>,
     about: Option<&'a str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    waiver: Option<Waiver<'a>>,
+}
+
+#[derive(Serialize)]
+struct Waiver<'a> {
+    because: &'a str,
+    by: &'a str,
+    until: &'a str,
 }
 
 #[derive(Serialize)]
@@ -75,6 +87,7 @@ impl<'a> Entry<'a> {
                 .collect(),
             fix: some(finding.fix_text()),
             about: finding.subject(),
+            waiver: finding.answer().map(|answer| Waiver { because: &answer.because, by: &answer.by, until: &answer.until }),
         }
     }
 }

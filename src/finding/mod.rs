@@ -19,7 +19,7 @@ pub use json::json;
 pub use nearest::nearest;
 pub use rule::{Explanation, Rule};
 pub use sarif::sarif;
-pub use text::{Look, text};
+pub use text::{Look, text, waived};
 
 use std::cmp::Ordering;
 use std::ops::Range;
@@ -92,6 +92,18 @@ pub struct Finding {
     figures: Vec<String>,
     fix: String,
     about: Option<String>,
+    answer: Option<Answer>,
+}
+
+/// Who answers for a finding that stands all the same, and until when.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Answer {
+    /// Why it may stand.
+    pub because: String,
+    /// Who says so.
+    pub by: String,
+    /// The last day it holds, as ISO 8601 has it.
+    pub until: String,
 }
 
 impl Finding {
@@ -109,6 +121,7 @@ impl Finding {
             figures: Vec::new(),
             fix: String::new(),
             about: None,
+            answer: None,
         }
     }
 
@@ -158,6 +171,13 @@ impl Finding {
     #[must_use]
     pub fn about(mut self, about: impl Into<String>) -> Self {
         self.about = Some(about.into());
+        self
+    }
+
+    /// Somebody answers for it: it is waived.
+    #[must_use]
+    pub fn answered(mut self, answer: Answer) -> Self {
+        self.answer = Some(answer);
         self
     }
 
@@ -213,6 +233,12 @@ impl Finding {
     #[must_use]
     pub fn subject(&self) -> Option<&str> {
         self.about.as_deref()
+    }
+
+    /// Who answers for it, where it is waived.
+    #[must_use]
+    pub fn answer(&self) -> Option<&Answer> {
+        self.answer.as_ref()
     }
 }
 

@@ -16,11 +16,11 @@ pub fn nearest<'a>(word: &str, candidates: impl IntoIterator<Item = &'a str>) ->
         .map(|candidate| {
             let distance = strsim::damerau_levenshtein(&folded, &candidate.to_lowercase());
             let begins = folded.len() >= 3 && (candidate.starts_with(&folded) || folded.starts_with(candidate));
-            (if begins { distance.min(1) } else { distance }, candidate)
+            (if begins { distance.min(1) } else { distance }, distance, candidate)
         })
-        .filter(|(distance, _)| *distance <= allowed)
-        .min_by(|a, b| a.0.cmp(&b.0).then_with(|| a.1.cmp(b.1)))
-        .map(|(_, candidate)| candidate)
+        .filter(|(rank, ..)| *rank <= allowed)
+        .min()
+        .map(|(.., candidate)| candidate)
 }
 
 #[cfg(test)]
@@ -34,6 +34,8 @@ mod tests {
         assert_eq!(nearest("pinoin-nut", ids), Some("pinion-nut"));
         assert_eq!(nearest("Carrier", ids), Some("carrier"));
         assert_eq!(nearest("carrier-bolt", ids), Some("carrier"));
+        // Of two equally likely, the one with fewer letters changed.
+        assert_eq!(nearest("pinionnut", ["pinion", "pinion-nut"]), Some("pinion-nut"));
         assert_eq!(nearest("flywheel", ids), None);
         assert_eq!(nearest("x", ids), None);
         assert_eq!(nearest(&"a".repeat(10_000), ids), None);

@@ -3,7 +3,7 @@
 //!
 //! Invariant: same findings, same bytes. No date, no absolute path, no name of a machine goes in.
 
-use super::{FileTable, Finding, Place, Rule, Severity, in_order};
+use super::{Answer, FileTable, Finding, Place, Rule, Severity, in_order};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -93,8 +93,15 @@ fn result<'a>(finding: &'a Finding, files: &FileTable, rules: &Rules) -> ResultO
         message: Message::of(&whole_message(finding)),
         locations: [location(None, finding.place(), finding.label_text(), files)],
         related_locations: related.map(|(id, (place, what))| location(Some(id), place, what, files)).collect(),
+        suppressions: finding.answer().into_iter().map(suppression).collect(),
         properties: finding.subject().map(|about| Properties { about }),
     }
+}
+
+/// A waiver: it stands beside the work, not in it, and somebody has accepted it.
+fn suppression(answer: &Answer) -> Suppression {
+    let justification = format!("{} ({}, until {})", answer.because, answer.by, answer.until);
+    Suppression { kind: "external", status: "accepted", justification }
 }
 
 /// The fault as a first sentence that stands alone (3.11.3), then each figure, then what to write instead.
@@ -225,8 +232,18 @@ struct ResultObject<'a> {
     locations: [Location; 1],
     #[serde(skip_serializing_if = "Vec::is_empty")]
     related_locations: Vec<Location>,
+    /// Empty where nobody has waived it; with none at all, readers could not tell (3.27.23).
+    suppressions: Vec<Suppression>,
     #[serde(skip_serializing_if = "Option::is_none")]
     properties: Option<Properties<'a>>,
+}
+
+/// 3.35 `suppression`.
+#[derive(Serialize)]
+struct Suppression {
+    kind: &'static str,
+    status: &'static str,
+    justification: String,
 }
 
 /// 3.8 property bag: what a waiver would call the finding.

@@ -4,7 +4,7 @@
 //! never says it alone.
 
 use super::excerpt::{excerpt, visible};
-use super::{FileTable, Finding, Place, Severity, in_order};
+use super::{Answer, FileTable, Finding, Place, Severity, in_order};
 use std::collections::BTreeSet;
 use unicode_width::UnicodeWidthStr;
 
@@ -41,11 +41,29 @@ impl Default for Look {
 #[must_use]
 pub fn text(findings: &[Finding], files: &FileTable, look: Look) -> String {
     let mut report = Report { page: String::new(), files, colour: look.colour, width: look.width.max(40) };
-    for finding in in_order(findings, files) {
+    let open: Vec<&Finding> = in_order(findings, files).into_iter().filter(|f| f.answer().is_none()).collect();
+    for finding in &open {
         report.finding(finding);
     }
-    report.page.push_str(&closing(findings, files));
+    report.page.push_str(&closing(&open, files));
     report.page.push('\n');
+    report.page.push_str(&waived(findings, files, look));
+    report.page
+}
+
+/// Those of the findings that are waived, each with who answers for it: nothing where none is.
+///
+/// ```text
+/// Waived — 5 N·m on Hub bolt is 25 % of proof, which is unusual (torque-outside-band)
+///   axle/hub.md:12:9
+///   because: soft joint, sheet 12, page 3 (Second reader, until 2027-03-01)
+/// ```
+#[must_use]
+pub fn waived(findings: &[Finding], files: &FileTable, look: Look) -> String {
+    let mut report = Report { page: String::new(), files, colour: look.colour, width: look.width.max(40) };
+    for (finding, answer) in in_order(findings, files).into_iter().filter_map(|f| Some((f, f.answer()?))) {
+        report.waived(finding, answer);
+    }
     report.page
 }
 
@@ -79,6 +97,14 @@ impl Report<'_> {
         }
         self.headed("instead: ", finding.fix_text());
         self.page.push('\n');
+    }
+
+    fn waived(&mut self, finding: &Finding, answer: &Answer) {
+        let message = format!("{} ({})", finding.message(), finding.rule().name);
+        self.paragraph(0, "Waived — ", Paint::Quiet, UNDER, &message);
+        let spot = visible(&self.spot(finding.place()));
+        self.put(UNDER, &spot, Paint::Plain);
+        self.headed("because: ", &format!("{} ({}, until {})", answer.because, answer.by, answer.until));
     }
 
     fn figures(&mut self, figures: &[String]) {
@@ -196,7 +222,7 @@ fn word(severity: Severity) -> &'static str {
 }
 
 /// `3 errors, 1 warning in 2 files`.
-fn closing(findings: &[Finding], files: &FileTable) -> String {
+fn closing(findings: &[&Finding], files: &FileTable) -> String {
     let counts: Vec<String> = [Severity::Error, Severity::Warning, Severity::Note]
         .into_iter()
         .filter_map(|severity| {

@@ -2,6 +2,7 @@
 
 use super::Context;
 use super::order::is_temporary;
+use super::rings::{Rings, rings};
 use super::walk::{Moment, OpenSpan, State, Walk, in_every};
 use crate::finding::{Explanation, Finding, Rule, Severity};
 use crate::manual::{ThingRef, Verb};
@@ -50,9 +51,10 @@ pub(super) static FINISHED_WITH_OPEN_ITEMS: Rule = Rule {
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     in_every(&context.walks, findings, |walk, findings| {
+        let rings = rings(walk);
         for span in &walk.open {
-            findings.extend(reversed(walk, span));
-            findings.extend(crossed(walk, span));
+            findings.extend(reversed(walk, span).filter(|finding| !rings.tell(finding.place())));
+            findings.extend(crossed(walk, span, &rings));
         }
         for (at, moment) in walk.moments.iter().enumerate().filter(|(_, moment)| moment.verb == Verb::Sign) {
             findings.extend(signed_open(walk, at, moment));
@@ -68,27 +70,15 @@ fn reversed(walk: &Walk<'_>, span: &OpenSpan<'_>) -> Option<Finding> {
         Finding::new(&CLOSED_BEFORE_OPENED, target.place.clone(), format!("‘{}’ is finished before it is left open", span.item.id))
             .label("comes earlier in the build")
             .related(closing.act.place.clone(), format!("finished here: {}", closing.words()))
-            .related(opening.act.place.clone(), format!("left {} here: {}", left(span), opening.words()))
+            .related(opening.act.place.clone(), format!("left {} here: {}", span.left(), opening.words()))
             .fix("name a later step, or put the procedures in order with after:")
             .about(span.item.id.clone()),
     )
 }
 
-/// How an item is left, as after "is".
-fn left<'m>(span: &OpenSpan<'m>) -> &'m str {
-    span.item.what.left.as_deref().unwrap_or("open")
-}
-
-fn crossed(walk: &Walk<'_>, span: &OpenSpan<'_>) -> Option<Finding> {
+fn crossed(walk: &Walk<'_>, span: &OpenSpan<'_>, rings: &Rings<'_>) -> Option<Finding> {
     let end = span.closed.unwrap_or(walk.moments.len());
-    let barred = |moment: &&Moment<'_>| {
-        // Signing is told by its own rule.
-        moment.verb != Verb::Sign
-            && span.item.what.forbids.iter().any(|forbidden| {
-                let (word, id) = forbidden.value.split_once(':').unwrap_or((forbidden.value.as_str(), ""));
-                moment.verb.word() == word && (id.is_empty() || moment.act.things.iter().any(|thing| thing.id == id))
-            })
-    };
+    let barred = |moment: &&Moment<'_>| span.forbids(moment).is_some_and(|place| !rings.tell(place));
     let moment = walk.moments.get(span.opened + 1..end)?.iter().find(barred)?;
     let (opening, item) = (walk.moments.get(span.opened)?, &span.item.id);
     let finish = match (span.closed.and_then(|at| walk.moments.get(at)), &span.item.what.finish_in) {
@@ -97,9 +87,9 @@ fn crossed(walk: &Walk<'_>, span: &OpenSpan<'_>) -> Option<Finding> {
         (None, None) => format!("‘{item}’ is finished nowhere"),
     };
     Some(
-        Finding::new(&BARRIER_CROSSED, moment.act.place.clone(), format!("{} is done while ‘{item}’ is still {}", moment.act.address, left(span)))
+        Finding::new(&BARRIER_CROSSED, moment.act.place.clone(), format!("{} is done while ‘{item}’ is still {}", moment.act.address, span.left()))
             .label(format!("forbidden until ‘{item}’ is finished"))
-            .related(opening.act.place.clone(), format!("left {} here", left(span)))
+            .related(opening.act.place.clone(), format!("left {} here: {}", span.left(), opening.words()))
             .figure(finish)
             .fix("finish the item first; or take the act out of its forbids: if it does no harm")
             .about(item.clone()),
@@ -110,7 +100,7 @@ fn signed_open(walk: &Walk<'_>, at: usize, moment: &Moment<'_>) -> Option<Findin
     let is_open = |span: &&OpenSpan<'_>| span.opened < at && span.closed.is_none_or(|closed| closed > at || closed < span.opened);
     let items: Vec<&OpenSpan<'_>> = walk.open.iter().filter(is_open).collect();
     let mut open: Vec<(usize, String)> =
-        items.iter().map(|span| (span.opened, format!("‘{}’ is {} since {}", span.item.id, left(span), where_of(walk, span.opened)))).collect();
+        items.iter().map(|span| (span.opened, format!("‘{}’ is {} since {}", span.item.id, span.left(), where_of(walk, span.opened)))).collect();
     for thing in walk.history.keys().filter(|thing| !items.iter().any(|span| span.thing == **thing)) {
         open.extend(finished_later(walk, thing, at));
     }
@@ -120,7 +110,7 @@ fn signed_open(walk: &Walk<'_>, at: usize, moment: &Moment<'_>) -> Option<Findin
     Some(
         Finding::new(&FINISHED_WITH_OPEN_ITEMS, moment.act.place.clone(), format!("signed off with {count} not finished"))
             .label("not finished yet")
-            .related(first.act.place.clone(), "left open here")
+            .related(first.act.place.clone(), format!("left open here: {}", first.words()))
             .figures(open.into_iter().map(|(_, words)| words))
             .fix("finish what is open before the signature; or make it a hold point (hold:) where the work goes on")
             .about(format!("{}#{}", moment.procedure.id, moment.step.id)),

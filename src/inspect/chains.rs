@@ -185,7 +185,7 @@ fn disagreement(scope: Scope<'_>, entry: &Entry<Measure>, formula: &Formula, spe
 }
 
 /// Half of the last digit that the author wrote, in the base unit.
-fn half_digit(quantity: &Quantity) -> Exact {
+pub(super) fn half_digit(quantity: &Quantity) -> Exact {
     let numbers = match quantity.form() {
         Form::Single(number) | Form::AtLeast(number) | Form::AtMost(number) => vec![number],
         Form::Range { low, high } => vec![low, high],

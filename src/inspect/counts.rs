@@ -139,6 +139,8 @@ struct Tally<'w, 'm> {
     tight: u64,
     /// The act that put them in last.
     put_in: Option<&'w Moment<'m>>,
+    /// The act that used some for the first time.
+    used_in: Option<&'w Moment<'m>>,
 }
 
 impl<'w, 'm> Tally<'w, 'm> {
@@ -161,7 +163,7 @@ impl<'w, 'm> Tally<'w, 'm> {
                 self.put_in = Some(moment);
                 let for_good = if is_fastener { moment.after == State::Tight } else { moment.verb == Verb::Fit };
                 if for_good {
-                    self.use_fresh();
+                    self.use_fresh(moment);
                 }
             }
             Verb::Torque => {
@@ -169,7 +171,7 @@ impl<'w, 'm> Tally<'w, 'm> {
                     (self.inside, self.fresh, self.put_in) = (count, count, Some(moment));
                 }
                 self.tight = moment.act.times.map_or(self.inside, |times| self.tight.saturating_add(times));
-                self.use_fresh();
+                self.use_fresh(moment);
             }
             // What was tight and is slackened is used a second time when it is tightened.
             Verb::Loosen if before.holds() => {
@@ -179,7 +181,8 @@ impl<'w, 'm> Tally<'w, 'm> {
         }
     }
 
-    fn use_fresh(&mut self) {
+    fn use_fresh(&mut self, moment: &'w Moment<'m>) {
+        self.used_in = self.used_in.or(Some(moment).filter(|_| self.fresh > 0));
         self.used = self.used.saturating_add(self.fresh);
         self.fresh = 0;
     }
@@ -192,17 +195,22 @@ fn pieces(walk: &Walk<'_>, thing: &ThingRef) -> Option<Finding> {
     let is_fastener = thing.kind == ListKind::Fasteners;
     let mut tally = Tally::default();
     for (at, moment) in walk.moments_of(thing) {
-        let some = tally.inside;
+        let (some, put_in) = (tally.inside, tally.put_in.filter(|_| tally.inside > 0));
         tally.count(walk.state_before(thing, at).0, moment, numbers.count(), is_fastener);
         if tally.inside > numbers.count() {
-            return Some(too_many(&numbers, thing, moment, tally.inside));
+            return Some(since(too_many(&numbers, thing, moment, tally.inside), put_in, some));
         }
         let all_at_once = moment.verb == Verb::Torque && moment.act.times.is_none();
         if all_at_once && some > 0 && tally.inside < numbers.count() {
-            return Some(too_few(&numbers, thing, moment, tally.inside, "in"));
+            return Some(since(too_few(&numbers, thing, moment, tally.inside, "in"), put_in, some));
         }
         if numbers.once && tally.used > numbers.new {
-            return Some(again(&numbers, thing, tally.put_in.unwrap_or(moment), tally.used));
+            let again = again(&numbers, thing, tally.put_in.unwrap_or(moment), tally.used);
+            let first = tally.used_in.filter(|first| first.act.place != *again.place());
+            return Some(match first {
+                Some(first) => again.related(first.act.place.clone(), format!("used the first time in {}", first.words())),
+                None => again,
+            });
         }
     }
     let (_, last) = walk.moments_of(thing).last()?;
@@ -227,6 +235,14 @@ pub(super) fn still_in(walk: &Walk<'_>, thing: &ThingRef) -> u64 {
         tally.count(walk.state_before(thing, at).0, moment, numbers.count(), thing.kind == ListKind::Fasteners);
     }
     tally.inside
+}
+
+/// A finding with the earlier act that put some of the pieces in.
+fn since(finding: Finding, put_in: Option<&Moment<'_>>, some: u64) -> Finding {
+    match put_in.filter(|put_in| put_in.act.place != *finding.place()) {
+        Some(put_in) => finding.related(put_in.act.place.clone(), format!("{some} in since {}", put_in.words())),
+        None => finding,
+    }
 }
 
 fn rule_of(thing: &ThingRef) -> &'static Rule {

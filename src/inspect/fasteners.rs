@@ -120,14 +120,17 @@ fn never_finished(walk: &Walk<'_>, thing: &ThingRef, entry: &Entry<Fastener>) ->
         State::Absent if !walk.history.contains_key(thing) => "not even in".to_owned(),
         _ => return None,
     };
-    Some(
-        Finding::new(&STARTED_NEVER_FINISHED, last.act.place.clone(), format!("{} is left {how} and never tightened", entry.name))
-            .label("the last that is done to it")
-            .related(entry.id_place.clone(), "listed here")
-            .figure(format!("{} at the end of the build: {how}{}", entry.name, walk.variant_words()))
-            .fix(format!("tighten it: [Tighten it](torque:{}); or say under leaves_open: where it is finished", entry.id))
-            .about(entry.id.clone()),
-    )
+    let since = walk.history.get(thing).and_then(|changes| changes.last()).and_then(|(at, _)| walk.moments.get(*at)).filter(|since| since.act.place != last.act.place);
+    let finding = Finding::new(&STARTED_NEVER_FINISHED, last.act.place.clone(), format!("{} is left {how} and never tightened", entry.name))
+        .label("the last that is done to it")
+        .related(entry.id_place.clone(), "listed here")
+        .figure(format!("{} at the end of the build: {how}{}", entry.name, walk.variant_words()))
+        .fix(format!("tighten it: [Tighten it](torque:{}); or say under leaves_open: where it is finished", entry.id))
+        .about(entry.id.clone());
+    Some(match since {
+        Some(since) => finding.related(since.act.place.clone(), format!("{how} since {}", since.words())),
+        None => finding,
+    })
 }
 
 /// Whether a procedure leaves the thing open on purpose.

@@ -94,6 +94,11 @@ impl Formula {
     }
 }
 
+/// A formula's text with one space between its words and signs, as `trade` reads it; none where it has strange signs.
+pub(super) fn spaced(text: &str) -> Option<String> {
+    tokens(text).ok().map(|tokens| tokens.join(" "))
+}
+
 fn ends(all: &[Exact; 4]) -> Option<Span> {
     let low = all.iter().min()?.clone();
     let high = all.iter().max()?.clone();

@@ -96,7 +96,7 @@ fn heated(walk: &Walk<'_>, at: usize, moment: &Moment<'_>, findings: &mut Vec<Fi
 }
 
 /// Seals, bearings and parts that sit in a part (in:).
-fn sits_in<'a>(lists: &'a Lists, part: &str, variant: &Combination) -> Vec<(ListKind, &'a str)> {
+pub(super) fn sits_in<'a>(lists: &'a Lists, part: &str, variant: &Combination) -> Vec<(ListKind, &'a str)> {
     let here = |within: &Varied<String>| within.get(variant).is_some_and(|within| within == part);
     let seals = lists.seals.values().filter(|entry| here(&entry.what.within)).map(|entry| (ListKind::Seals, entry.id.as_str()));
     let bearings = lists.bearings.values().filter(|entry| here(&entry.what.within)).map(|entry| (ListKind::Bearings, entry.id.as_str()));
@@ -105,7 +105,7 @@ fn sits_in<'a>(lists: &'a Lists, part: &str, variant: &Combination) -> Vec<(List
 }
 
 /// Whether a thing is of rubber or paper: a seal, an O-ring, a gasket.
-fn is_soft(lists: &Lists, thing: &ThingRef) -> bool {
+pub(super) fn is_soft(lists: &Lists, thing: &ThingRef) -> bool {
     let kind = lists.parts.get(&thing.id).filter(|_| thing.kind == ListKind::Parts).and_then(|entry| entry.what.kind.first());
     thing.kind == ListKind::Seals || kind.is_some_and(|kind| matches!(kind.as_str(), "o-ring" | "gasket"))
 }
@@ -184,7 +184,7 @@ impl Heating<'_, '_> {
 }
 
 /// The highest temperature that an entry's own limit: allows, °C.
-fn own_limit(lists: &Lists, thing: &ThingRef, variant: &Combination) -> Option<f64> {
+pub(super) fn own_limit(lists: &Lists, thing: &ThingRef, variant: &Combination) -> Option<f64> {
     let limit = match thing.kind {
         ListKind::Parts => lists.parts.get(&thing.id).map(|entry| &entry.limit),
         ListKind::Bearings => lists.bearings.get(&thing.id).map(|entry| &entry.limit),

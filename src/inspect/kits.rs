@@ -11,7 +11,7 @@ pub(super) static NOT_IN_KIT: Rule = Rule {
     severity: Severity::Warning,
     summary: "Something is needed new, and no kit or order brings it.",
     explanation: Explanation {
-        finds: "On machines that have kits: parts, seals and bearings with reuse: never that a step puts in and that neither a kit holds (kits: … holds:) nor from: accounts for; from: a kit that does not hold the thing; and kits that hold fewer than are needed new, fasteners too.",
+        finds: "On machines that have kits: parts, seals, bearings and fasteners with reuse: never that a step puts in and that neither a kit holds (kits: … holds:) nor from: accounts for; from: a kit that does not hold the thing; and kits that hold fewer than are needed new.",
         matters: "It is found missing when the old one is already in the bin.",
         may_be_wrong: "Where it is bought apart: write from: order.",
         example: "carrier-bearing: {reuse: never, count: 2}   and carrier-kit: {holds: {carrier-bearing: 1}}",
@@ -40,7 +40,7 @@ struct Stock<'m> {
     goes_in: BTreeMap<&'m ThingRef, &'m Act>,
 }
 
-fn kits<'m>(manual: &'m Manual, machine: &'m Machine) -> Vec<&'m Entry<Kit>> {
+pub(super) fn kits<'m>(manual: &'m Manual, machine: &'m Machine) -> Vec<&'m Entry<Kit>> {
     let lists = machine.procedures.iter().map(|procedure| &procedure.lists).chain([&machine.lists, &manual.shop]);
     lists.flat_map(|lists| lists.kits.values()).collect()
 }
@@ -53,16 +53,16 @@ struct Supply<'a> {
     place: &'a Place,
     only: &'a Combination,
     reuse: &'a Varied<String>,
-    from: Option<&'a Varied<String>>,
+    from: &'a Varied<String>,
     /// `new:`, then `count:`: the first that is given tells how many are needed.
     numbers: [&'a Varied<u64>; 2],
 }
 
 fn supplies(stock: &Stock<'_>, home: &Home, lists: &Lists, findings: &mut Vec<Finding>) {
-    let fasteners = lists.fasteners.values().map(|e| supply(ListKind::Fasteners, e, &e.what.reuse, None, [&e.what.new, &e.what.count]));
-    let seals = lists.seals.values().map(|e| supply(ListKind::Seals, e, &e.what.reuse, Some(&e.what.from), [&e.what.new, &e.what.count]));
-    let bearings = lists.bearings.values().map(|e| supply(ListKind::Bearings, e, &e.what.reuse, Some(&e.what.from), [&e.what.new, &e.what.count]));
-    let parts = lists.parts.values().map(|e| supply(ListKind::Parts, e, &e.what.reuse, Some(&e.what.from), [&e.what.new, &e.what.count]));
+    let fasteners = lists.fasteners.values().map(|e| supply(ListKind::Fasteners, e, &e.what.reuse, &e.what.from, [&e.what.new, &e.what.count]));
+    let seals = lists.seals.values().map(|e| supply(ListKind::Seals, e, &e.what.reuse, &e.what.from, [&e.what.new, &e.what.count]));
+    let bearings = lists.bearings.values().map(|e| supply(ListKind::Bearings, e, &e.what.reuse, &e.what.from, [&e.what.new, &e.what.count]));
+    let parts = lists.parts.values().map(|e| supply(ListKind::Parts, e, &e.what.reuse, &e.what.from, [&e.what.new, &e.what.count]));
     for supply in fasteners.chain(seals).chain(bearings).chain(parts) {
         let unreadable = ["reuse", "from", "count", "new"].into_iter().any(|field| lists.is_unreadable(supply.kind, supply.id, field));
         let thing = ThingRef { kind: supply.kind, home: home.clone(), id: supply.id.to_owned() };
@@ -72,7 +72,7 @@ fn supplies(stock: &Stock<'_>, home: &Home, lists: &Lists, findings: &mut Vec<Fi
     }
 }
 
-fn supply<'a, T>(kind: ListKind, entry: &'a Entry<T>, reuse: &'a Varied<String>, from: Option<&'a Varied<String>>, numbers: [&'a Varied<u64>; 2]) -> Supply<'a> {
+fn supply<'a, T>(kind: ListKind, entry: &'a Entry<T>, reuse: &'a Varied<String>, from: &'a Varied<String>, numbers: [&'a Varied<u64>; 2]) -> Supply<'a> {
     Supply { kind, id: &entry.id, name: &entry.name, place: &entry.id_place, only: &entry.only, reuse, from, numbers }
 }
 
@@ -91,13 +91,13 @@ fn fault(stock: &Stock<'_>, supply: &Supply<'_>) -> Option<Finding> {
         .iter()
         .flat_map(|kit| kit.what.holds.iter().filter(|(held, _)| held.value == supply.id).map(move |(held, count)| (*kit, *count, &held.place)))
         .collect();
-    let conditions = supply.reuse.cases.iter().map(|case| &case.when).chain(supply.from.into_iter().flat_map(|from| from.cases.iter().map(|case| &case.when)));
+    let conditions = supply.reuse.cases.iter().map(|case| &case.when).chain(supply.from.cases.iter().map(|case| &case.when));
     let numbers = supply.numbers.iter().flat_map(|number| number.cases.iter().map(|case| &case.when));
     let kits = holding.iter().map(|(kit, ..)| &kit.only);
     let named: BTreeSet<String> = conditions.chain(numbers).chain(kits).chain([supply.only]).flat_map(|when| when.0.keys().cloned()).collect();
     let made = combinations(&stock.machine.axes, &stock.machine.not_made, &named, MOST_COMBINATIONS)?;
     made.iter().filter(|made| made.satisfies(supply.only)).find_map(|made| {
-        let from = supply.from.and_then(|from| from.get(made));
+        let from = supply.from.get(made);
         let elsewhere = from.is_some_and(|from| !stock.kits.iter().any(|kit| kit.id == *from));
         if elsewhere || supply.reuse.get(made).is_none_or(|reuse| reuse != "never") {
             return None;
@@ -110,7 +110,7 @@ fn fault(stock: &Stock<'_>, supply: &Supply<'_>) -> Option<Finding> {
 
 /// A kit that is named must hold the thing, whether it is used once or not.
 fn wrongly_named(stock: &Stock<'_>, supply: &Supply<'_>) -> Option<Finding> {
-    let (case, kit) = supply.from.into_iter().flat_map(|from| &from.cases).find_map(|case| {
+    let (case, kit) = supply.from.cases.iter().find_map(|case| {
         let kit = stock.kits.iter().find(|kit| kit.id == case.value)?;
         (!kit.what.holds.iter().any(|(held, _)| held.value == supply.id)).then_some((case, *kit))
     })?;
@@ -130,13 +130,12 @@ fn short_of(supply: &Supply<'_>, holding: &[(&Entry<Kit>, u64, &Place)], needed:
         return None;
     }
     let Some((kit, _, place)) = holding.first() else {
-        // A fastener can't say where it comes from: it is taken to be in hand, unless some kit holds a few of it.
-        return supply.from.map(|_| {
+        return Some(
             Finding::new(&NOT_IN_KIT, supply.place.clone(), format!("{} is new each time, and no kit or order brings it{variant}", supply.name))
                 .label("from where?")
-                .fix("add it to a kit (holds:), or write from: order")
-                .about(supply.id.to_owned())
-        });
+                .fix("add it to a kit (holds:), or write from: order; from: stock where new ones are kept in the shop")
+                .about(supply.id.to_owned()),
+        );
     };
     Some(
         Finding::new(&NOT_IN_KIT, (*place).clone(), format!("{} holds {held} of {}, and {needed} are needed new{variant}", kit.name, supply.name))

@@ -125,8 +125,15 @@ fn vague(procedure: &Procedure, findings: &mut Vec<Finding>) {
 
 /// The phrases in a text, where one lies in another the longer.
 fn vague_phrases(text: &str) -> Vec<(usize, &'static str)> {
-    let mut hits: Vec<(usize, &str)> =
-        VAGUE.iter().flat_map(|phrase| whole_words(text, phrase).map(move |at| (at, *phrase))).collect();
+    let mut hits: Vec<(usize, &str)> = Vec::new();
+    let mut before: Option<char> = None;
+    for (at, sign) in text.char_indices() {
+        let rest = text.get(at..).unwrap_or("");
+        if before.is_none_or(|sign| !sign.is_alphanumeric()) {
+            hits.extend(VAGUE.iter().filter(|phrase| phrase.starts_with(sign) && begins_with(rest, phrase)).map(|phrase| (at, *phrase)));
+        }
+        before = Some(sign);
+    }
     hits.sort_by_key(|(at, phrase)| (*at, std::cmp::Reverse(phrase.len())));
     let mut end = 0;
     hits.retain(|(at, phrase)| {
@@ -137,12 +144,9 @@ fn vague_phrases(text: &str) -> Vec<(usize, &'static str)> {
     hits
 }
 
-fn whole_words<'t>(text: &'t str, phrase: &'t str) -> impl Iterator<Item = usize> + 't {
-    text.match_indices(phrase).map(|(at, _)| at).filter(move |at| {
-        let before = text.get(..*at).and_then(|t| t.chars().next_back());
-        let after = text.get(at + phrase.len()..).and_then(|t| t.chars().next());
-        before.is_none_or(|c| !c.is_alphanumeric()) && after.is_none_or(|c| !c.is_alphanumeric())
-    })
+/// Whether a text begins with a phrase, and the phrase's last word ends there.
+fn begins_with(text: &str, phrase: &str) -> bool {
+    text.strip_prefix(phrase).is_some_and(|behind| behind.chars().next().is_none_or(|sign| !sign.is_alphanumeric()))
 }
 
 #[cfg(test)]

@@ -2,6 +2,7 @@
 //! thread in the condition its torque holds for.
 
 use super::Context;
+use super::locker_place::is_too_late;
 use super::walk::{Moment, Walk, in_every};
 use crate::finding::{Explanation, Finding, Place, Rule, Severity};
 use crate::manual::{Entry, Fastener, ListKind, Material, ThingRef, Verb};
@@ -9,7 +10,7 @@ use crate::quantity::Quantity;
 use std::collections::BTreeSet;
 
 /// The working time of a thread locker that does not state one, in minutes: common practice.
-const WORKING_MINUTES: f64 = 10.0;
+pub(super) const WORKING_MINUTES: f64 = 10.0;
 
 /// Locker is put on and the fastener tightened too late.
 pub(super) static LOCKER_WET_AT_DEFERRAL: Rule = Rule {
@@ -21,7 +22,7 @@ pub(super) static LOCKER_WET_AT_DEFERRAL: Rule = Rule {
         matters: "The locker sets at hand tightness and is broken by the wrench: it holds nothing, and nobody sees it.",
         may_be_wrong: "Where the steps between take less time than they state.",
         example: "[Locker on](apply:medium-locker@nut), [nut on](start:nut). [Stop](stop:) … [tighten](torque:nut)",
-        instead: "Run it up dry now; clean, locker and torque together in the later step.",
+        instead: "Run it up dry now; take it out, clean, locker and torque together in the later step.",
     },
 };
 
@@ -110,6 +111,10 @@ fn applied(walk: &Walk<'_>, at: usize, moment: &Moment<'_>, findings: &mut Vec<F
     let (Some((thing, entry)), Some(material)) = (fastener(walk, moment), material(walk, moment)) else { return };
     // A wicking locker is drawn into a thread that is tight already, whatever its torque was for.
     if is_wicking(&material.what) && moment.before.holds() {
+        return;
+    }
+    // What is put on too late is told as that.
+    if is_too_late(walk, at, moment) {
         return;
     }
     if !comes_off_again(walk, at, thing) {
@@ -219,7 +224,7 @@ fn not_cleaned(walk: &Walk<'_>, at: usize, moment: &Moment<'_>, thing: &ThingRef
             Finding::new(&LOCKER_WITHOUT_CLEANING, moment.act.place.clone(), format!("locker goes on {}, which was oiled", entry.name))
                 .severity(Severity::Error)
                 .label("does not set on oil")
-                .related(oiled.act.place.clone(), oiled.words())
+                .related(oiled.act.place.clone(), format!("oiled in {}", oiled.words()))
         }
         (None, _) => Finding::new(&LOCKER_WITHOUT_CLEANING, moment.act.place.clone(), format!("locker goes on {}, which no act of this procedure has cleaned", entry.name))
             .label("not cleaned before"),
@@ -229,7 +234,7 @@ fn not_cleaned(walk: &Walk<'_>, at: usize, moment: &Moment<'_>, thing: &ThingRef
 }
 
 /// A `clean:`, or a solvent put on.
-fn is_cleaning(walk: &Walk<'_>, moment: &Moment<'_>) -> bool {
+pub(super) fn is_cleaning(walk: &Walk<'_>, moment: &Moment<'_>) -> bool {
     let solvent = || material(walk, moment).is_some_and(|material| material.what.kind.as_deref() == Some("solvent"));
     moment.verb == Verb::Clean || (moment.verb == Verb::Apply && solvent())
 }
@@ -244,7 +249,7 @@ fn set_too_early(walk: &Walk<'_>, at: usize, moment: &Moment<'_>, thing: &ThingR
             .label("sets before it is tight")
             .related(tightened.act.place.clone(), format!("tightened in {}", tightened.words()))
             .figure(format!("{} can be worked for {}", material.name, time_words(working)))
-            .fix("run it up dry here; clean, locker and torque together in the later step")
+            .fix("run it up dry here; take it out, clean, locker and torque together in the later step")
             .about(thing.id.clone()),
     )
 }
@@ -275,6 +280,10 @@ fn tightened_bare(walk: &Walk<'_>, at: usize, moment: &Moment<'_>) -> Option<Fin
     let locker = entry.what.locker.get(&walk.combination);
     // An act that is not understood may have put it on.
     if !is_last || walk.machine.may_mean(&thing.id) || locker.is_some_and(|locker| walk.machine.may_mean(locker)) {
+        return None;
+    }
+    // A locker that goes on afterwards is told at its own act.
+    if walk.moments_of(thing).any(|(other, later)| other > at && is_too_late(walk, other, later)) {
         return None;
     }
     let before = walk.moments.get(..at)?;

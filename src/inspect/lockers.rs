@@ -5,7 +5,7 @@ use crate::finding::{Explanation, Finding, Rule, Severity};
 use crate::manual::{Entry, ListKind, Lists, Material};
 
 /// The strengths there are.
-const STRENGTHS: [&str; 4] = ["low", "medium", "high", "wicking"];
+pub(super) const STRENGTHS: [&str; 4] = ["low", "medium", "high", "wicking"];
 
 /// A thread locker does not say how strong it is.
 pub(super) static LOCKER_GRADE_MISSING: Rule = Rule {

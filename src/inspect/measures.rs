@@ -62,6 +62,20 @@ pub(super) static INSTRUMENT_TOO_COARSE: Rule = Rule {
     },
 };
 
+/// A test has nothing to show.
+pub(super) static TEST_INCOMPLETE: Rule = Rule {
+    name: "test-incomplete",
+    severity: Severity::Warning,
+    summary: "Something is tried, and nobody says what it should show.",
+    explanation: Explanation {
+        finds: "Tests that a step calls for and that have no expect:. What to do when it is not met is no-action-when-out.",
+        matters: "A test that can't be failed is a tick and nothing else.",
+        may_be_wrong: "Never: if it is worth trying, somebody knows what is good.",
+        example: "tests: {both-speeds: {name: Both speeds, kind: function, otherwise: look for the wrong gear}}",
+        instead: "tests: {both-speeds: {…, expect: {low: '24:1', high: '9:1'}, otherwise: look for the wrong gear}}",
+    },
+};
+
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     for (scope, lists) in every::lists(context.manual) {
         for entry in lists.measures.values() {
@@ -82,6 +96,7 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
                 }
                 Some(Verb::Test) => {
                     let Some(entry) = lists.tests.get(&thing.id) else { continue };
+                    findings.extend(nothing_expected(lists, entry).map(|finding| finding.related(act.place.clone(), "tried here")));
                     findings.extend(no_way_on(lists, entry).map(|finding| finding.related(act.place.clone(), "tried here")));
                 }
                 _ => continue,
@@ -156,6 +171,17 @@ fn no_action(lists: &Lists, entry: &Entry<Measure>) -> Option<Finding> {
     let judged = entry.what.spec.is_given() || entry.what.limit.is_given();
     let silent = !entry.what.otherwise.is_given() && !lists.is_unreadable(ListKind::Measures, &entry.id, "otherwise");
     (judged && silent).then(|| way_on_missing(&entry.id, entry.id_place.clone(), format!("nothing says what to do when {} is out", entry.name)))
+}
+
+/// A test that nothing can fail.
+fn nothing_expected(lists: &Lists, entry: &Entry<Test>) -> Option<Finding> {
+    let given = entry.what.expect.is_given() || lists.is_unreadable(ListKind::Tests, &entry.id, "expect");
+    (!given).then(|| {
+        Finding::new(&TEST_INCOMPLETE, entry.id_place.clone(), format!("{} is tried, and nobody says what it should show", entry.name))
+            .label("no expect")
+            .fix("write expect: in words, or as values: {hold: 5 min, drop: max 0.02 bar}")
+            .about(entry.id.clone())
+    })
 }
 
 fn no_way_on(lists: &Lists, entry: &Entry<Test>) -> Option<Finding> {

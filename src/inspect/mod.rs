@@ -3,11 +3,17 @@
 //! Invariants: a rule is a static value and a function; rules don't see each other, and their order
 //! changes nothing; no rule computes a line or a column.
 
+mod account;
+mod amounts;
 mod balloons;
 mod barriers;
+mod bearings;
+mod bolts;
 mod bounds;
+mod burdens;
 mod chains;
 mod changes;
+mod claims;
 mod counts;
 mod deferrals;
 mod every;
@@ -15,45 +21,69 @@ mod fasteners;
 mod film;
 mod fits;
 mod formula;
+mod harvest;
+mod heat_checks;
 mod heat_work;
+mod holds;
 mod holes;
 mod joints;
 mod kits;
 mod links;
 mod list;
+mod live;
+mod locker_choice;
+mod locker_place;
 mod locker_work;
 mod lockers;
+mod locking;
 mod measures;
 mod order;
+mod overload;
 mod parts;
 mod patterns;
 mod phrases;
 mod pictures;
+mod pressures;
 mod prose;
+mod readings;
+mod retorque;
 mod reuse;
+mod rings;
 mod safety;
 mod seal_fit;
 mod seal_sides;
+mod seal_tracks;
+mod sealants;
 mod seals;
+mod sent_away;
 mod sessions;
+mod shims;
 mod sides;
 mod slips;
 mod sourced;
+mod spares;
 mod stages;
+mod starts;
+mod swaps;
 mod text;
 mod torque;
 mod turning;
 mod uses;
 mod vague;
+mod vapour;
 mod variant_links;
 mod variants;
 mod waits;
 mod waivers;
 mod walk;
 mod words;
+mod wrench_choice;
 mod wrenches;
 
+pub use account::{Screening, TorqueAccount, torque_accounts};
 pub use list::{rule, rules};
+pub use sourced::is_unsourced;
+pub use wrench_choice::{Setting, settings};
 pub use walk::{Misstep, Moment, OpenSpan, State, Walk, walks};
 
 use crate::finding::{Finding, Severity, sort};
@@ -72,43 +102,68 @@ type Check = fn(&Context<'_>, &mut Vec<Finding>);
 
 /// Every family of rules. The order changes nothing.
 const FAMILIES: &[Check] = &[
+    amounts::check,
     balloons::check,
     barriers::check,
+    bearings::check,
+    bolts::check,
+    burdens::check,
     chains::check,
     chains::check_turns,
+    claims::check,
     counts::check,
     deferrals::check,
     fasteners::check,
     film::check,
     fits::check,
+    harvest::check,
+    heat_checks::check,
     heat_work::check,
+    holds::check,
     holes::check,
     joints::check,
     joints::check_away,
     kits::check,
     links::check,
+    live::check,
+    locker_choice::check,
+    locker_place::check,
     locker_work::check,
     lockers::check,
+    locking::check,
     measures::check,
     order::check,
+    overload::check,
     parts::check,
     patterns::check,
     phrases::check,
     pictures::check,
+    pressures::check,
+    readings::check,
+    retorque::check,
     reuse::check,
+    rings::check,
     safety::check,
     seal_fit::check,
     seal_sides::check,
+    seal_tracks::check,
+    sealants::check,
     seals::check,
+    sent_away::check,
     sessions::check,
+    shims::check,
     sides::check,
     slips::check,
     sourced::check,
+    spares::check,
     stages::check,
+    starts::check,
+    swaps::check,
     text::check,
     torque::check,
     turning::check,
     vague::check,
+    vapour::check,
     variant_links::check,
     variants::check,
     waits::check,

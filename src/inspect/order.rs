@@ -3,6 +3,7 @@
 use super::Context;
 use super::counts::still_in;
 use super::joints::crushes_a_gasket;
+use super::retorque::why_not_again;
 use super::walk::{Misstep, Moment, State, Walk, in_every, is_locked_by_hand};
 use crate::finding::{Explanation, Finding, Rule, Severity};
 use crate::manual::{Home, ListKind, Lists, Machine, ThingRef, Verb};
@@ -99,6 +100,8 @@ fn misstep(walk: &Walk<'_>, at: usize, moment: &Moment<'_>) -> Option<Finding> {
         return None;
     }
     let (rule, message, label, fix) = match moment.misstep? {
+        // Where it must not be tightened at all, that is told.
+        Misstep::TightenedAgain if moment.act.times.is_none() && why_not_again(walk, at, moment).is_some() => return None,
         Misstep::TightenedAgain if !is_rest_of_a_group(walk, thing, at, moment) => (
             &TIGHTENED_TWICE,
             format!("{name} is {} already, and is tightened again", if moment.before == State::Locked { "locked" } else { "tight" }),
@@ -183,12 +186,13 @@ fn left_in(walk: &Walk<'_>, thing: &ThingRef, state: State, moment: &Moment<'_>)
             (false, 2..) => (format!("{name} is temporary, and {left} stay in"), format!("take all of them out: remove:{}", thing.id)),
             (false, 0) => return None,
         };
-        return Some(
-            Finding::new(&TEMPORARY_LEFT_IN, moment.act.place.clone(), message)
-                .label("the last that is done to it")
-                .fix(fix)
-                .about(thing.id.clone()),
-        );
+        let finding = Finding::new(&TEMPORARY_LEFT_IN, moment.act.place.clone(), message).label("the last that is done to it").fix(fix).about(thing.id.clone());
+        let puts_in = |moment: &Moment<'_>| matches!(moment.verb, Verb::Fit | Verb::DryFit | Verb::Start | Verb::Torque) && moment.after.is_in_place();
+        let put_in = walk.moments_of(thing).map(|(_, moment)| moment).filter(|moment| puts_in(moment)).last();
+        return Some(match put_in.filter(|put_in| put_in.act.place != moment.act.place) {
+            Some(put_in) => finding.related(put_in.act.place.clone(), format!("goes in: {}", put_in.words())),
+            None => finding,
+        });
     }
     (state == State::DryFitted && thing.kind != ListKind::Fasteners).then(|| {
         Finding::new(&DRY_FIT_NOT_UNDONE, moment.act.place.clone(), format!("{name} goes in for a trial and never for good"))
@@ -230,14 +234,14 @@ fn covered(walk: &Walk<'_>, at: usize, moment: &Moment<'_>) -> Option<Finding> {
 }
 
 /// Something that is not finished: its name, how it stands, and the moment that left it so.
-struct Unfinished {
-    name: String,
-    state: String,
-    since: Option<usize>,
+pub(super) struct Unfinished {
+    pub(super) name: String,
+    pub(super) state: String,
+    pub(super) since: Option<usize>,
 }
 
 /// What is covered, where it is not finished before a moment.
-fn unfinished(walk: &Walk<'_>, id: &str, before: usize) -> Option<Unfinished> {
+pub(super) fn unfinished(walk: &Walk<'_>, id: &str, before: usize) -> Option<Unfinished> {
     if let Some(span) = walk.open.iter().find(|span| span.item.id == id) {
         let open = span.opened < before && span.closed.is_none_or(|closed| closed > before);
         return open.then(|| Unfinished { name: format!("‘{id}’"), state: "still open".to_owned(), since: Some(span.opened) });

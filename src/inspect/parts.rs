@@ -73,10 +73,10 @@ fn sources_of_changes<'a>(context: &Context<'a>) -> Vec<&'a str> {
         .collect()
 }
 
-fn unused(
+fn unused<'m>(
     manual: &Manual,
-    uses: &Uses,
-    machine: Option<&Machine>,
+    uses: &Uses<'m>,
+    machine: Option<&'m Machine>,
     home: &Home,
     lists: &Lists,
     spoken: &dyn Fn(ListKind, &str) -> bool,
@@ -115,7 +115,7 @@ fn is_hidden(manual: &Manual, machine: Option<&Machine>, own: &Lists, thing: &Th
 }
 
 /// A torque wrench is chosen by its range and an angle gauge by the stages, without being named.
-fn is_chosen_by_itself(uses: &Uses, lists: &Lists, id: &str) -> bool {
+fn is_chosen_by_itself(uses: &Uses<'_>, lists: &Lists, id: &str) -> bool {
     let Some(tool) = lists.tools.get(id).map(|entry| &entry.what) else { return false };
     match tool.kind.as_deref() {
         Some("torque-wrench") => tool.range.as_ref().is_some_and(|range| {

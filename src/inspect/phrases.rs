@@ -1,6 +1,6 @@
 //! Phrases that leave the reader alone: promises, colours, steps that only point at a film.
 
-use super::prose::runs;
+use super::prose::{Run, runs};
 use super::sides::words_of;
 use super::words::Words;
 use super::{Context, every};
@@ -69,14 +69,19 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     for (_, procedure, scope) in every::procedures(context.manual) {
         for step in &procedure.steps {
             let about = format!("{}#{}", procedure.id, step.id);
-            findings.extend(promise(procedure, step).map(|finding| finding.about(about.clone())));
-            findings.extend(colour(scope, step).map(|finding| finding.about(about.clone())));
+            let runs = runs(&step.blocks);
+            let said: Vec<Said<'_>> = runs.iter().map(|run| (run, Words::of(run.text()))).collect();
+            findings.extend(promise(procedure, step, &said).map(|finding| finding.about(about.clone())));
+            findings.extend(colour(scope, step, &said).map(|finding| finding.about(about.clone())));
             findings.extend(empty(step).map(|finding| finding.about(about.clone())));
         }
     }
 }
 
-fn promise(procedure: &Procedure, step: &Step) -> Option<Finding> {
+/// A running text of a step, and its words.
+type Said<'a> = (&'a Run<'a>, Words<'a>);
+
+fn promise(procedure: &Procedure, step: &Step, said: &[Said<'_>]) -> Option<Finding> {
     let mut linked = false;
     each_inline(&step.blocks, &mut |inline| linked |= matches!(inline, Inline::See(..)));
     let open = procedure.lists.leaves_open.values().any(|item| {
@@ -86,9 +91,8 @@ fn promise(procedure: &Procedure, step: &Step) -> Option<Finding> {
     if linked || open || procedure.lists.holes.contains(&ListKind::LeavesOpen) {
         return None;
     }
-    runs(&step.blocks).iter().find_map(|run| {
-        let words = Words::of(run.text());
-        let hit = words.first(&PUTTING_OFF).or_else(|| bare_later(&words))?;
+    said.iter().find_map(|(run, words)| {
+        let hit = words.first(&PUTTING_OFF).or_else(|| bare_later(words))?;
         Some(
             Finding::new(&PROMISE_PHRASE, run.place(hit.start, hit.end)?, format!("‘{}’ puts something off, and no open item keeps it", words.text(&hit)))
                 .label("until when?")
@@ -133,14 +137,13 @@ fn coloured(place: Place, colour: &str) -> Finding {
         .fix("say low, medium or high strength; a colour or product goes in note:")
 }
 
-fn colour(scope: Scope<'_>, step: &Step) -> Option<Finding> {
+fn colour(scope: Scope<'_>, step: &Step, said: &[Said<'_>]) -> Option<Finding> {
     let applies = step.acts.iter().any(|act| {
         let kind = act.material.as_ref().and_then(|material| scope.thing(|lists| &lists.materials, material)).and_then(|material| material.what.kind.as_deref());
         act.verb == Some(Verb::Apply) && matches!(kind, Some("thread-locker" | "retaining-compound"))
     });
-    let in_text = runs(&step.blocks).iter().find_map(|run| {
-        let words = Words::of(run.text());
-        let hit = by_colour(&words, applies)?;
+    let in_text = said.iter().find_map(|(run, words)| {
+        let hit = by_colour(words, applies)?;
         Some(coloured(run.place(hit.start, hit.end)?, words.text(&hit)))
     });
     let finding = in_text.or_else(|| {

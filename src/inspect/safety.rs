@@ -1,9 +1,10 @@
 //! What keeps people whole: protection where there is heat, spring, pressure, solvent; a second pair of eyes.
 
 use super::Context;
+use super::holds::finished_before_load;
 use super::text::notices;
 use super::walk::is_full;
-use crate::finding::{Explanation, Finding, Rule, Severity};
+use crate::finding::{Explanation, Finding, Place, Rule, Severity};
 use crate::manual::{Act, ListKind, Procedure, Scope, Step, ThingRef, Verb};
 use crate::source::Notice;
 use crate::trade::signal::SignalWord;
@@ -57,7 +58,7 @@ pub(super) static CRITICAL_SINGLE_SIGNATURE: Rule = Rule {
     severity: Severity::Warning,
     summary: "A critical fastener or part is finished with fewer than two signatures after it.",
     explanation: Explanation {
-        finds: "Fasteners with critical: true whose last act in a procedure brings them to their value, and parts whose last act fits them, with fewer than two different people signing (hold:, sign:) behind it in that procedure. What the procedure leaves open is silent.",
+        finds: "Fasteners with critical: true whose last act in a procedure brings them to their value, and parts whose last act fits them, with fewer than two different people signing (hold:, sign:) behind it in that procedure. What the procedure leaves open is silent, and what is run or loaded unsigned (load-before-signoff).",
         matters: "Brake, steering, lifting and propeller joints are looked at by a second person, because the first one sees what he meant to do.",
         may_be_wrong: "Where the second look comes in a later procedure: sign here as well.",
         example: "[Tighten the hub nut](torque:hub-nut). [Editor has watched](hold:editor)",
@@ -66,13 +67,14 @@ pub(super) static CRITICAL_SINGLE_SIGNATURE: Rule = Rule {
 };
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    let loaded = finished_before_load(context);
     for machine in &context.manual.machines {
         for procedure in &machine.procedures {
             let scope = context.manual.scope(machine, procedure);
             unprotected(scope, procedure, findings);
             procedure.steps.iter().for_each(|step| unannounced(scope, step, findings));
             not_held(scope, procedure, findings);
-            single_signatures(scope, procedure, findings);
+            single_signatures(scope, procedure, &loaded, findings);
         }
     }
 }
@@ -148,7 +150,7 @@ fn unannounced(scope: Scope<'_>, step: &Step, findings: &mut Vec<Finding>) {
 }
 
 /// Whether a notice is about injury: not about the machine only (NOTICE).
-fn is_about_injury(notice: &&Notice) -> bool {
+pub(super) fn is_about_injury(notice: &&Notice) -> bool {
     SignalWord::find(&notice.word).is_some_and(|word| word != SignalWord::Notice)
 }
 
@@ -223,14 +225,14 @@ fn not_held(scope: Scope<'_>, procedure: &Procedure, findings: &mut Vec<Finding>
     }
 }
 
-fn single_signatures(scope: Scope<'_>, procedure: &Procedure, findings: &mut Vec<Finding>) {
+fn single_signatures(scope: Scope<'_>, procedure: &Procedure, loaded: &BTreeSet<Place>, findings: &mut Vec<Finding>) {
     let acts: Vec<&Act> = procedure.steps.iter().flat_map(|step| &step.acts).collect();
     let mut told = BTreeSet::new();
     // The last act of each critical thing decides: it is looked at when it is finished.
     for (at, act) in acts.iter().enumerate().rev() {
         let Some((thing, name)) = critical(scope, act) else { continue };
         let left_open = procedure.lists.leaves_open.values().any(|item| item.what.of.as_ref().map_or(&item.id, |of| &of.value) == &thing.id);
-        if !told.insert(thing) || left_open || !is_finished(scope, act) {
+        if !told.insert(thing) || left_open || !is_finished(scope, act) || loaded.contains(&act.place) {
             continue;
         }
         let signers: BTreeSet<&str> = acts

@@ -103,7 +103,7 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 }
 
 /// A seal whose lip runs on a shaft. Rings that lie still, and kinds nobody knows, have no lip.
-fn runs_on_a_shaft(seal: &Seal) -> bool {
+pub(super) fn runs_on_a_shaft(seal: &Seal) -> bool {
     seal.kind.first().is_some_and(|kind| kind == "rotary-lip")
 }
 

@@ -17,7 +17,7 @@ pub(super) static UNSAFE_SESSION_END: Rule = Rule {
         matters: "Overnight the locker sets on a nut that is only hand-tight, and the bead cures open.",
         may_be_wrong: "Never: move the stop, or the act before it.",
         example: "[Locker on](apply:medium-locker@nut), [nut on by hand](start:nut). [Enough for today](stop:)",
-        instead: "[Nut on by hand](start:nut). [Enough for today](stop:) … then clean, locker and torque in one go.",
+        instead: "[Nut on by hand](start:nut). [Enough for today](stop:) … then take it off, clean, locker and torque in one go.",
     },
 };
 
@@ -48,7 +48,7 @@ fn unsafe_end(walk: &Walk<'_>, at: usize, stop: &Moment<'_>) -> Option<Finding> 
         .label("not a safe place to stop")
         .fix("finish before the stop what can't wait, or move it behind")
         .about(format!("{}#{}", stop.procedure.id, stop.step.id));
-    Some(waiting.iter().fold(finding, |finding, (moment, _)| finding.related(moment.act.place.clone(), format!("since {}", moment.words()))))
+    Some(waiting.iter().fold(finding, |finding, (moment, what)| finding.related(moment.act.place.clone(), format!("{what} since {}", moment.words()))))
 }
 
 /// The moments between two.

@@ -63,37 +63,55 @@ fn unconfirmed(lists: &Lists, entry: &Entry<Source>) -> Option<Finding> {
 }
 
 fn unsourced(scope: Scope<'_>, lists: &Lists, findings: &mut Vec<Finding>) {
-    let mut tell = |kind: ListKind, id: &str, given: &Varied<String>, critical: bool| {
-        if given.is_given() || lists.is_unreadable(kind, id, "source") || scope.may_be_lost(&[ListKind::Sources]) {
-            return;
-        }
-        let Some(head) = lists.head(kind, id) else { return };
-        let finding = Finding::new(&SOURCE_MISSING, head.place.clone(), format!("{} has no source", head.name))
-            .label(if critical { "critical, and from where?" } else { "from where?" })
-            .fix("name where its values come from: source: (an id under sources:)")
-            .about(id.to_owned());
-        findings.push(if critical { finding.severity(Severity::Error) } else { finding });
-    };
-    for e in lists.fasteners.values() {
-        let has_value = e.what.torque.cases.iter().any(|case| case.value != Torque::Hand);
-        if has_value || lists.is_unreadable(ListKind::Fasteners, &e.id, "torque") {
-            tell(ListKind::Fasteners, &e.id, &e.source, e.what.critical);
+    if scope.may_be_lost(&[ListKind::Sources]) {
+        return;
+    }
+    for kind in SOURCED {
+        for head in lists.heads(*kind) {
+            if !is_unsourced(lists, *kind, head.id) || lists.is_unreadable(*kind, head.id, "source") {
+                continue;
+            }
+            let critical = *kind == ListKind::Fasteners && lists.fasteners.get(head.id).is_some_and(|entry| entry.what.critical);
+            let finding = Finding::new(&SOURCE_MISSING, head.place.clone(), format!("{} has no source", head.name))
+                .label(if critical { "critical, and from where?" } else { "from where?" })
+                .fix("name where its values come from: source: (an id under sources:)")
+                .about(head.id.to_owned());
+            findings.push(if critical { finding.severity(Severity::Error) } else { finding });
         }
     }
-    lists.seals.values().for_each(|e| tell(ListKind::Seals, &e.id, &e.source, false));
-    lists.bearings.values().for_each(|e| tell(ListKind::Bearings, &e.id, &e.source, false));
-    lists.measures.values().filter(|e| e.what.spec.is_given() || e.what.limit.is_given()).for_each(|e| tell(ListKind::Measures, &e.id, &e.source, false));
-    lists.shims.values().for_each(|e| tell(ListKind::Shims, &e.id, &e.source, false));
-    lists.heats.values().for_each(|e| tell(ListKind::Heats, &e.id, &e.source, false));
-    lists.waits.values().for_each(|e| tell(ListKind::Waits, &e.id, &e.source, false));
-    lists.fills.values().for_each(|e| tell(ListKind::Fills, &e.id, &e.source, false));
-    lists.aligns.values().for_each(|e| tell(ListKind::Aligns, &e.id, &e.source, false));
-    lists.tests.values().for_each(|e| tell(ListKind::Tests, &e.id, &e.source, false));
-    for e in lists.materials.values() {
-        let what = &e.what;
-        let valued = [&what.working, &what.fixture, &what.cure, &what.service, &what.release].into_iter().any(Option::is_some);
-        if valued {
-            tell(ListKind::Materials, &e.id, &e.source, false);
-        }
+}
+
+/// The lists whose values come from somewhere.
+const SOURCED: &[ListKind] = &[
+    ListKind::Fasteners,
+    ListKind::Seals,
+    ListKind::Bearings,
+    ListKind::Measures,
+    ListKind::Shims,
+    ListKind::Heats,
+    ListKind::Waits,
+    ListKind::Fills,
+    ListKind::Aligns,
+    ListKind::Tests,
+    ListKind::Materials,
+];
+
+/// Whether an entry carries values of the work and says nothing of where they come from: a page prints "unsourced"
+/// beside them. An entry without values needs no source.
+#[must_use]
+pub fn is_unsourced(lists: &Lists, kind: ListKind, id: &str) -> bool {
+    if lists.source(kind, id).is_none_or(Varied::is_given) {
+        return false;
+    }
+    match kind {
+        ListKind::Fasteners => lists.fasteners.get(id).is_some_and(|e| {
+            e.what.torque.cases.iter().any(|case| case.value != Torque::Hand) || lists.is_unreadable(kind, id, "torque")
+        }),
+        ListKind::Measures => lists.measures.get(id).is_some_and(|e| e.what.spec.is_given() || e.what.limit.is_given()),
+        ListKind::Materials => lists.materials.get(id).is_some_and(|e| {
+            let what = &e.what;
+            [&what.working, &what.fixture, &what.cure, &what.service, &what.release].into_iter().any(Option::is_some)
+        }),
+        _ => SOURCED.contains(&kind),
     }
 }

@@ -1,6 +1,7 @@
 //! Torques against what the thread, its class and its condition can bear: plausible or not, never correct.
 
 use super::Context;
+use super::wrench_choice::middle;
 use crate::finding::{Explanation, Finding, Place, Rule, Severity};
 use crate::manual::{Case, Combination, Entry, Fastener, Lists, Torque, Varied};
 use crate::quantity::{Dimension, Quantity};
@@ -142,16 +143,33 @@ fn condition_missing(lists: &Lists, entry: &Entry<Fastener>) -> Option<Finding> 
     })
 }
 
-/// The joint as it is screened under a condition of variants.
-pub(super) fn joint(fastener: &Fastener, when: &Combination) -> Option<ScreenedJoint> {
+/// A joint as it is screened, and what of it nobody wrote.
+pub(super) struct Reckoned {
+    pub joint: ScreenedJoint,
+    pub class: &'static PropertyClass,
+    pub class_assumed: bool,
+    pub condition: ThreadCondition,
+    pub condition_assumed: bool,
+}
+
+/// The joint as it is screened under a condition of variants; none where thread, class or role give nothing to reckon with.
+pub(super) fn reckoned(fastener: &Fastener, when: &Combination) -> Option<Reckoned> {
     let thread = beside(&fastener.thread, when)?;
-    let class = match beside(&fastener.class, when) {
+    let written = beside(&fastener.class, when);
+    let class = match written {
         Some(class) => PropertyClass::find(class)?,
         None => PropertyClass::assumed(thread),
     };
-    let condition = beside(&fastener.threads, when).and_then(|word| ThreadCondition::find(word)).unwrap_or(ThreadCondition::Dry);
+    let known = beside(&fastener.threads, when).and_then(|word| ThreadCondition::find(word));
+    let condition = known.unwrap_or(ThreadCondition::Dry);
     let role = beside(&fastener.role, when).and_then(|word| Role::find(word))?;
-    ScreenedJoint::new(thread, class, condition, role).ok()
+    let joint = ScreenedJoint::new(thread, class, condition, role).ok()?;
+    Some(Reckoned { joint, class, class_assumed: written.is_none(), condition, condition_assumed: known.is_none() })
+}
+
+/// The joint alone.
+pub(super) fn joint(fastener: &Fastener, when: &Combination) -> Option<ScreenedJoint> {
+    reckoned(fastener, when).map(|reckoned| reckoned.joint)
 }
 
 /// The torque that is screened: the last stage that is one (the snug stage, where an angle follows).
@@ -159,18 +177,8 @@ pub(super) fn last_torque(torque: &Torque) -> Option<&Quantity> {
     torque.stages().iter().rev().find(|stage| stage.dimension() == Dimension::Torque)
 }
 
-fn newton_metres(stage: &Quantity) -> Option<f64> {
-    stage.nominal().or_else(|| {
-        let (low, high) = stage.low_high();
-        match (low, high) {
-            (Some(low), Some(high)) => Some(f64::midpoint(low, high)),
-            (low, high) => low.or(high),
-        }
-    })
-}
-
 fn screened(entry: &Entry<Fastener>, case: &Case<Torque>, joint: &ScreenedJoint) -> [Option<Finding>; 2] {
-    let Some((stage, torque)) = last_torque(&case.value).and_then(|stage| Some((stage, newton_metres(stage)?))) else { return [None, None] };
+    let Some((stage, torque)) = last_torque(&case.value).and_then(|stage| Some((stage, middle(stage)?))) else { return [None, None] };
     let (Some(standing), Some(share), Some(plausible)) = (joint.standing(torque), joint.share(torque), joint.plausible_torque_nm()) else {
         return [None, None];
     };
@@ -210,7 +218,7 @@ fn over_proof(entry: &Entry<Fastener>, place: &Place, stage: &Quantity, share: f
 fn unusual(entry: &Entry<Fastener>, place: &Place, stage: &Quantity, share: f64, plausible: Band, joint: &ScreenedJoint) -> Option<Finding> {
     let about = format!("{}.torque", entry.id);
     let slips = TorqueUnit::find(stage.unit().symbol()).and_then(|unit| {
-        let number = newton_metres(stage)? / unit.newton_metres();
+        let number = middle(stage)? / unit.newton_metres();
         Some(readings(number, unit, joint))
     });
     if let Some(best) = slips.as_ref().and_then(|slips| slips.first()) {

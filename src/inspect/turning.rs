@@ -96,12 +96,17 @@ fn not_rechecked<'m>(walk: &Walk<'m>, at: usize) -> Option<(&'m str, Finding)> {
     let turned = after.iter().position(|later| later.verb == Verb::Turn);
     let again = turned.and_then(|turned| after.get(turned..)).is_some_and(|rest| rest.iter().any(|later| later.verb == Verb::Align && later.act.things.contains(thing)));
     (!again).then(|| {
+        let turn = turned.and_then(|turned| after.get(turned));
         let label = if turned.is_some() { "turned after it, and not looked at again" } else { "nothing is turned after it" };
         let finding = Finding::new(&TIMING_NOT_RECHECKED, moment.act.place.clone(), format!("{} is set, and not looked at again after a turn", entry.name))
             .label(label)
             .related(entry.id_place.clone(), "listed here")
             .fix(format!("turn the shaft the way it runs (turn:…), and look at the marks again: align:{}", entry.id))
             .about(entry.id.clone());
+        let finding = match turn {
+            Some(turn) => finding.related(turn.act.place.clone(), format!("turned in {}", turn.words())),
+            None => finding,
+        };
         (entry.id.as_str(), finding)
     })
 }

@@ -1,36 +1,40 @@
 //! Who uses what: every thing named by an act or by another thing's field.
 
-use crate::manual::{ListKind, Lists, Machine, Manual, Procedure, Scope, ThingRef, Torque};
+use crate::manual::{Home, ListKind, Lists, Machine, Manual, Procedure, Scope, ThingRef, Torque};
 use crate::quantity::Dimension;
-use std::collections::BTreeSet;
+use std::collections::{BTreeSet, HashMap};
 
 /// A thing together with its machine; none for the shop's.
-type Key = (Option<String>, ThingRef);
+type Key<'m> = (Option<&'m str>, ThingRef);
+
+/// The procedures of a machine that list something which another list may name, by its id; only ever looked up in.
+type Listed<'m> = HashMap<&'m str, Vec<(ListKind, &'m Procedure)>>;
 
 /// Everything in a manual that something names.
 #[derive(Debug, Default)]
-pub(super) struct Uses {
-    used: BTreeSet<Key>,
+pub(super) struct Uses<'m> {
+    used: BTreeSet<Key<'m>>,
     /// Ends of every torque, N·m, for the wrenches.
     torques: Vec<(Option<f64>, Option<f64>)>,
     angles: bool,
 }
 
-impl Uses {
-    pub(super) fn of(manual: &Manual) -> Self {
+impl<'m> Uses<'m> {
+    pub(super) fn of(manual: &'m Manual) -> Self {
         let mut uses = Self::default();
         for machine in &manual.machines {
-            uses.lists(manual.machine_scope(machine), &machine.lists);
+            let listed = listed(machine);
+            uses.lists(manual.machine_scope(machine), &machine.lists, &listed);
             for procedure in &machine.procedures {
-                uses.procedure(manual, machine, procedure);
+                uses.procedure(manual, machine, procedure, &listed);
             }
         }
         let shop = Scope { shop: &manual.shop, machine: None, procedure: None };
-        uses.lists(shop, &manual.shop);
+        uses.lists(shop, &manual.shop, &Listed::new());
         uses
     }
 
-    pub(super) fn has(&self, machine: Option<&Machine>, thing: &ThingRef) -> bool {
+    pub(super) fn has(&self, machine: Option<&'m Machine>, thing: &ThingRef) -> bool {
         self.used.contains(&key(machine, thing))
     }
 
@@ -48,9 +52,9 @@ impl Uses {
         self.angles
     }
 
-    fn procedure(&mut self, manual: &Manual, machine: &Machine, procedure: &Procedure) {
+    fn procedure(&mut self, manual: &'m Manual, machine: &'m Machine, procedure: &'m Procedure, listed: &Listed<'m>) {
         let scope = manual.scope(machine, procedure);
-        self.lists(scope, &procedure.lists);
+        self.lists(scope, &procedure.lists, listed);
         for act in procedure.steps.iter().flat_map(|step| &step.acts) {
             for thing in act.things.iter().chain(&act.material) {
                 self.used.insert(key(Some(machine), thing));
@@ -58,8 +62,8 @@ impl Uses {
         }
     }
 
-    fn lists(&mut self, scope: Scope<'_>, lists: &Lists) {
-        self.fields(scope, lists);
+    fn lists(&mut self, scope: Scope<'m>, lists: &Lists, listed: &Listed<'m>) {
+        self.fields(scope, lists, listed);
         for entry in lists.fasteners.values() {
             for stage in entry.what.torque.cases.iter().flat_map(|case| Torque::stages(&case.value)) {
                 match stage.dimension() {
@@ -71,7 +75,7 @@ impl Uses {
     }
 
     /// Every field that names another thing. Words that name nothing do no harm here.
-    fn fields(&mut self, scope: Scope<'_>, lists: &Lists) {
+    fn fields(&mut self, scope: Scope<'m>, lists: &Lists, listed: &Listed<'m>) {
         for written in &lists.written {
             let kinds: &[ListKind] = match written.field {
                 "source" => &[ListKind::Sources],
@@ -88,33 +92,41 @@ impl Uses {
                 }
                 _ => continue,
             };
-            for word in written.text.split(|c: char| !(c.is_ascii_alphanumeric() || c == '-')) {
-                self.name(scope, kinds, word);
+            for word in written.text.split(|c: char| !(c.is_ascii_alphanumeric() || c == '-')).filter(|word| !word.is_empty()) {
+                self.name(scope, kinds, word, listed);
             }
         }
         for sits in lists.shafts.values().flat_map(|entry| &entry.what.sits) {
-            self.name(scope, &[ListKind::Parts, ListKind::Materials], &sits.value);
+            self.name(scope, &[ListKind::Parts, ListKind::Materials], &sits.value, listed);
         }
     }
 
-    fn name(&mut self, scope: Scope<'_>, kinds: &[ListKind], id: &str) {
+    fn name(&mut self, scope: Scope<'m>, kinds: &[ListKind], id: &str, listed: &Listed<'m>) {
         for thing in kinds.iter().filter_map(|kind| scope.find(*kind, id)) {
             self.used.insert(key(scope.machine, &thing));
         }
         // A stack's plates, a kit's contents and the like may stand in a procedure of the machine.
         let Some(machine) = scope.machine else { return };
-        for procedure in &machine.procedures {
-            for kind in kinds.iter().filter(|kind| ListKind::THINGS.contains(kind) || **kind == ListKind::Measures) {
-                if procedure.lists.head(*kind, id).is_some() {
-                    let home = crate::manual::Home::Procedure(procedure.id.clone());
-                    self.used.insert((Some(machine.id.clone()), ThingRef { kind: *kind, home, id: id.to_owned() }));
-                }
-            }
+        for (kind, procedure) in listed.get(id).into_iter().flatten().filter(|(kind, _)| kinds.contains(kind)) {
+            let home = Home::Procedure(procedure.id.clone());
+            self.used.insert((Some(&machine.id), ThingRef { kind: *kind, home, id: id.to_owned() }));
         }
     }
 }
 
-fn key(machine: Option<&Machine>, thing: &ThingRef) -> Key {
-    let machine = if thing.home == crate::manual::Home::Shop { None } else { machine.map(|m| m.id.clone()) };
+fn listed(machine: &Machine) -> Listed<'_> {
+    let mut listed = Listed::new();
+    for procedure in &machine.procedures {
+        for kind in ListKind::THINGS.iter().chain(&[ListKind::Measures]) {
+            for head in procedure.lists.heads(*kind) {
+                listed.entry(head.id).or_default().push((*kind, procedure));
+            }
+        }
+    }
+    listed
+}
+
+fn key<'m>(machine: Option<&'m Machine>, thing: &ThingRef) -> Key<'m> {
+    let machine = if thing.home == Home::Shop { None } else { machine.map(|m| m.id.as_str()) };
     (machine, thing.clone())
 }

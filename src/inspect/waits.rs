@@ -1,9 +1,12 @@
-//! Waits: each that begins is sat out, none begins too early, a soak says in what.
+//! Waits: each that begins is sat out, none begins too early, a soak says in what, and all say how long.
 
+use super::prose::runs;
+use super::rings::rings;
 use super::walk::{Moment, Walk};
+use super::words::Words;
 use super::{Context, every};
 use crate::finding::{Explanation, Finding, Rule, Severity};
-use crate::manual::{Entry, ListKind, Lists, Verb, Wait};
+use crate::manual::{Entry, ListKind, Lists, Procedure, Step, Verb, Wait};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A soak has no medium.
@@ -48,6 +51,32 @@ pub(super) static WAIT_COULD_START_EARLIER: Rule = Rule {
     },
 };
 
+/// A wait has no least time.
+pub(super) static WAIT_VAGUE: Rule = Rule {
+    name: "wait-vague",
+    severity: Severity::Warning,
+    summary: "Something waits, and nothing says how long at least.",
+    explanation: Explanation {
+        finds: "Waits that a step begins or sits out and whose time: is missing or has an upper end alone; and words such as ‘overnight’, ‘a while’, ‘until dry’ beside leaving, soaking, drying and the like in a step that has no act for it (begin:, wait:, cool:).",
+        matters: "Overnight is six hours in summer and sixteen before a holiday. The planner and the sheet need a number.",
+        may_be_wrong: "Where the end is seen and not timed: write what is to be seen as a test or measurement.",
+        example: "Let the plates soak overnight.",
+        instead: "[Let the plates soak](begin:plate-soak)   with plate-soak: {time: ≥ 12 h, …}",
+    },
+};
+
+/// Words for a time that nobody can count.
+const VAGUE_TIMES: [&str; 26] = [
+    "overnight", "over night", "all night", "for a while", "a good while", "a little while", "a while", "for some time", "some time", "a few hours", "a few minutes",
+    "a couple of hours", "a couple of minutes", "several hours", "until dry", "until it is dry", "until they are dry", "until it's dry", "until it has dried",
+    "until it dries", "until cured", "until it has cured", "until it cures", "until it has set", "until it sets", "until cool",
+];
+/// Words of waiting.
+const WAITING: [&str; 21] = [
+    "leave", "leaves", "left", "let", "soak", "soaks", "soaking", "stand", "stands", "standing", "wait", "waits", "rest", "rests", "sit", "sits", "drying", "hang", "harden",
+    "settle", "chill",
+];
+
 /// Minutes of a wait and of work before it from which a note is worth its ink.
 const LONG_WAIT: f64 = 120.0;
 const LATE: f64 = 60.0;
@@ -56,16 +85,21 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     for (_, lists) in every::lists(context.manual) {
         findings.extend(lists.waits.values().filter_map(|entry| soak(lists, entry)));
     }
+    for (_, procedure, _) in every::procedures(context.manual) {
+        findings.extend(procedure.steps.iter().filter_map(|step| in_words(procedure, step)));
+    }
     let mut told: BTreeSet<(&str, &str, &str)> = BTreeSet::new();
     for walk in &context.walks {
-        let log = Log::of(walk);
+        let (log, rings) = (Log::of(walk), rings(walk));
         for (at, moment) in walk.moments.iter().enumerate() {
             let Some(thing) = moment.act.thing().filter(|_| matches!(moment.verb, Verb::Begin | Verb::Wait)) else { continue };
             let Some(entry) = walk.scope(moment.procedure).thing(|lists| &lists.waits, thing) else { continue };
             let begins = moment.verb == Verb::Begin || !log.acts("begin", &thing.id).any(|(other, begun)| other < at && begun.act.things.contains(thing));
+            let in_ring = entry.what.needs.case(&walk.combination).is_some_and(|needs| rings.tell(&needs.place));
             let found = [
+                without_time(walk, moment, entry),
                 (moment.verb == Verb::Begin).then(|| never_over(&log, at, moment, entry)).flatten(),
-                begins.then(|| too_early(&log, at, moment, entry)).flatten(),
+                begins.then(|| too_early(&log, at, moment, entry)).flatten().filter(|_| !in_ring),
                 begins.then(|| late(&log, at, moment, entry)).flatten(),
             ];
             for finding in found.into_iter().flatten() {
@@ -97,6 +131,45 @@ fn soak(lists: &Lists, entry: &Entry<Wait>) -> Option<Finding> {
     )
 }
 
+/// A wait of words alone, in a step without any that is counted.
+fn in_words(procedure: &Procedure, step: &Step) -> Option<Finding> {
+    if step.acts.iter().any(|act| matches!(act.verb, Some(Verb::Begin | Verb::Wait | Verb::Cool)) || act.verb.is_none()) {
+        return None;
+    }
+    let hit = |text: &str| {
+        let words = Words::of(text);
+        words.near(&VAGUE_TIMES, &WAITING, 8).map(|hit| (words.text(&hit).to_owned(), hit))
+    };
+    let in_text = || runs(&step.blocks).iter().find_map(|run| hit(run.text()).and_then(|(words, at)| Some((words, run.place(at.start, at.end)?))));
+    let in_act = || step.acts.iter().find_map(|act| hit(&act.words).map(|(words, _)| (words, act.place.clone())));
+    let (words, place) = in_text().or_else(in_act)?;
+    Some(
+        Finding::new(&WAIT_VAGUE, place, format!("‘{words}’ is no time that can be counted"))
+            .label("how long at least?")
+            .fix("list the wait with its least time (time: ≥ 12 h) and write [Let it soak](begin:ID), and [it has soaked](wait:ID) where it must be over")
+            .about(format!("{}#{}", procedure.id, step.id)),
+    )
+}
+
+fn without_time(walk: &Walk<'_>, moment: &Moment<'_>, entry: &Entry<Wait>) -> Option<Finding> {
+    let lists = walk.scope(moment.procedure).lists_of(moment.act.thing()?)?;
+    if lists.is_unreadable(ListKind::Waits, &entry.id, "time") {
+        return None;
+    }
+    let (place, message, label) = match entry.what.time.case(&walk.combination) {
+        None if !entry.what.time.is_given() => (entry.id_place.clone(), format!("nothing says how long {} takes", entry.name), "how long at least?"),
+        Some(case) if case.value.low_high().0.is_none() => (case.place.clone(), format!("{} has a longest time and no least", entry.name), "at most, and at least?"),
+        _ => return None,
+    };
+    Some(
+        Finding::new(&WAIT_VAGUE, place, message)
+            .label(label)
+            .related(moment.act.place.clone(), "waited for here")
+            .fix("give the least time: time: ≥ 12 h, or both ends: time: 12–24 h")
+            .about(format!("{}.time", entry.id)),
+    )
+}
+
 fn never_over(log: &Log<'_, '_>, at: usize, moment: &Moment<'_>, entry: &Entry<Wait>) -> Option<Finding> {
     let thing = moment.act.thing()?;
     let walk = log.walk;
@@ -122,8 +195,7 @@ impl<'w, 'm> Log<'w, 'm> {
     fn of(walk: &'w Walk<'m>) -> Self {
         let mut log = Self { walk, by_address: BTreeMap::new(), begins: BTreeMap::new() };
         for (at, moment) in walk.moments.iter().enumerate() {
-            let address = moment.act.address.split(['*', '/']).next().unwrap_or_default();
-            log.by_address.entry(address).or_default().push(at);
+            log.by_address.entry(moment.whole_address()).or_default().push(at);
             log.begins.entry(&moment.procedure.id).or_insert(at);
         }
         log

@@ -1,7 +1,7 @@
 //! Waivers: a finding that a person has answered for, with a reason and an end.
 
 use super::{Report, list};
-use crate::finding::{Explanation, Finding, Rule, Severity, nearest};
+use crate::finding::{Answer, Explanation, Finding, Rule, Severity, nearest};
 use crate::manual::{Date, Manual, Waiver};
 
 /// A waiver is out of date, or waives nothing.
@@ -21,7 +21,7 @@ pub(super) static WAIVER_EXPIRED: Rule = Rule {
 /// Takes out the findings that valid waivers answer for, and reports waivers that are no good.
 pub(super) fn apply(manual: &Manual, findings: Vec<Finding>, today: Option<Date>) -> Report {
     let today = today.or_else(|| newest(manual));
-    let (valid, mut told): (Vec<&Waiver>, Vec<Finding>) = sift(manual, today);
+    let (valid, mut told) = sift(manual, today);
     let answers = |finding: &Finding, waiver: &Waiver| {
         finding.rule().name == waiver.rule.value && finding.subject().is_some_and(|subject| names(&waiver.of.value, subject))
     };
@@ -30,10 +30,20 @@ pub(super) fn apply(manual: &Manual, findings: Vec<Finding>, today: Option<Date>
             told.push(idle(waiver));
         }
     }
-    let (waived, mut left): (Vec<Finding>, Vec<Finding>) =
-        findings.into_iter().partition(|finding| valid.iter().any(|waiver| answers(finding, waiver)));
-    left.append(&mut told);
+    let (mut left, mut waived) = (told, Vec::new());
+    for finding in findings {
+        match valid.iter().find(|waiver| answers(&finding, waiver)) {
+            Some(waiver) => waived.push(finding.answered(answer(manual, waiver))),
+            None => left.push(finding),
+        }
+    }
     Report { findings: left, waived }
+}
+
+/// A waiver as whoever reads the finding needs it.
+fn answer(manual: &Manual, waiver: &Waiver) -> Answer {
+    let person = manual.shop.people.get(&waiver.by.value).map_or(&waiver.by.value, |entry| &entry.name);
+    Answer { because: waiver.because.clone(), by: person.clone(), until: waiver.until.to_string() }
 }
 
 fn sift(manual: &Manual, today: Option<Date>) -> (Vec<&Waiver>, Vec<Finding>) {

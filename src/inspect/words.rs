@@ -6,39 +6,93 @@ use std::ops::Range;
 #[derive(Debug)]
 pub(super) struct Words<'t> {
     text: &'t str,
-    all: Vec<(String, Range<usize>)>,
-    /// The words again, as indices in the order of the alphabet: most phrases begin with a word that is not there.
-    sorted: Vec<usize>,
+    /// Its words in lower case, one behind the other.
+    folded: String,
+    all: Vec<Word>,
+    /// How its words begin: most phrases begin otherwise.
+    beginnings: Beginnings,
+}
+
+/// A word: where it stands in the text in lower case, and in the text.
+#[derive(Debug)]
+struct Word {
+    folded: Range<usize>,
+    span: Range<usize>,
+}
+
+/// The first two bytes of some words, as a set that may hold some more.
+#[derive(Debug, Default)]
+struct Beginnings([u64; 4]);
+
+impl Beginnings {
+    /// The bit of a word or phrase: which number of the set, and which bit there. A word of one byte ends in a space.
+    fn bit(word: &str) -> (usize, u64) {
+        let mut bytes = word.bytes();
+        let (first, second) = (bytes.next().unwrap_or(b' '), bytes.next().unwrap_or(b' '));
+        let mixed = first.wrapping_mul(37).wrapping_add(second);
+        (usize::from(mixed >> 6), 1 << (mixed & 63))
+    }
+
+    fn add(&mut self, word: &str) {
+        let (number, bit) = Self::bit(word);
+        if let Some(bits) = self.0.get_mut(number) {
+            *bits |= bit;
+        }
+    }
+
+    fn may_have(&self, word: &str) -> bool {
+        let (number, bit) = Self::bit(word);
+        self.0.get(number).is_some_and(|bits| bits & bit != 0)
+    }
 }
 
 impl<'t> Words<'t> {
     /// The words of a text. An apostrophe or hyphen between letters belongs to its word.
     pub(super) fn of(text: &'t str) -> Self {
-        let mut all: Vec<(String, Range<usize>)> = Vec::new();
+        let mut words = Self { text, folded: String::with_capacity(text.len()), all: Vec::with_capacity(text.len() / 5), beginnings: Beginnings::default() };
         let mut begun: Option<usize> = None;
-        let mut signs = text.char_indices().peekable();
-        while let Some((at, sign)) = signs.next() {
-            let joins = matches!(sign, '\'' | '’' | '-') && begun.is_some() && signs.peek().is_some_and(|(_, next)| next.is_alphanumeric());
-            if sign.is_alphanumeric() || joins {
+        for (at, sign) in text.char_indices() {
+            let is_letter = |sign: char| sign.is_alphanumeric();
+            let next = || text.get(at + sign.len_utf8()..).and_then(|rest| rest.chars().next());
+            let joins = || matches!(sign, '\'' | '’' | '-') && begun.is_some() && next().is_some_and(is_letter);
+            if is_letter(sign) || joins() {
                 begun.get_or_insert(at);
             } else if let Some(from) = begun.take() {
-                all.push((folded(text, from..at), from..at));
+                words.add(from..at);
             }
         }
         if let Some(from) = begun {
-            all.push((folded(text, from..text.len()), from..text.len()));
+            words.add(from..text.len());
         }
-        let word = |at: &usize| all.get(*at).map(|(word, _)| word.as_str());
-        let mut sorted: Vec<usize> = (0..all.len()).collect();
-        sorted.sort_by(|one, other| word(one).cmp(&word(other)));
-        Self { text, all, sorted }
+        words
+    }
+
+    fn add(&mut self, span: Range<usize>) {
+        let word = self.text.get(span.clone()).unwrap_or("");
+        let from = self.folded.len();
+        if word.is_ascii() {
+            self.folded.push_str(word);
+            self.folded.get_mut(from..).unwrap_or_default().make_ascii_lowercase();
+        } else {
+            self.folded.push_str(&word.to_lowercase().replace('’', "'"));
+        }
+        self.beginnings.add(self.folded.get(from..).unwrap_or(""));
+        self.all.push(Word { folded: from..self.folded.len(), span });
+    }
+
+    /// A word in lower case.
+    fn folded(&self, word: &Word) -> &str {
+        self.folded.get(word.folded.clone()).unwrap_or("")
+    }
+
+    /// Whether a word, in lower case, is this one.
+    fn is(&self, word: &Word, wanted: &str) -> bool {
+        self.folded.as_bytes().get(word.folded.clone()) == Some(wanted.as_bytes())
     }
 
     /// Where a word stands: indices of words.
-    fn places<'a>(&'a self, word: &'a str) -> impl Iterator<Item = usize> + 'a {
-        let at = move |index: &usize| self.all.get(*index).map_or("", |(word, _)| word.as_str());
-        let from = self.sorted.partition_point(|index| at(index) < word);
-        self.sorted.get(from..).unwrap_or_default().iter().take_while(move |index| at(index) == word).copied()
+    fn places<'a>(&'a self, wanted: &'a str) -> impl Iterator<Item = usize> + 'a {
+        self.all.iter().enumerate().filter(move |(_, word)| self.is(word, wanted)).map(|(at, _)| at)
     }
 
     /// How many there are.
@@ -59,12 +113,12 @@ impl<'t> Words<'t> {
     /// Where phrases stand: indices of words. Of two that overlap the longer.
     fn hits(&self, phrases: &[&str]) -> Vec<Range<usize>> {
         let mut found: Vec<Range<usize>> = Vec::new();
-        for phrase in phrases {
+        for phrase in phrases.iter().filter(|phrase| self.beginnings.may_have(phrase)) {
             let first = phrase.split(' ').next().unwrap_or(phrase);
             for at in self.places(first) {
                 let here = self.all.get(at..).unwrap_or_default();
                 let length = phrase.split(' ').count();
-                if here.len() >= length && phrase.split(' ').zip(here).all(|(wanted, (word, _))| wanted == word) {
+                if here.len() >= length && phrase.split(' ').zip(here).all(|(wanted, word)| self.is(word, wanted)) {
                     found.push(at..at + length);
                 }
             }
@@ -81,7 +135,7 @@ impl<'t> Words<'t> {
 
     fn bytes(&self, hit: &Range<usize>) -> Option<Range<usize>> {
         let (first, last) = (self.all.get(hit.start)?, self.all.get(hit.end.checked_sub(1)?)?);
-        Some(first.1.start..last.1.end)
+        Some(first.span.start..last.span.end)
     }
 
     /// The first of some phrases, as a span of the text.
@@ -111,15 +165,42 @@ impl<'t> Words<'t> {
         found.iter().find(near).and_then(|hit| self.bytes(hit))
     }
 
+    /// The first command, a verb at the beginning of a clause, with one of some particles at most `within` words
+    /// behind it in the same sentence and none of `but` between: "drill the rivets out".
+    pub(super) fn command(&self, verbs: &[&str], particles: &[&str], but: &[&str], within: usize) -> Option<Range<usize>> {
+        let particles = self.hits(particles);
+        self.hits(verbs).into_iter().find_map(|verb| {
+            let particle = particles.iter().find(|other| other.start >= verb.end && other.start - verb.end <= within && self.same_sentence(&verb, other))?;
+            let between = self.all.get(verb.end..particle.start).unwrap_or_default();
+            // The object may also come behind: "grind off the burr".
+            let behind = self.all.get(particle.end..).unwrap_or_default().iter().take(3);
+            let spared = between.iter().chain(behind).any(|word| but.contains(&self.folded(word)));
+            (self.begins_a_clause(&verb) && !spared).then(|| self.bytes(&(verb.start..particle.end))).flatten()
+        })
+    }
+
+    /// The verbs at the beginnings of clauses, in the order of the text, each once.
+    pub(super) fn orders(&self, verbs: &[&'static str]) -> Vec<&'static str> {
+        let mut found: Vec<&'static str> = Vec::new();
+        for (at, word) in self.all.iter().enumerate() {
+            let verb = verbs.iter().find(|verb| self.is(word, verb)).filter(|_| self.begins_a_clause(&(at..at + 1)));
+            found.extend(verb.filter(|verb| !found.contains(verb)).copied());
+        }
+        found
+    }
+
+    /// Whether nothing but a sign, or "and", "then", "now", stands before a word.
+    fn begins_a_clause(&self, hit: &Range<usize>) -> bool {
+        let Some(before) = hit.start.checked_sub(1).and_then(|at| self.all.get(at)) else { return true };
+        let between = self.bytes(hit).and_then(|here| self.text.get(before.span.end..here.start)).unwrap_or("");
+        matches!(self.folded(before), "and" | "then" | "now") || between.contains(['.', ',', ';', ':', '!', '?'])
+    }
+
     fn same_sentence(&self, one: &Range<usize>, other: &Range<usize>) -> bool {
         let (Some(one), Some(other)) = (self.bytes(one), self.bytes(other)) else { return false };
         let between = one.end.min(other.end)..one.start.max(other.start);
         !self.text.get(between).unwrap_or("").contains(['.', '!', '?', ';', ':'])
     }
-}
-
-fn folded(text: &str, span: Range<usize>) -> String {
-    text.get(span).unwrap_or("").to_lowercase().replace('’', "'")
 }
 
 #[cfg(test)]
@@ -135,6 +216,25 @@ mod tests {
         assert!(words.first(&["don't go mad"]).is_some());
         assert_eq!(words.first(&["and tigh"]), None);
         assert_eq!(words.count(), 11);
+    }
+
+    #[test]
+    fn a_command_begins_a_clause() {
+        let command = |text: &str| Words::of(text).command(&["drill", "grind"], &["off", "out"], &["burr"], 4).map(|hit| text.get(hit).unwrap().to_owned());
+        assert_eq!(command("Drill the old rivets out.").unwrap(), "Drill the old rivets out");
+        assert_eq!(command("Hold it and grind off the heads.").unwrap(), "grind off");
+        assert_eq!(command("Do not drill it out."), None);
+        assert_eq!(command("Take the drill out."), None);
+        assert_eq!(command("Drill it. Look out."), None);
+        assert_eq!(command("Grind the burr off."), None);
+        assert_eq!(command("Grind off the burr."), None);
+    }
+
+    #[test]
+    fn orders_are_the_verbs_that_begin_clauses() {
+        let orders = |text: &str| Words::of(text).orders(&["fit", "lock", "mark", "cover"]);
+        assert_eq!(orders("Fit the nut, lock it and mark it, then cover it"), ["fit", "lock", "mark", "cover"]);
+        assert_eq!(orders("Fit the lock over the cover and fit the mark"), ["fit"]);
     }
 
     #[test]

@@ -2,10 +2,11 @@
 
 use super::Context;
 use super::torque::beside;
+use super::wrench_choice::{adapter, length_mm, set_on, wrench};
 use crate::finding::{Explanation, Finding, Rule, Severity};
 use crate::manual::{Case, Entry, Fastener, Scope, Tool, Torque};
 use crate::quantity::Dimension;
-use crate::trade::wrench::{Adapter, Wrench, WrenchFit, set_value_nm};
+use crate::trade::wrench::{Wrench, WrenchFit};
 
 /// No wrench reaches down to a torque.
 pub(super) static BELOW_WRENCH_RANGE: Rule = Rule {
@@ -79,26 +80,8 @@ fn wrenches<'a>(scope: Scope<'a>, entry: &Entry<Fastener>, case: &Case<Torque>) 
     tools.filter(|tool| named.is_none_or(|id| tool.id == *id)).filter_map(|tool| Some((tool, wrench(&tool.what)?))).collect()
 }
 
-/// A tool as a torque wrench.
-fn wrench(tool: &Tool) -> Option<Wrench> {
-    let range = tool.range.as_ref().filter(|range| range.dimension() == Dimension::Torque && tool.kind.as_deref() == Some("torque-wrench"))?;
-    let (low, high) = range.low_high();
-    let step = tool.step.as_ref().and_then(crate::quantity::Quantity::nominal);
-    Wrench::new(low.unwrap_or(0.0), high?, step)
-}
-
-fn adapter(entry: &Entry<Fastener>, case: &Case<Torque>) -> Option<Adapter> {
-    let adapter = beside(&entry.what.adapter, &case.when)?;
-    let length_mm = adapter.length.as_ref()?.nominal()?;
-    Some(Adapter { length_mm, angle_deg: adapter.angle.as_ref().and_then(crate::quantity::Quantity::nominal).unwrap_or(0.0) })
-}
-
-fn length_mm(tool: &Tool) -> Option<f64> {
-    tool.length.as_ref().and_then(crate::quantity::Quantity::nominal)
-}
-
 fn not_corrected(entry: &Entry<Fastener>, case: &Case<Torque>, wrenches: &[(&Entry<Tool>, Wrench)]) -> Option<Finding> {
-    let adapter = adapter(entry, case).filter(|adapter| (adapter.angle_deg - 90.0).abs() > 0.5)?;
+    let adapter = adapter(&entry.what, &case.when).filter(|adapter| (adapter.angle_deg - 90.0).abs() > 0.5)?;
     let (tool, _) = wrenches.iter().find(|(tool, _)| length_mm(&tool.what).is_none())?;
     let place = entry.what.adapter.cases.first()?.place.clone();
     Some(
@@ -116,7 +99,8 @@ fn out_of_range(entry: &Entry<Fastener>, case: &Case<Torque>, wrenches: &[(&Entr
     stages.into_iter().find_map(|stage| {
         let (low, high) = stage.low_high();
         let torque = stage.nominal().or(low).or(high)?;
-        let fits: Vec<(&Entry<Tool>, WrenchFit)> = wrenches.iter().filter_map(|(tool, wrench)| Some((*tool, wrench.fit(setting(entry, case, tool, torque)?)?))).collect();
+        let adapter = adapter(&entry.what, &case.when);
+        let fits: Vec<(&Entry<Tool>, WrenchFit)> = wrenches.iter().filter_map(|(tool, wrench)| Some((*tool, wrench.fit(set_on(&tool.what, torque, adapter)?)?))).collect();
         if fits.iter().any(|(_, fit)| *fit == WrenchFit::Usable) {
             return None;
         }
@@ -135,14 +119,6 @@ fn out_of_range(entry: &Entry<Fastener>, case: &Case<Torque>, wrenches: &[(&Entr
                 .about(format!("{}.torque", entry.id)),
         )
     })
-}
-
-/// What is set on the scale: the torque, or less with an adapter.
-fn setting(entry: &Entry<Fastener>, case: &Case<Torque>, tool: &Entry<Tool>, torque: f64) -> Option<f64> {
-    match (adapter(entry, case), length_mm(&tool.what)) {
-        (Some(adapter), Some(length)) => set_value_nm(torque, length, adapter),
-        _ => Some(torque),
-    }
 }
 
 fn range_words(tool: &Entry<Tool>, fit: WrenchFit) -> String {

@@ -3,7 +3,7 @@
 use super::model::{Machine, Procedure};
 use super::shop::{Material, Person, Source, Term, Tool};
 use super::things::{Align, Away, Bead, Bearing, Entry, Fastener, Figure, Fill, Heat, Kit, Measure, OpenItem, Part, Seal, Shaft, Shim, Stack, Test, Turn, Wait};
-use super::varied::Combination;
+use super::varied::{Combination, Varied};
 use crate::finding::Place;
 use indexmap::IndexMap;
 use std::collections::BTreeSet;
@@ -258,6 +258,30 @@ pub struct EntryHead<'a> {
 }
 
 impl Lists {
+    /// Where the values of an entry come from. None for an id that is not there, and for lists without sources.
+    #[must_use]
+    pub fn source(&self, kind: ListKind, id: &str) -> Option<&Varied<String>> {
+        match kind {
+            ListKind::Fasteners => self.fasteners.get(id).map(|e| &e.source),
+            ListKind::Seals => self.seals.get(id).map(|e| &e.source),
+            ListKind::Bearings => self.bearings.get(id).map(|e| &e.source),
+            ListKind::Parts => self.parts.get(id).map(|e| &e.source),
+            ListKind::Stacks => self.stacks.get(id).map(|e| &e.source),
+            ListKind::Heats => self.heats.get(id).map(|e| &e.source),
+            ListKind::Beads => self.beads.get(id).map(|e| &e.source),
+            ListKind::Measures => self.measures.get(id).map(|e| &e.source),
+            ListKind::Shims => self.shims.get(id).map(|e| &e.source),
+            ListKind::Waits => self.waits.get(id).map(|e| &e.source),
+            ListKind::Fills => self.fills.get(id).map(|e| &e.source),
+            ListKind::Aligns => self.aligns.get(id).map(|e| &e.source),
+            ListKind::Turns => self.turns.get(id).map(|e| &e.source),
+            ListKind::Tests => self.tests.get(id).map(|e| &e.source),
+            ListKind::Kits => self.kits.get(id).map(|e| &e.source),
+            ListKind::Materials => self.materials.get(id).map(|e| &e.source),
+            _ => None,
+        }
+    }
+
     /// Whether a field of an entry is there but could not be read.
     #[must_use]
     pub fn is_unreadable(&self, kind: ListKind, id: &str, field: &'static str) -> bool {

@@ -7,7 +7,7 @@ use super::rules;
 use super::shape::Shape;
 use super::tables::{COMMON, FileKind, entry_fields};
 use super::shop::{Material, Person, Source, Term, Tool};
-use super::things::{Adapter, Align, Away, BacklashAt, Balloon, Bead, Bearing, BearingFit, Entry, Expect, Faces, Fastener, Figure, Fill, Heat, InsteadOf, Kit, Layout, Measure, OpenItem, Part, Seal, Shaft, Shim, Spot, Stack, Test, Torque, Turn, Wait, WorkedShim};
+use super::things::{Adapter, Align, Away, BacklashAt, Balloon, Bead, Bearing, BearingFit, Cord, Entry, Expect, Faces, Fastener, Figure, Fill, Heat, InsteadOf, Kit, Layout, Measure, OpenItem, Part, Seal, Shaft, Shim, Spot, Stack, Test, Torque, Turn, Wait, WorkedShim};
 use crate::finding::Finding;
 use crate::source::{Node, Pair, Value};
 use indexmap::IndexMap;
@@ -220,6 +220,7 @@ fn fastener(r: &Record) -> Fastener {
         }),
         hold_with: r.texts("hold_with"),
         lock: r.texts("lock"),
+        running: r.texts("running"),
         reuse: r.texts("reuse"),
         when: r.texts("when"),
         new: r.counts("new"),
@@ -234,6 +235,7 @@ fn fastener(r: &Record) -> Fastener {
                 until: i.text("until"),
             })
         }),
+        from: r.texts("from"),
         because: r.text("because"),
     }
 }
@@ -345,6 +347,7 @@ fn part(r: &Record) -> Part {
         material: r.texts("material"),
         temporary: r.flag("temporary"),
         critical: r.flag("critical"),
+        live: r.flag("live"),
     }
 }
 
@@ -363,7 +366,7 @@ fn heat(r: &Record) -> Heat {
 }
 
 fn bead(r: &Record) -> Bead {
-    Bead { of: r.texts("of"), between: r.spots("between"), diameter: r.quantities("diameter"), path: r.quantities("path") }
+    Bead { of: r.texts("of"), between: r.spots("between"), diameter: r.quantities("diameter"), path: r.quantities("path"), gap: r.quantities("gap") }
 }
 
 fn measure(r: &Record) -> Measure {
@@ -384,6 +387,7 @@ fn measure(r: &Record) -> Measure {
                 .record()
                 .map(|a| BacklashAt { gear_radius: a.quantity("gear_radius"), dial_radius: a.quantity("dial_radius") })
         }),
+        cord: r.varied("cord", |reading| reading.record().map(|c| Cord { radius: c.quantity("radius"), torque: c.quantity("torque") })),
     }
 }
 
@@ -413,7 +417,7 @@ fn wait(r: &Record) -> Wait {
 }
 
 fn fill_of(r: &Record) -> Fill {
-    Fill { of: r.texts("of"), amount: r.quantities("amount") }
+    Fill { of: r.texts("of"), amount: r.quantities("amount"), ratio: r.quantities("ratio"), oil: r.quantities("oil") }
 }
 
 fn align(r: &Record) -> Align {
@@ -478,6 +482,7 @@ fn tool(r: &Record) -> Tool {
         length: r.quantity("length"),
         resolution: r.quantity("resolution"),
         against: r.spots("against").into_iter().map(|spot| spot.value).collect(),
+        needs: r.spot("needs", Reading::text),
     }
 }
 
@@ -494,6 +499,7 @@ fn material(r: &Record) -> Material {
         grade: r.text("grade"),
         base: r.text("base"),
         pack: r.quantity("pack"),
+        packs: r.first("packs", Reading::count),
     }
 }
 

@@ -30,12 +30,12 @@ pub use lower::lower;
 pub(crate) use lower_lists::is_id;
 pub use model::{Act, Change, History, Machine, Manual, Paper, Procedure, Profile, Step, Waiver};
 pub use quantity_rules::QUANTITY as QUANTITY_RULES;
-pub use resolve::MEDIA;
+pub use resolve::{DIRECTIONS, MEDIA};
 pub use schema::schema;
 pub use tables::FileKind;
 pub use shop::{Correction, Date, Material, Person, Recording, Source, Term, Tool};
 pub use things::{
-    Adapter, Align, Away, BacklashAt, Balloon, Bead, Bearing, BearingFit, Entry, Expect, Faces, Fastener, Figure, Fill, Heat, InsteadOf, Kit, Layout, Measure, OpenItem, Part, Seal, Shaft, Shim, Spot, Stack, Test, Torque, Turn, Wait, WorkedShim,
+    Adapter, Align, Away, BacklashAt, Balloon, Bead, Bearing, BearingFit, Cord, Entry, Expect, Faces, Fastener, Figure, Fill, Heat, InsteadOf, Kit, Layout, Measure, OpenItem, Part, Seal, Shaft, Shim, Spot, Stack, Test, Torque, Turn, Wait, WorkedShim,
 };
 pub use varied::{Axis, AxisValue, Case, Combination, Varied, combinations};
 pub use verb::{VERBS, Verb, VerbRow};

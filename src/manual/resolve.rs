@@ -12,6 +12,12 @@ use crate::finding::{Finding, Place, nearest};
 /// Media that need no entry.
 pub const MEDIA: [&str; 4] = ["water", "air", "fuel", "exhaust"];
 
+/// Words that say a direction and no medium: they are told as such, not as an id that is not known.
+pub const DIRECTIONS: [&str; 22] = [
+    "in", "out", "inward", "inwards", "outward", "outwards", "inside", "outside", "up", "down", "upward", "upwards", "downward",
+    "downwards", "top", "bottom", "left", "right", "front", "rear", "away", "me",
+];
+
 const THINGS: &[ListKind] = ListKind::THINGS;
 /// What can wait: a bead cures too.
 const WAITING: &[ListKind] = &[
@@ -157,7 +163,7 @@ impl Checker<'_, '_> {
         self.condition(&seal.when);
         for case in &seal.faces.cases {
             if let Faces::Toward(features) = &case.value {
-                for (_, medium) in features {
+                for (_, medium) in features.iter().filter(|(_, medium)| !DIRECTIONS.contains(&medium.value.as_str())) {
                     self.need_or_medium(MATERIALS, medium);
                 }
             }

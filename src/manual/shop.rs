@@ -23,6 +23,8 @@ pub struct Tool {
     pub resolution: Option<Quantity>,
     /// What a protection protects from.
     pub against: Vec<String>,
+    /// The act that must come first, where it can't do without: `fit:piston`.
+    pub needs: Option<Spot<String>>,
 }
 
 /// A locker, oil, grease, sealant or other material.
@@ -50,6 +52,8 @@ pub struct Material {
     pub base: Option<String>,
     /// How much a pack holds.
     pub pack: Option<Quantity>,
+    /// Packs in hand; one where not given.
+    pub packs: Option<u64>,
 }
 
 /// Where a value comes from.

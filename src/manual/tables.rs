@@ -11,6 +11,7 @@ const TEMPERATURE: &[Dimension] = &[Dimension::Temperature];
 const TIME: &[Dimension] = &[Dimension::Time];
 const VOLUME: &[Dimension] = &[Dimension::Volume];
 const AMOUNT: &[Dimension] = &[Dimension::Volume, Dimension::Mass, Dimension::Length];
+const RATIO: &[Dimension] = &[Dimension::Ratio];
 const MASS: &[Dimension] = &[Dimension::Mass];
 /// What can be measured; a length is taken as meant where nothing else tells.
 const MEASURED: &[Dimension] = &[
@@ -183,6 +184,7 @@ static FASTENERS: &[Field] = &[
     Field::varied("adapter", Shape::Map(&ADAPTER), "extension or crowfoot on the wrench"),
     Field::varied("hold_with", Shape::Id, "id of the holding tool: it turns with its shaft"),
     Field::varied("lock", Shape::Words(&["staked", "tab-washer", "lock-washer", "lock-wire", "cotter", "prevailing", "none"]), "how it is locked"),
+    Field::varied("running", Shape::Words(&["included", "added", "not-stated"]), "for lock: prevailing, whether the torque it runs down with is in the value, or measured and added"),
     Field::varied("reuse", REUSE, "never: new each time; inspect: on a condition; yes"),
     Field::varied("when", Shape::Text, "on what condition it is used again: a measure's id, or words"),
     Field::varied("new", Shape::Count, "new ones in hand"),
@@ -190,6 +192,7 @@ static FASTENERS: &[Field] = &[
     Field::varied("temporary", Shape::Flag, "must be out again before the work ends"),
     Field::varied("critical", Shape::Flag, "two signatures"),
     Field::varied("instead_of", Shape::Map(&INSTEAD_OF), "what the maker had in its place"),
+    Field::varied("from", Shape::Id, "a kit's id, order or stock"),
     Field::varied("because", Shape::Text, "why it is only run up by hand"),
 ];
 
@@ -252,13 +255,14 @@ static PARTS: &[Field] = &[
     Field::varied("new", Shape::Count, "new ones in hand"),
     Field::varied("spare", Shape::Count, "spares on top"),
     Field::varied("covers", IDS, "ids of what must be done before it goes on"),
-    Field::varied("under", Shape::Id, "for a gasket: id of its cover"),
+    Field::varied("under", Shape::Id, "for a gasket or spring: id of its cover"),
     Field::varied("in", Shape::Id, "id of the part it sits in"),
     Field::varied("thickness", Shape::Quantity(LENGTH), "its thickness"),
     Field::varied("mass", Shape::Quantity(MASS), "its mass"),
     Field::varied("material", Shape::Text, "what it is made of"),
     Field::varied("temporary", Shape::Flag, "must be out again before the work ends"),
     Field::varied("critical", Shape::Flag, "two signatures"),
+    Field::varied("live", Shape::Flag, "while it is connected the machine can start or give a shock: a battery lead, a spark lead, a motor's plug"),
 ];
 
 static STACKS: &[Field] = &[
@@ -280,11 +284,17 @@ static BEADS: &[Field] = &[
     Field::varied("between", IDS, "ids of the parts of the joint"),
     Field::varied("diameter", Shape::Quantity(LENGTH), "diameter of the bead"),
     Field::varied("path", Shape::Quantity(LENGTH), "length of its path"),
+    Field::varied("gap", Shape::Quantity(LENGTH), "the widest gap it must fill"),
 ];
 
 static BACKLASH_AT: [Field; 2] = [
     Field::required("gear_radius", Shape::Quantity(LENGTH), "radius of the gear"),
     Field::required("dial_radius", Shape::Quantity(LENGTH), "radius at which the dial sits"),
+];
+
+static CORD: [Field; 2] = [
+    Field::required("radius", Shape::Quantity(LENGTH), "radius on which the cord is wound"),
+    Field::required("torque", Shape::Quantity(TORQUE), "the drag that the pull stands for"),
 ];
 
 static MEASURES: &[Field] = &[
@@ -300,6 +310,7 @@ static MEASURES: &[Field] = &[
     Field::varied("of", Shape::Id, "id of what is measured"),
     Field::varied("bore", Shape::Quantity(LENGTH), "the bore, for a ring's end gap"),
     Field::varied("at", Shape::Map(&BACKLASH_AT), "radii, for a backlash"),
+    Field::varied("cord", Shape::Map(&CORD), "for a pull on a cord: the radius it is wound on, and the drag it stands for"),
 ];
 
 static WORKED: [Field; 2] = [
@@ -329,6 +340,8 @@ static WAITS: &[Field] = &[
 static FILLS: &[Field] = &[
     Field::varied("of", Shape::Id, "id of the material"),
     Field::varied("amount", Shape::Quantity(VOLUME), "how much"),
+    Field::varied("ratio", Shape::Quantity(RATIO), "parts of fuel for one of oil, in quotes: '50:1'"),
+    Field::varied("oil", Shape::Quantity(VOLUME), "how much oil is mixed into it"),
 ];
 
 static ALIGNS: &[Field] = &[
@@ -383,12 +396,13 @@ static TOOLS: &[Field] = &[
     Field::varied("length", Shape::Quantity(LENGTH), "from its square to the middle of its grip"),
     Field::varied("resolution", Shape::Quantity(MEASURED), "what it can tell apart"),
     Field::varied("against", Shape::List(&Shape::Words(HAZARDS)), "what a protection protects from"),
+    Field::new("needs", Shape::Text, "the act that must come first, where it can't do without: fit:piston"),
 ];
 
 static MATERIALS: &[Field] = &[
     Field::required("kind", Shape::Words(&[
         "thread-locker", "retaining-compound", "sealant", "oil", "grease", "anti-seize", "solvent", "coolant", "fuel",
-        "adhesive", "other",
+        "adhesive", "primer", "other",
     ]), "what it is"),
     Field::varied("strength", Shape::Text, "a locker's strength: low, medium, high, wicking"),
     Field::varied("threads", Shape::Text, "threads it is meant for: M6–M20"),
@@ -400,6 +414,7 @@ static MATERIALS: &[Field] = &[
     Field::varied("grade", Shape::Text, "its grade"),
     Field::varied("base", Shape::Text, "what it is made on: mineral, silicone, anaerobic"),
     Field::varied("pack", Shape::Quantity(AMOUNT), "how much a pack holds"),
+    Field::varied("packs", Shape::Count, "packs in hand; 1 where not given"),
 ];
 
 static SOURCES: &[Field] = &[

@@ -153,6 +153,8 @@ pub struct Fastener {
     pub hold_with: Varied<String>,
     /// `staked tab-washer lock-washer lock-wire cotter prevailing none`.
     pub lock: Varied<String>,
+    /// For a self-locking nut, whether the torque it runs down with is in the value: `included added not-stated`.
+    pub running: Varied<String>,
     /// `never inspect yes`.
     pub reuse: Varied<String>,
     /// On what condition it is used again: a measure's id or words.
@@ -167,6 +169,8 @@ pub struct Fastener {
     pub critical: bool,
     /// What it stands in for.
     pub instead_of: Varied<InsteadOf>,
+    /// A kit, `order` or `stock`.
+    pub from: Varied<String>,
     /// Why the torque is `hand`.
     pub because: Option<String>,
 }
@@ -286,7 +290,7 @@ pub struct Part {
     pub spare: Varied<u64>,
     /// Ids of what must be done before it goes on.
     pub covers: Vec<Spot<String>>,
-    /// For a gasket: id of the cover it lies under.
+    /// For a gasket or spring: id of the cover it lies under.
     pub under: Varied<String>,
     /// Id of the part it sits in.
     pub within: Varied<String>,
@@ -300,6 +304,8 @@ pub struct Part {
     pub temporary: bool,
     /// Two signatures.
     pub critical: bool,
+    /// While it is connected the machine can start or give a shock.
+    pub live: bool,
 }
 
 /// Media, seals, bearings and parts as they sit on a shaft, end to end.
@@ -346,6 +352,8 @@ pub struct Bead {
     pub diameter: Varied<Quantity>,
     /// Its path's length.
     pub path: Varied<Quantity>,
+    /// The widest gap it must fill.
+    pub gap: Varied<Quantity>,
 }
 
 /// A measurement.
@@ -375,6 +383,17 @@ pub struct Measure {
     pub bore: Varied<Quantity>,
     /// Radius of the gear and of the dial, for backlash.
     pub at: Varied<BacklashAt>,
+    /// For a pull on a cord: what it stands for.
+    pub cord: Varied<Cord>,
+}
+
+/// What a pull on a cord stands for.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Cord {
+    /// Radius on which the cord is wound.
+    pub radius: Option<Quantity>,
+    /// The drag, as a torque.
+    pub torque: Option<Quantity>,
 }
 
 /// The two radii of a backlash reading.
@@ -438,6 +457,10 @@ pub struct Fill {
     pub of: Varied<String>,
     /// How much.
     pub amount: Varied<Quantity>,
+    /// Parts of fuel for one of oil, of a mixture.
+    pub ratio: Varied<Quantity>,
+    /// How much oil is mixed into it.
+    pub oil: Varied<Quantity>,
 }
 
 /// An alignment.
@@ -490,6 +513,17 @@ pub enum Expect {
     Words(String),
     /// Named quantities: `{hold: 10 min, drift: max 5 mm}`.
     Quantities(Vec<(String, Quantity)>),
+}
+
+impl Expect {
+    /// How many values are to be seen; words are one.
+    #[must_use]
+    pub fn values(&self) -> usize {
+        match self {
+            Self::Words(_) => 1,
+            Self::Quantities(values) => values.len(),
+        }
+    }
 }
 
 /// A kit of parts.

@@ -2,7 +2,7 @@
 
 use super::plan::newcomers;
 use super::record::{RECORD, Record, bytes_in, sha256};
-use super::{Action, OutputError, Plan, WriteReason, disk, name};
+use super::{Action, Content, OutputError, Plan, WriteReason, disk, name};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// How many files a run dealt with.
@@ -47,7 +47,11 @@ pub fn apply(plan: &Plan<'_>) -> Result<Summary, OutputError> {
             }
         }
     }
-    let files = plan.bytes.iter().map(|(path, bytes)| ((*path).to_owned(), sha256(bytes))).collect();
+    let hash = |(path, content): (&&str, &&Content)| match content {
+        Content::Bytes(bytes) => Some(((*path).to_owned(), sha256(bytes))),
+        Content::AsHeld => plan.record.files.get_key_value(*path).map(|(path, hash)| (path.clone(), hash.clone())),
+    };
+    let files = plan.files.iter().filter_map(hash).collect();
     let record = Record { files, unfinished: BTreeSet::new() }.to_bytes(&plan.folder)?;
     if bytes_in(&plan.folder)?.as_ref() != Some(&record) {
         disk::replace(&plan.folder, RECORD, &record)?;
@@ -57,7 +61,7 @@ pub fn apply(plan: &Plan<'_>) -> Result<Summary, OutputError> {
 
 /// Cleans every folder that a stopped run may have written into, the output folder included.
 fn clean(plan: &Plan<'_>) -> Result<usize, OutputError> {
-    let paths = plan.record.paths().chain(plan.bytes.keys().copied()).chain([RECORD]);
+    let paths = plan.record.paths().chain(plan.files.keys().copied()).chain([RECORD]);
     // One path stands for its folder.
     let folders: BTreeMap<&str, &str> =
         paths.map(|path| (path.rsplit_once('/').map_or("", |(at, _)| at), path)).collect();
@@ -81,15 +85,18 @@ fn write(plan: &Plan<'_>, path: &str, reason: WriteReason) -> Result<(), OutputE
     if reason == WriteReason::New && disk::file_there(&plan.folder, path)? {
         return Err(OutputError::ForeignFile(plan.folder.join(path)));
     }
-    let bytes = plan.bytes.get(path).copied().unwrap_or_default();
-    disk::replace(&plan.folder, path, bytes)
+    match plan.files.get(path) {
+        Some(Content::Bytes(bytes)) => disk::replace(&plan.folder, path, bytes),
+        // What is held is kept, never written.
+        Some(Content::AsHeld) | None => Ok(()),
+    }
 }
 
 /// A path that differs from a page's in case only may be that page's very file: it is removed only where the
 /// folder holds both spellings.
 fn is_safe_to_remove(plan: &Plan<'_>, path: &str) -> Result<bool, OutputError> {
     let folded = name::folded(path);
-    match plan.bytes.keys().find(|page| name::folded(page) == folded) {
+    match plan.files.keys().find(|page| name::folded(page) == folded) {
         Some(twin) => Ok(disk::spelled_so(&plan.folder, path)? && disk::spelled_so(&plan.folder, twin)?),
         None => Ok(true),
     }

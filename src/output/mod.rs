@@ -15,6 +15,7 @@ mod apart;
 mod apply;
 mod disk;
 mod error;
+mod held;
 mod name;
 mod plan;
 mod record;
@@ -22,6 +23,7 @@ mod record;
 pub use apart::check_apart;
 pub use apply::{Summary, apply};
 pub use error::{OutputError, Overlap};
+pub use held::{Held, held};
 pub use plan::{Action, Entry, Plan, RemoveReason, WriteReason, plan};
 
 /// A file to publish.
@@ -31,5 +33,14 @@ pub struct PageFile {
     /// all common file systems take.
     pub path: String,
     /// What it holds.
-    pub bytes: Vec<u8>,
+    pub content: Content,
+}
+
+/// What a file to publish holds.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Content {
+    /// These bytes.
+    Bytes(Vec<u8>),
+    /// What stands there already, as [`Held`] has told.
+    AsHeld,
 }

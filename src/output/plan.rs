@@ -1,7 +1,7 @@
 //! What publishing would do, and why: nothing is changed here.
 
 use super::record::{Record, bytes_in, sha256};
-use super::{OutputError, PageFile, disk, name};
+use super::{Content, OutputError, PageFile, disk, name};
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 
@@ -73,7 +73,7 @@ pub struct Entry {
 pub struct Plan<'pages> {
     pub(super) folder: PathBuf,
     pub(super) entries: Vec<Entry>,
-    pub(super) bytes: BTreeMap<&'pages str, &'pages [u8]>,
+    pub(super) files: BTreeMap<&'pages str, &'pages Content>,
     /// The record on disk, as bytes and as read.
     pub(super) record_bytes: Option<Vec<u8>>,
     pub(super) record: Record,
@@ -103,7 +103,7 @@ impl Plan<'_> {
 /// Compares `pages` with what stands in `folder`, which need not be there yet.
 ///
 /// # Errors
-/// Every [`OutputError`] but `Busy`, `Overtaken` and `NotApart`, before anything is changed.
+/// Every [`OutputError`] but `Busy` and `NotApart`, before anything is changed.
 pub fn plan<'pages>(folder: &Path, pages: &'pages [PageFile]) -> Result<Plan<'pages>, OutputError> {
     for page in pages {
         name::check(&page.path).map_err(|why| OutputError::Name { path: page.path.clone(), why })?;
@@ -125,12 +125,12 @@ pub fn plan<'pages>(folder: &Path, pages: &'pages [PageFile]) -> Result<Plan<'pa
         entries.push(Entry { path: page.path.clone(), action: published.fate_of(page)? });
     }
     entries.sort_by(|a, b| (turn(&a.path), &a.path).cmp(&(turn(&b.path), &b.path)));
-    let bytes: BTreeMap<_, _> = pages.iter().map(|page| (page.path.as_str(), page.bytes.as_slice())).collect();
-    let unwanted: BTreeSet<&str> = record.paths().filter(|path| !bytes.contains_key(path)).collect();
+    let files: BTreeMap<_, _> = pages.iter().map(|page| (page.path.as_str(), &page.content)).collect();
+    let unwanted: BTreeSet<&str> = record.paths().filter(|path| !files.contains_key(path)).collect();
     for path in unwanted {
         entries.extend(published.removal_of(path)?);
     }
-    Ok(Plan { folder: folder.to_owned(), entries, bytes, record_bytes, record })
+    Ok(Plan { folder: folder.to_owned(), entries, files, record_bytes, record })
 }
 
 /// The folder as it is, read through its record.
@@ -148,6 +148,7 @@ impl<'a> Published<'a> {
     }
 
     fn fate_of(&self, page: &PageFile) -> Result<Action, OutputError> {
+        let Content::Bytes(wanted) = &page.content else { return self.fate_as_held(&page.path) };
         if !disk::file_there(self.folder, &page.path)? {
             let known = self.record.files.contains_key(&page.path);
             return Ok(Action::Write(if known { WriteReason::Missing } else { WriteReason::New }));
@@ -157,7 +158,7 @@ impl<'a> Published<'a> {
             return Err(OutputError::ForeignFile(path));
         };
         let there = disk::read(&path)?;
-        if there == page.bytes {
+        if there == *wanted {
             return Ok(Action::Keep);
         }
         Ok(Action::Write(match self.record.files.get(listed) {
@@ -165,6 +166,12 @@ impl<'a> Published<'a> {
             Some(_) => WriteReason::Altered,
             None => WriteReason::Interrupted,
         }))
+    }
+
+    /// What is to stay is there and listed, or somebody was at work since we looked.
+    fn fate_as_held(&self, path: &str) -> Result<Action, OutputError> {
+        let listed = self.record.files.contains_key(path) && disk::file_there(self.folder, path)?;
+        if listed { Ok(Action::Keep) } else { Err(OutputError::Overtaken(self.folder.to_owned())) }
     }
 
     /// The path by which the record lists a file that stands at `path`: the same, or, where the file system

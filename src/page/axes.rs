@@ -149,7 +149,7 @@ impl Touched {
         for count in [&f.count, &f.new, &f.spare] {
             self.value(count);
         }
-        for text in [&f.class, &f.threads, &f.lock, &f.reuse, &f.when, &f.drive] {
+        for text in [&f.class, &f.threads, &f.lock, &f.running, &f.reuse, &f.when, &f.drive] {
             self.value(text);
         }
         self.value(&f.thread);
@@ -230,6 +230,7 @@ impl Touched {
                 let Some(entry) = lists.beads.get(id) else { return };
                 self.value(&entry.what.diameter);
                 self.value(&entry.what.path);
+                self.value(&entry.what.gap);
                 self.ids(scope, &[ListKind::Materials], &entry.what.of);
             }
             ListKind::Waits => {
@@ -240,6 +241,8 @@ impl Touched {
             _ => {
                 let Some(entry) = lists.fills.get(id) else { return };
                 self.value(&entry.what.amount);
+                self.value(&entry.what.ratio);
+                self.value(&entry.what.oil);
                 self.ids(scope, &[ListKind::Materials], &entry.what.of);
             }
         }

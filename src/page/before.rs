@@ -130,10 +130,10 @@ impl Scene<'_> {
         let lists = self.scope().lists_of(thing)?;
         let id = thing.id.as_str();
         let (count, new, spare, reuse, when, from) = match thing.kind {
-            ListKind::Fasteners => lists.fasteners.get(id).map(|e| &e.what).map(|f| (&f.count, &f.new, &f.spare, &f.reuse, &f.when, None))?,
-            ListKind::Seals => lists.seals.get(id).map(|e| &e.what).map(|s| (&s.count, &s.new, &s.spare, &s.reuse, &s.when, Some(&s.from)))?,
-            ListKind::Bearings => lists.bearings.get(id).map(|e| &e.what).map(|b| (&b.count, &b.new, &b.spare, &b.reuse, &b.when, Some(&b.from)))?,
-            ListKind::Parts => lists.parts.get(id).map(|e| &e.what).map(|p| (&p.count, &p.new, &p.spare, &p.reuse, &p.when, Some(&p.from)))?,
+            ListKind::Fasteners => lists.fasteners.get(id).map(|e| &e.what).map(|f| (&f.count, &f.new, &f.spare, &f.reuse, &f.when, &f.from))?,
+            ListKind::Seals => lists.seals.get(id).map(|e| &e.what).map(|s| (&s.count, &s.new, &s.spare, &s.reuse, &s.when, &s.from))?,
+            ListKind::Bearings => lists.bearings.get(id).map(|e| &e.what).map(|b| (&b.count, &b.new, &b.spare, &b.reuse, &b.when, &b.from))?,
+            ListKind::Parts => lists.parts.get(id).map(|e| &e.what).map(|p| (&p.count, &p.new, &p.spare, &p.reuse, &p.when, &p.from))?,
             _ => {
                 let shim = lists.shims.get(id)?;
                 let item = Item { count: None, name: self.item_name(thing), details: inner.shim_text(&shim.what).into_iter().collect() };
@@ -145,7 +145,7 @@ impl Scene<'_> {
         details.extend(inner.size_of_goods(thing));
         if reuses.iter().any(|r| r == "never") {
             details.extend(varied_text(spare, &known, |n| self.say("spare", &[("count", Arg::Count(*n))])));
-            details.extend(from.and_then(|from| inner.origin_text(from)));
+            details.extend(inner.origin_text(from));
             if reuses.iter().any(|r| r != "never") {
                 details.extend(Scene { at_bench: false, ..inner }.reuse_text(reuse, when));
             }

@@ -102,6 +102,11 @@ impl<'s> Scene<'s> {
 
     /// A row under its stable anchor.
     pub(super) fn row(&self, thing: &ThingRef, head: Cell, cells: Vec<Cell>) -> Row {
+        let mut head = head;
+        if self.is_unsourced(thing) {
+            head.details.push(Detail::plain(self.site.say("unsourced")));
+        }
+        head.details.extend(self.waiver_details(thing));
         Row { anchor: link::row_anchor(&self.machine.id, thing), head, cells }
     }
 

@@ -4,7 +4,7 @@ use super::names::Detail;
 use super::site::Scene;
 use super::values::{Line, cases, glued, quantity_line, quantity_text, varied_text, wrench_line};
 use super::words::Arg;
-use crate::manual::{Act, Combination, Fastener, ListKind, Part, Seal, ThingRef, Torque, Varied, Verb};
+use crate::manual::{Act, Combination, Entry, Fastener, ListKind, Part, Seal, ThingRef, Torque, Varied, Verb};
 use crate::quantity::{Quantity, Unit};
 
 /// The values of an act and what belongs to them.
@@ -24,7 +24,7 @@ impl Told {
     }
 }
 
-impl Scene<'_> {
+impl<'s> Scene<'s> {
     /// What an act shows.
     pub(super) fn told(&self, act: &Act) -> Told {
         let mut told = Told::default();
@@ -35,6 +35,15 @@ impl Scene<'_> {
         }
         for thing in &act.things {
             self.tell(act, verb, thing, &mut told);
+            if !told.lines.is_empty() {
+                told.detail(self.is_unsourced(thing).then(|| self.site.say("unsourced")));
+                told.details.extend(self.waiver_details(thing));
+            }
+        }
+        for waiver in self.act_waivers(act) {
+            if !told.details.contains(&waiver) {
+                told.details.push(waiver);
+            }
         }
         told
     }
@@ -58,19 +67,24 @@ impl Scene<'_> {
         match verb {
             Verb::Torque => {
                 told.lines = self.torque_lines(fastener, act.stage);
+                told.lines.extend(self.setting_lines(entry));
                 told.detail(self.fastener_text(fastener, act.times));
                 self.tell_threads(fastener, told);
+                told.detail(varied_text(&fastener.running, self.known, |running| self.site.words.of("running", running)));
                 told.detail(self.order_text(fastener));
-                for wrench in self.wrenches(fastener) {
+                for wrench in self.wrenches(fastener, act.stage) {
                     told.details.push(self.detail_in(ListKind::Tools, &wrench.id));
                 }
                 for (_, holder) in cases(&fastener.hold_with, self.known) {
                     let name = self.name_in(ListKind::Tools, holder);
                     told.detail(Some(self.say("hold-with", &[("tool", Arg::Text(&name))])));
                 }
-                told.detail(self.adapter_text(fastener));
+                told.detail(self.adapter_text(entry));
                 told.detail(fastener.because.as_ref().filter(|_| is_by_hand(fastener)).cloned());
                 told.detail(fastener.critical.then(|| self.site.say("two-signatures")));
+                if !self.at_bench {
+                    told.details.push(self.account_link(thing));
+                }
             }
             Verb::Start | Verb::Fit | Verb::DryFit => {
                 told.detail(self.fastener_text(fastener, act.times));
@@ -87,8 +101,8 @@ impl Scene<'_> {
     }
 
     /// The torque's lines: all stages, or one.
-    pub(super) fn torque_lines(&self, fastener: &Fastener, stage: Option<u64>) -> Vec<Line> {
-        let unit = if self.at_bench { self.wrench_unit(fastener) } else { None };
+    pub(super) fn torque_lines(&self, fastener: &'s Fastener, stage: Option<u64>) -> Vec<Line> {
+        let unit = if self.at_bench { self.wrench_unit(fastener, stage) } else { None };
         let mut lines = Vec::new();
         for (label, torque) in cases(&fastener.torque, self.known) {
             let stages = torque.stages();
@@ -146,16 +160,11 @@ impl Scene<'_> {
         }));
     }
 
-    fn adapter_text(&self, fastener: &Fastener) -> Option<String> {
-        varied_text(&fastener.adapter, self.known, |adapter| {
+    fn adapter_text(&self, entry: &'s Entry<Fastener>) -> Option<String> {
+        varied_text(&entry.what.adapter, self.known, |adapter| {
             let parts: Vec<String> = [&adapter.length, &adapter.angle].into_iter().flatten().map(|q| self.quantity(q)).collect();
-            let size = parts.join(", ");
-            match self.setting(fastener) {
-                Some(setting) => {
-                    self.say("adapter-set", &[("size", Arg::Text(&size)), ("set", Arg::Text(&setting.set.join(", ")))])
-                }
-                None => self.say("adapter", &[("size", Arg::Text(&size))]),
-            }
+            let key = if self.setting_lines(entry).is_empty() { "adapter" } else { "adapter-reckoned" };
+            self.say(key, &[("size", Arg::Text(&parts.join(", ")))])
         })
     }
 
@@ -224,6 +233,7 @@ impl Scene<'_> {
         told.detail(varied_text(&part.side, self.known, Clone::clone));
         told.detail(self.reuse_text(&part.reuse, &part.when));
         told.detail(part.temporary.then(|| self.site.say("temporary")));
+        told.detail((part.critical && verb == Verb::Fit).then(|| self.site.say("two-signatures")));
         self.tell_limit(&entry.limit, told);
     }
 

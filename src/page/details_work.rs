@@ -54,6 +54,8 @@ impl Scene<'_> {
     fn tell_fill(&self, thing: &ThingRef, told: &mut Told) {
         let Some(entry) = self.scope().thing(|l| &l.fills, thing) else { return };
         told.lines.extend(self.plain_lines(&entry.what.amount));
+        told.detail(self.quantities(&entry.what.ratio).map(|ratio| self.say("mix-ratio", &[("ratio", Arg::Text(&ratio))])));
+        told.detail(self.quantities(&entry.what.oil).map(|oil| self.say("mix-oil", &[("oil", Arg::Text(&oil))])));
         for (_, id) in cases(&entry.what.of, self.known) {
             let mut detail = self.detail_in(ListKind::Materials, id);
             if let Some(grade) = self.scope().entry(|l| &l.materials, id).and_then(|m| m.what.grade.as_deref()) {
@@ -67,6 +69,7 @@ impl Scene<'_> {
         let Some(entry) = self.scope().thing(|l| &l.beads, thing) else { return };
         told.lines.extend(self.lines("bead-diameter", &entry.what.diameter));
         told.detail(self.quantities(&entry.what.path).map(|path| self.say("bead-path", &[("path", Arg::Text(&path))])));
+        told.detail(self.quantities(&entry.what.gap).map(|gap| self.say("bead-gap", &[("gap", Arg::Text(&gap))])));
         for (_, id) in cases(&entry.what.of, self.known) {
             let mut detail = self.detail_in(ListKind::Materials, id);
             if let Some(material) = self.scope().entry(|l| &l.materials, id) {
@@ -108,6 +111,13 @@ impl Scene<'_> {
         told.lines.extend(self.lines("limit", &measure.limit));
         told.lines.extend(self.dial_line(measure));
         told.detail(self.formula_text(measure));
+        told.detail(varied_text(&measure.cord, self.known, |cord| match (&cord.radius, &cord.torque) {
+            (Some(radius), Some(torque)) => {
+                let (radius, torque) = (super::values::glued(radius.written()), super::values::glued(torque.written()));
+                self.say("cord", &[("radius", Arg::Text(&radius)), ("torque", Arg::Text(&torque))])
+            }
+            _ => String::new(),
+        }));
         told.detail(varied_text(&measure.when, self.known, Clone::clone));
         for (_, tool) in cases(&measure.with, self.known) {
             told.details.push(self.detail_in(ListKind::Tools, tool));

@@ -4,7 +4,6 @@ use super::details::Told;
 use super::names::{Detail, is_locker};
 use super::rows::{Cell, Row, Table};
 use super::site::Scene;
-use super::sources::source_of;
 use super::values::{Line, cases, varied_text};
 use super::words::Arg;
 use crate::manual::{ListKind, Varied, Verb};
@@ -30,17 +29,18 @@ impl Scene<'_> {
                 threads.detail(varied_text(&fastener.threads, scene.known, |t| scene.site.words.of("threads", t)));
             }
             threads.detail(varied_text(&fastener.lock, scene.known, |lock| scene.site.words.of("lock", lock)));
+            threads.detail(varied_text(&fastener.running, scene.known, |running| scene.site.words.of("running", running)));
             let mut head = self.head_cell(&entry.name, &entry.only, entry.note.as_deref());
             if fastener.critical {
                 head.details.push(Detail::plain(self.site.say("two-signatures")));
             }
-            let wrenches = scene.wrenches(fastener).iter().map(|wrench| scene.detail_in(ListKind::Tools, &wrench.id)).collect();
+            let wrenches = scene.wrenches(fastener, None).iter().map(|wrench| scene.detail_in(ListKind::Tools, &wrench.id)).collect();
             let cells = vec![
                 Cell { lines: scene.torque_lines(fastener, None), ..Cell::maybe(scene.order_text(fastener)) },
                 Cell::maybe(scene.fastener_text(fastener, None)),
                 Cell::details(threads.details),
                 Cell::details(wrenches),
-                Cell::maybe(scene.reuse_text(&fastener.reuse, &fastener.when)),
+                Cell::details(scene.reuse_text(&fastener.reuse, &fastener.when).into_iter().chain(scene.origin_text(&fastener.from)).map(Detail::plain).collect()),
                 scene.source_cell(&entry.source),
                 self.used_in(&thing),
             ];
@@ -76,7 +76,13 @@ impl Scene<'_> {
                 quantity(&material.cure),
                 quantity(&material.service),
                 quantity(&material.release),
-                quantity(&material.pack),
+                Cell::maybe(material.pack.as_ref().map(|pack| {
+                    let pack = self.quantity(pack);
+                    match material.packs {
+                        Some(packs) if packs > 1 => self.site.words.say_with("packs", &[("count", Arg::Count(packs)), ("pack", Arg::Text(&pack))]),
+                        _ => pack,
+                    }
+                })),
                 looked.scene.source_cell(&entry.source),
                 self.used_in(&looked.thing),
             ];
@@ -234,7 +240,7 @@ impl Scene<'_> {
             let cells = vec![
                 Cell::values(told.lines),
                 Cell::details(told.details),
-                source_of(lists, &looked.thing).map_or_else(Cell::default, |source| scene.source_cell(source)),
+                lists.source(kind, &looked.thing.id).map_or_else(Cell::default, |source| scene.source_cell(source)),
                 self.used_in(&looked.thing),
             ];
             Some(self.row(&looked.thing, self.head_cell(head.name, head.only, None), cells))

@@ -4,6 +4,7 @@
 //! never the model; nothing here opens a file; the same input gives the same files with any number of
 //! threads.
 
+mod account;
 mod act;
 mod axes;
 mod before;
@@ -41,11 +42,13 @@ mod tightening;
 mod usage;
 mod values;
 mod words;
+mod waived;
 mod wrench;
+mod wrench_reset;
 
 pub use error::PageError;
 
-use crate::figure::Rendition;
+use crate::figure::Picture;
 use crate::finding::{FileTable, Finding};
 use crate::manual::Manual;
 use site::Site;
@@ -68,9 +71,11 @@ pub struct Input<'a> {
     /// Its files, for the lines of findings.
     pub files: &'a FileTable,
     /// The pictures as the site carries them, by path below the manual's folder.
-    pub pictures: &'a BTreeMap<String, Rendition>,
+    pub pictures: &'a BTreeMap<String, Picture>,
     /// What was found wrong, printed on a proof copy.
     pub findings: &'a [Finding],
+    /// What was found and waived: printed beside the value it is about.
+    pub waived: &'a [Finding],
     /// Whether every page is marked PROOF, NOT FOR USE.
     pub proof_copy: bool,
     /// Files that replace those of the built-in theme, by path below the theme's folder.
@@ -79,21 +84,24 @@ pub struct Input<'a> {
     pub threads: usize,
 }
 
-/// Makes every file of the site, sorted by path.
+/// Makes every file of the site but the pictures, which it is given and only shows; sorted by path.
 ///
 /// # Errors
-/// Where a template or message file of `theme` is broken, a picture or page would lie on another's
-/// path, or a template asks for what a view does not have.
+/// Where a template or message file of `theme` is broken, two files would lie on one path, pictures
+/// included, or a template asks for what a view does not have.
 pub fn publish(input: &Input<'_>) -> Result<Vec<PageFile>, PageError> {
     let site = Site::new(*input)?;
     let mut files = site.pages()?;
     files.push(PageFile { path: "style.css".to_owned(), bytes: template::style_sheet(input.theme) });
-    files.extend(input.pictures.values().map(|picture| PageFile { path: picture.path.clone(), bytes: picture.bytes.clone() }));
     files.extend(template::passed_through(input.theme));
     files.sort_by(|a, b| a.path.cmp(&b.path));
     files.dedup();
-    match files.windows(2).find(|pair| pair[0].path == pair[1].path) {
-        Some(pair) => Err(PageError::doubled(&pair[0].path)),
+    if let Some(pair) = files.windows(2).find(|pair| pair[0].path == pair[1].path) {
+        return Err(PageError::doubled(&pair[0].path));
+    }
+    let mut pictures = input.pictures.values().flat_map(Picture::renditions);
+    match pictures.find(|picture| files.binary_search_by(|file| file.path.cmp(&picture.path)).is_ok()) {
+        Some(picture) => Err(PageError::doubled(&picture.path)),
         None => Ok(files),
     }
 }

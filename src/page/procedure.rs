@@ -1,5 +1,6 @@
 //! A procedure's page: the work in its order, every value where its act stands.
 
+use super::account::AccountView;
 use super::before::Before;
 use super::error::PageError;
 use super::faults::FaultView;
@@ -8,7 +9,7 @@ use super::link;
 use super::markup::Markup;
 use super::names::Detail;
 use super::open::{self, OpenView};
-use super::prose::Prose;
+use super::prose::{Prose, Shown};
 use super::rows::Table;
 use super::site::{Scene, Site};
 use super::strip::Strip;
@@ -17,7 +18,6 @@ use crate::finding::Place;
 use crate::manual::{Combination, Procedure, Step};
 use serde::Serialize;
 use std::cell::RefCell;
-use std::collections::BTreeSet;
 
 #[derive(Serialize)]
 struct ProcedureView {
@@ -28,6 +28,7 @@ struct ProcedureView {
     steps: Vec<StepView>,
     footnotes: Vec<FootnoteView>,
     leaves: Vec<OpenView>,
+    accounts: Vec<AccountView>,
     sources: Option<Table>,
     changes: Option<Table>,
     sheets: Vec<Detail>,
@@ -43,6 +44,7 @@ struct StepView {
     time: Option<String>,
     only: Option<String>,
     moment: Option<Detail>,
+    waivers: Vec<Detail>,
     text: Markup,
     faults: Vec<FaultView>,
 }
@@ -75,12 +77,12 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize) -> Resul
     let path = link::procedure_path(&machine.id, &procedure.id);
     let any = Combination::default();
     let scene = Scene { site, machine, machine_index, procedure: Some(procedure), page: &path, known: &any, at_bench: false };
-    let marked = RefCell::new(BTreeSet::new());
-    let prose = Prose { scene, step: None, marked: &marked, drawings: RefCell::default() };
+    let shown = Shown::default();
+    let prose = Prose { scene, step: None, shown: &shown, drawings: RefCell::default() };
     let spans = step_spans(&scene, procedure);
     let introduction = html::blocks(&procedure.introduction, &prose)?;
-    let steps = procedure.steps.iter().zip(&spans).map(|(step, span)| scene.step(step, span, &marked)).collect::<Result<_, _>>()?;
-    let footnotes = scene.footnotes(procedure, &marked)?;
+    let steps = procedure.steps.iter().zip(&spans).map(|(step, span)| scene.step(step, span, &shown)).collect::<Result<_, _>>()?;
+    let footnotes = scene.footnotes(procedure, &shown)?;
     let leaves = open::all(machine).iter().filter(|item| item.opened_in == index).map(|item| item.view(&scene, Some(index))).collect();
     let view = ProcedureView {
         machine: Detail { text: machine.name.clone(), href: Some(scene.link(&link::machine_path(&machine.id))) },
@@ -90,6 +92,7 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize) -> Resul
         steps,
         footnotes,
         leaves,
+        accounts: scene.accounts(),
         sources: scene.procedure_sources(),
         changes: scene.changes_table(&[(&procedure.title, scene, &procedure.history)]),
         sheets: scene.sheet_links(index),
@@ -121,9 +124,9 @@ pub(super) fn step_spans(scene: &Scene<'_>, procedure: &Procedure) -> Vec<Place>
 }
 
 impl<'s> Scene<'s> {
-    fn step(&self, step: &'s Step, span: &Place, marked: &'s RefCell<BTreeSet<String>>) -> Result<StepView, PageError> {
+    fn step(&self, step: &'s Step, span: &Place, shown: &'s Shown) -> Result<StepView, PageError> {
         let drawings = RefCell::new(self.page_drawings(step));
-        let inner = Prose { scene: Scene { known: &step.only, ..*self }, step: Some(step), marked, drawings };
+        let inner = Prose { scene: Scene { known: &step.only, ..*self }, step: Some(step), shown, drawings };
         let mut text = html::blocks(&step.blocks, &inner)?;
         text.push(&inner.other_drawings());
         let acts: Vec<Place> = step.acts.iter().map(|act| act.place.clone()).collect();
@@ -134,6 +137,7 @@ impl<'s> Scene<'s> {
             time: step.minutes.map(|minutes| self.minutes_text(minutes)),
             only: self.only_text(&step.only),
             moment: self.moment(step),
+            waivers: self.procedure.map_or_else(Vec::new, |procedure| self.step_waivers(procedure, step)),
             text,
             faults: self.site.faults.around(span, &acts),
         })
@@ -167,15 +171,15 @@ impl<'s> Scene<'s> {
         })
     }
 
-    fn footnotes(&self, procedure: &'s Procedure, marked: &RefCell<BTreeSet<String>>) -> Result<Vec<FootnoteView>, PageError> {
-        let inner = RefCell::new(BTreeSet::new());
+    fn footnotes(&self, procedure: &'s Procedure, shown: &Shown) -> Result<Vec<FootnoteView>, PageError> {
+        let inner = Shown { picture: shown.picture.clone(), ..Shown::default() };
         procedure
             .footnotes
             .iter()
             .enumerate()
             .map(|(index, (name, blocks))| {
-                let prose = Prose { scene: *self, step: None, marked: &inner, drawings: RefCell::default() };
-                Ok(FootnoteView { number: index + 1, text: html::blocks(blocks, &prose)?, marked: marked.borrow().contains(name) })
+                let prose = Prose { scene: *self, step: None, shown: &inner, drawings: RefCell::default() };
+                Ok(FootnoteView { number: index + 1, text: html::blocks(blocks, &prose)?, marked: shown.marked.borrow().contains(name) })
             })
             .collect()
     }

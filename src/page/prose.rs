@@ -8,11 +8,12 @@ use super::markup::Markup;
 use super::names::Detail;
 use super::site::Scene;
 use super::values::cases;
+use crate::figure::{Picture, Rendition};
 use crate::manual::{ListKind, Step};
 use crate::source::{Notice, PictureText};
 use crate::trade::signal::SignalWord;
 use serde::Serialize;
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Text of one step, of the introduction, or of a footnote.
@@ -21,8 +22,8 @@ pub(super) struct Prose<'s> {
     pub scene: Scene<'s>,
     /// The step, where it is a step's text.
     pub step: Option<&'s Step>,
-    /// Footnotes that a mark points to already: only the first mark of a footnote has an anchor.
-    pub marked: &'s RefCell<BTreeSet<String>>,
+    /// What stands on the page before it.
+    pub shown: &'s Shown,
     /// Drawings that have not been shown yet, by the act they stand at.
     pub drawings: RefCell<BTreeMap<usize, Markup>>,
 }
@@ -38,12 +39,28 @@ impl Prose<'_> {
     }
 }
 
+/// What a page has shown so far, from its top.
+#[derive(Debug, Default)]
+pub(super) struct Shown {
+    /// Footnotes that a mark points to already: only the first mark of a footnote has an anchor.
+    pub marked: RefCell<BTreeSet<String>>,
+    /// Whether a picture stands there already: those behind the first wait until they are scrolled to.
+    pub picture: Cell<bool>,
+}
+
 /// A picture as a template prints it.
 #[derive(Serialize)]
 struct PictureView<'v> {
     src: Option<String>,
+    /// Every size with its width, where there is more than one.
+    srcset: Option<String>,
     width: u32,
     height: u32,
+    /// Width over height, for how wide a picture of bounded height is.
+    shape: f64,
+    photograph: bool,
+    /// Whether it waits until it is scrolled to.
+    late: bool,
     alternative: &'v str,
     caption: &'v str,
     by: Option<String>,
@@ -99,7 +116,7 @@ impl Inserts for Prose<'_> {
     }
 
     fn picture(&self, picture: &PictureText) -> Result<Markup, PageError> {
-        self.scene.picture(picture)
+        self.scene.picture(picture, self.shown.picture.replace(true))
     }
 
     fn notice(&self, notice: &Notice, text: &Markup) -> Result<Markup, PageError> {
@@ -117,7 +134,7 @@ impl Inserts for Prose<'_> {
         let number = (position + 1).to_string();
         out.push_tag("<sup><a class=\"note-mark\" href=\"#note.");
         out.push_text(&number);
-        if self.marked.borrow_mut().insert(name.to_owned()) {
+        if self.shown.marked.borrow_mut().insert(name.to_owned()) {
             out.push_tag("\" id=\"note.");
             out.push_text(&number);
             out.push_tag(".mark");
@@ -154,22 +171,35 @@ impl Scene<'_> {
     }
 
     /// A picture with its caption and the table of its balloons.
-    fn picture(&self, picture: &PictureText) -> Result<Markup, PageError> {
-        let key = format!("{}/{}", self.machine.id, picture.path.trim_start_matches("./"));
-        let rendition = self.site.input.pictures.get(&key);
-        let known = self.scope().entry(|l| &l.figures, &picture.path).map(|entry| &entry.what);
+    fn picture(&self, text: &PictureText, late: bool) -> Result<Markup, PageError> {
+        let key = format!("{}/{}", self.machine.id, text.path.trim_start_matches("./"));
+        let picture = self.site.input.pictures.get(&key);
+        let sizes = picture.map_or(&[][..], Picture::renditions);
+        let many = sizes.len() > 1;
+        let largest = sizes.last();
+        let (width, height) = largest.map_or((0, 0), |largest| (largest.width, largest.height));
+        let known = self.scope().entry(|l| &l.figures, &text.path).map(|entry| &entry.what);
         let balloons = known.map_or(&[][..], |figure| &figure.balloons);
         let view = PictureView {
-            src: rendition.map(|r| self.link(&r.path)),
-            width: rendition.map_or(0, |r| r.width),
-            height: rendition.map_or(0, |r| r.height),
-            alternative: &picture.alternative,
-            caption: &picture.caption,
+            src: largest.map(|largest| self.link(&largest.path)),
+            srcset: many.then(|| self.srcset(sizes)),
+            width,
+            height,
+            shape: shape(width, height),
+            photograph: matches!(picture, Some(Picture::Photograph(_))),
+            late,
+            alternative: &text.alternative,
+            caption: &text.caption,
             by: known.and_then(|figure| figure.by.as_deref()).map(|by| self.name_in(ListKind::People, by)),
             licence: known.and_then(|figure| figure.licence.as_deref()),
             balloons: balloons.iter().map(|balloon| self.balloon(balloon.item, balloon.of.as_ref().map(|of| of.value.as_str()))).collect(),
         };
         self.site.templates.render("picture.html", &view)
+    }
+
+    /// The sizes as HTML lists them: address and width in pixels of each.
+    fn srcset(&self, sizes: &[Rendition]) -> String {
+        sizes.iter().map(|size| format!("{} {}w", self.link(&size.path), size.width)).collect::<Vec<_>>().join(", ")
     }
 
     fn balloon(&self, item: u64, of: Option<&str>) -> BalloonRow {
@@ -211,4 +241,10 @@ impl Scene<'_> {
         };
         self.site.templates.render("notice.html", &NoticeView { class, word, text })
     }
+}
+
+/// Width over height in hundredths, rounded up: less would make a browser fetch a size too small.
+fn shape(width: u32, height: u32) -> f64 {
+    let hundredths = (u64::from(width) * 100).div_ceil(u64::from(height.max(1)));
+    u32::try_from(hundredths).map_or(f64::from(u32::MAX), f64::from) / 100.0
 }

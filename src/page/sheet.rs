@@ -11,6 +11,7 @@ use super::procedure::step_spans;
 use super::sheet_line::{self, SheetRow};
 use super::site::{Scene, Site};
 use super::words::Arg;
+use super::wrench_reset::WrenchSettings;
 use crate::finding::Place;
 use crate::manual::Combination;
 use serde::Serialize;
@@ -45,6 +46,7 @@ struct SheetStep {
     title: String,
     time: Option<String>,
     only: Option<String>,
+    waivers: Vec<Detail>,
     rows: Vec<SheetRow>,
     faults: Vec<FaultView>,
 }
@@ -114,6 +116,7 @@ fn have(scene: &Scene<'_>, before: &Before) -> Vec<Have> {
 
 fn steps(scene: &Scene<'_>) -> Result<Vec<SheetStep>, PageError> {
     let Some(procedure) = scene.procedure else { return Ok(Vec::new()) };
+    let mut wrenches = WrenchSettings::default();
     procedure
         .steps
         .iter()
@@ -126,7 +129,8 @@ fn steps(scene: &Scene<'_>) -> Result<Vec<SheetStep>, PageError> {
                 title: step.title.clone(),
                 time: step.minutes.map(|minutes| scene.minutes_text(minutes)),
                 only: scene.only_text(&step.only),
-                rows: sheet_line::rows(scene, step)?,
+                waivers: scene.step_waivers(procedure, step),
+                rows: sheet_line::rows(scene, step, &mut wrenches)?,
                 faults: scene.site.faults.around(&span, &acts),
             })
         })

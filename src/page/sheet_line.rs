@@ -10,6 +10,7 @@ use super::sentence::{Sentence, sentences};
 use super::site::Scene;
 use super::values::{Line, cases};
 use super::words::Arg;
+use super::wrench_reset::WrenchSettings;
 use crate::manual::{Act, Fastener, ListKind, Step, Verb};
 use crate::source::{Block, Inline, Notice, PictureText};
 use serde::Serialize;
@@ -18,7 +19,7 @@ use std::collections::BTreeMap;
 /// What stands on one line of a sheet, or between lines.
 #[derive(Clone, Debug, Default, Serialize)]
 pub(super) struct SheetRow {
-    /// `text`, `panel`, `act`, `tool`, `hold`, `sign` or `stop`.
+    /// `text`, `panel`, `act`, `reset`, `tool`, `hold`, `sign` or `stop`.
     pub kind: &'static str,
     /// Text, or the words of a mark.
     pub text: Markup,
@@ -66,9 +67,9 @@ struct SheetProse<'s> {
 }
 
 /// The rows of a step.
-pub(super) fn rows(scene: &Scene<'_>, step: &Step) -> Result<Vec<SheetRow>, PageError> {
+pub(super) fn rows(scene: &Scene<'_>, step: &Step, wrenches: &mut WrenchSettings) -> Result<Vec<SheetRow>, PageError> {
     let mut writer =
-        Writer { scene: *scene, step, rows: Vec::new(), connectors: connectors(scene), drawings: scene.sheet_drawings(step) };
+        Writer { scene: *scene, step, rows: Vec::new(), connectors: connectors(scene), drawings: scene.sheet_drawings(step), wrenches };
     writer.blocks(&step.blocks)?;
     Ok(writer.rows)
 }
@@ -82,16 +83,17 @@ fn connectors(scene: &Scene<'_>) -> Vec<String> {
     scene.site.say("sheet-connectors").split_whitespace().map(str::to_lowercase).collect()
 }
 
-struct Writer<'s> {
+struct Writer<'s, 'w> {
     scene: Scene<'s>,
     step: &'s Step,
     rows: Vec<SheetRow>,
     connectors: Vec<String>,
     /// By the act they stand at.
     drawings: BTreeMap<usize, Markup>,
+    wrenches: &'w mut WrenchSettings,
 }
 
-impl Writer<'_> {
+impl Writer<'_, '_> {
     fn blocks(&mut self, blocks: &[Block]) -> Result<(), PageError> {
         blocks.iter().try_for_each(|block| self.block(block, ""))
     }
@@ -180,6 +182,9 @@ impl Writer<'_> {
         let scene = Scene { known: &known, at_bench: true, ..self.scene };
         if act.thing().and_then(|thing| scene.scope().head(thing)).is_some_and(|head| !head.only.agrees_with(&known)) {
             return;
+        }
+        if let Some(reset) = scene.reset_line(act, self.wrenches) {
+            self.rows.push(SheetRow { kind: "reset", text: Markup::text(&reset), ..SheetRow::default() });
         }
         let drawings = self.drawings.remove(&index).unwrap_or_default();
         self.rows.push(SheetRow { drawings, ..scene.sheet_row(self.step, index, act) });

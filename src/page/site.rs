@@ -6,6 +6,7 @@ use super::faults::Faults;
 use super::markup::Markup;
 use super::template::Templates;
 use super::usage::Usage;
+use super::waived::Waived;
 use super::words::{Arg, Words};
 use super::{Input, PageFile, home, link, machine, procedure, sheet, tables};
 use crate::manual::{Combination, Machine, Procedure, Scope};
@@ -26,6 +27,8 @@ pub(super) struct Site<'a> {
     pub sheets: Vec<Vec<Sheets>>,
     /// Findings of a proof copy.
     pub faults: Faults<'a>,
+    /// Findings that somebody answers for.
+    pub waived: Waived<'a>,
 }
 
 /// From where something is shown: the page, whose thing it is, and what is known of the machine.
@@ -68,7 +71,7 @@ impl<'a> Site<'a> {
             .iter()
             .map(|machine| machine.procedures.iter().map(|p| Sheets::of(input.manual, machine, p)).collect())
             .collect();
-        Ok(Self { words, templates, usage, sheets, faults: Faults::new(&input), input })
+        Ok(Self { words, templates, usage, sheets, faults: Faults::new(&input), waived: Waived::new(&input), input })
     }
 
     /// Makes every page, on as many threads as asked for. The order of the result does not depend on them.

@@ -3,7 +3,7 @@
 use super::names::Detail;
 use super::rows::{Cell, Row, Table};
 use super::site::Scene;
-use crate::manual::{Date, Entry, Home, ListKind, Lists, Source, ThingRef, Varied};
+use crate::manual::{Date, Entry, Home, ListKind, Source, ThingRef};
 use std::collections::BTreeSet;
 
 impl Scene<'_> {
@@ -91,34 +91,10 @@ impl Scene<'_> {
     /// The ids of the sources of a thing's values, in all its variants.
     fn source_ids(&self, thing: &ThingRef) -> Vec<String> {
         let lists = self.scope().lists_of(thing);
-        let source = lists.and_then(|lists| source_of(lists, thing));
+        let source = lists.and_then(|lists| lists.source(thing.kind, &thing.id));
         let mut ids: Vec<String> = source.map(|s| s.cases.iter().map(|case| case.value.clone()).collect()).unwrap_or_default();
         ids.dedup();
         ids
-    }
-}
-
-/// Where the values of a thing come from, by the list it stands in. None for lists without sources.
-pub(super) fn source_of<'a>(lists: &'a Lists, thing: &ThingRef) -> Option<&'a Varied<String>> {
-    let id = thing.id.as_str();
-    match thing.kind {
-        ListKind::Fasteners => lists.fasteners.get(id).map(|e| &e.source),
-        ListKind::Seals => lists.seals.get(id).map(|e| &e.source),
-        ListKind::Bearings => lists.bearings.get(id).map(|e| &e.source),
-        ListKind::Parts => lists.parts.get(id).map(|e| &e.source),
-        ListKind::Stacks => lists.stacks.get(id).map(|e| &e.source),
-        ListKind::Heats => lists.heats.get(id).map(|e| &e.source),
-        ListKind::Beads => lists.beads.get(id).map(|e| &e.source),
-        ListKind::Measures => lists.measures.get(id).map(|e| &e.source),
-        ListKind::Shims => lists.shims.get(id).map(|e| &e.source),
-        ListKind::Waits => lists.waits.get(id).map(|e| &e.source),
-        ListKind::Fills => lists.fills.get(id).map(|e| &e.source),
-        ListKind::Aligns => lists.aligns.get(id).map(|e| &e.source),
-        ListKind::Turns => lists.turns.get(id).map(|e| &e.source),
-        ListKind::Tests => lists.tests.get(id).map(|e| &e.source),
-        ListKind::Kits => lists.kits.get(id).map(|e| &e.source),
-        ListKind::Materials => lists.materials.get(id).map(|e| &e.source),
-        _ => None,
     }
 }
 

@@ -4,10 +4,11 @@
 use super::site::Scene;
 use super::values::{cases, glued};
 use super::words::Arg;
+use crate::inspect::settings;
 use crate::manual::{Fastener, Layout};
-use crate::quantity::{Dimension, Quantity, Rounding, Unit};
+use crate::quantity::Quantity;
 use crate::trade::order::propose;
-use crate::trade::wrench::{self, set_value_nm};
+use crate::trade::wrench::Adapter;
 
 /// An order of tightening.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -30,15 +31,12 @@ pub(super) struct Setting<'s> {
     /// Both in millimetres, and the angle.
     pub length_mm: f64,
     /// See there.
-    pub reckoned: wrench::Adapter,
+    pub reckoned: Adapter,
     /// What to set, a torque each.
     pub set: Vec<String>,
     /// What the fastener gets.
     pub torques: Vec<String>,
 }
-
-/// The fewest digits a setting is shown with: more than any wrench can be set to.
-const DIGITS: i32 = 3;
 
 impl<'s> Scene<'s> {
     /// The orders of a group by variant: those given; where none is, those worked out from the layout.
@@ -83,22 +81,16 @@ impl<'s> Scene<'s> {
     }
 
     /// What to set on the wrench for a fastener with an adapter, where all of it is known.
-    pub(super) fn setting<'f>(&self, fastener: &'f Fastener) -> Option<Setting<'f>>
-    where
-        's: 'f,
-    {
+    pub(super) fn setting(&self, fastener: &'s Fastener) -> Option<Setting<'s>> {
         let adapter = fastener.adapter.get(self.known)?;
-        let wrenches = self.wrenches(fastener);
-        let [wrench] = wrenches.as_slice() else { return None };
+        let settings = settings(self.scope(), fastener, fastener.torque.get(self.known)?, self.known);
+        let wrench = settings.first().filter(|first| settings.iter().all(|other| other.corrected && other.tool.id == first.tool.id))?.tool;
         let (length, adapter_length) = (wrench.what.length.as_ref()?, adapter.length.as_ref()?);
         let angle_deg = adapter.angle.as_ref().map_or(Some(0.0), Quantity::nominal)?;
-        let (length_mm, reckoned) = (length.nominal()?, wrench::Adapter { length_mm: adapter_length.nominal()?, angle_deg });
-        let stages = fastener.torque.get(self.known)?.stages().iter().filter(|stage| stage.dimension() == Dimension::Torque);
-        let torques: Vec<&Quantity> = stages.collect();
-        let unit = self.wrench_unit(fastener);
-        let set = torques.iter().map(|torque| set_text(torque, unit.unwrap_or(torque.unit()), length_mm, reckoned)).collect::<Option<Vec<_>>>()?;
-        let torques: Vec<String> = torques.into_iter().map(|torque| glued(torque.written())).collect();
-        (!set.is_empty()).then_some(Setting { length, adapter: adapter_length, length_mm, reckoned, set, torques })
+        let set = settings.iter().map(|setting| Some(glued(setting.shown()?.written()))).collect::<Option<Vec<_>>>()?;
+        let torques = settings.iter().map(|setting| glued(setting.torque.written())).collect();
+        let reckoned = Adapter { length_mm: adapter_length.nominal()?, angle_deg };
+        Some(Setting { length, adapter: adapter_length, length_mm: length.nominal()?, reckoned, set, torques })
     }
 }
 
@@ -107,43 +99,9 @@ fn worked_out(layout: &Layout) -> Option<Vec<u64>> {
     Some(order.into_iter().map(super::rows::count).collect())
 }
 
-/// A setting on a scale; limits are rounded inwards.
-fn set_text(torque: &Quantity, unit: &Unit, length_mm: f64, adapter: wrench::Adapter) -> Option<String> {
-    let on_scale = |newton_metres: f64| Some(set_value_nm(newton_metres, length_mm, adapter)? / unit.size());
-    let shown = |value: f64, rounding: Rounding| glued(&unit.show(value, DIGITS, rounding));
-    match torque.low_high() {
-        (Some(low), Some(high)) if high > low => {
-            let (low, high) = (shown(on_scale(low)?, Rounding::Up), shown(on_scale(high)?, Rounding::Down));
-            let bare = low.strip_suffix(unit.symbol()).map_or(low.as_str(), str::trim_end);
-            Some(format!("{bare}–{high}"))
-        }
-        (Some(one), None) => Some(shown(on_scale(one)?, Rounding::Up)),
-        (None, Some(one)) => Some(shown(on_scale(one)?, Rounding::Down)),
-        (Some(one), Some(_)) => Some(shown(on_scale(one)?, Rounding::Nearest)),
-        (None, None) => None,
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    fn set(torque: &str, unit: &str, length_mm: f64, adapter_mm: f64, angle_deg: f64) -> String {
-        let torque = Quantity::parse(torque, Dimension::Torque).unwrap();
-        let adapter = wrench::Adapter { length_mm: adapter_mm, angle_deg };
-        set_text(&torque, Unit::find(unit).unwrap(), length_mm, adapter).unwrap().replace('\u{a0}', " ")
-    }
-
-    /// FAA AC 43.13-1B, chapter 7: T·L/(L + E·cos θ); worked by hand.
-    #[test]
-    fn a_setting_is_in_the_units_of_the_scale() {
-        assert_eq!(set("70 N·m", "N·m", 300.0, 45.0, 0.0), "60.9 N·m");
-        assert_eq!(set("70 N·m", "N·m", 300.0, 45.0, 90.0), "70.0 N·m");
-        // 70 × 300 / 345 = 60.87 N·m; 1 lbf·ft is 1.3558 N·m.
-        assert_eq!(set("70 N·m", "lbf·ft", 300.0, 45.0, 0.0), "44.9 lbf·ft");
-        // 57.39 and 64.35: never outside.
-        assert_eq!(set("66–74 N·m", "N·m", 300.0, 45.0, 0.0), "57.4–64.3 N·m");
-    }
 
     #[test]
     fn a_layout_has_the_order_of_the_trade() {

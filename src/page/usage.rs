@@ -92,7 +92,7 @@ fn brought_along(scope: Scope<'_>, verb: Option<Verb>, thing: &ThingRef, known: 
                 add(ListKind::Tools, &entry.what.tool);
                 add(ListKind::Tools, &entry.what.hold_with);
                 add(ListKind::Materials, &entry.what.locker);
-                for wrench in super::wrench::wrenches(scope, &entry.what, known) {
+                for wrench in super::wrench::wrenches(scope, &entry.what, known, None) {
                     push(&mut more, scope.find(ListKind::Tools, &wrench.id));
                 }
             }

@@ -50,8 +50,11 @@ impl Exact {
             return None;
         }
         let number = all.parse::<BigInt>().ok()?;
-        let places = i32::try_from(part.len()).ok()?;
-        let value = Self(BigRational::from_integer(number)) * Self::ten_to(-places);
+        let places = u32::try_from(part.len()).ok()?;
+        let value = match places {
+            0 => Self(BigRational::from_integer(number)),
+            places => Self(BigRational::new(number, BigInt::from(10).pow(places))),
+        };
         Some(if negative { -value } else { value })
     }
 

@@ -66,7 +66,9 @@ impl Unit {
 
     /// A value in this unit, taken to the base unit of its kind.
     pub fn to_base(&self, value: &Exact) -> Exact {
-        (value.clone() - Exact::whole(self.zero)) * self.exact_size()
+        // The base units themselves are written most often, and exact arithmetic is slow.
+        let from_zero = if self.zero == 0 { value.clone() } else { value.clone() - Exact::whole(self.zero) };
+        if self.size == (1, 1) { from_zero } else { from_zero * self.exact_size() }
     }
 
     /// A value in the base unit of its kind, taken to this unit.

@@ -197,8 +197,13 @@ impl Quantity {
 
     /// The nominal time in seconds (of a bound or a range: its low end); `None` for other kinds.
     pub fn seconds(&self) -> Option<f64> {
-        let (low, high) = self.low_high();
-        (self.dimension() == Dimension::Time).then(|| self.nominal().or(low).or(high)).flatten()
+        if self.dimension() != Dimension::Time {
+            return None;
+        }
+        self.nominal().or_else(|| {
+            let (low, high) = self.low_high();
+            low.or(high)
+        })
     }
 
     /// Whether both mean the same value: same kind, same ends, same nominal, exactly. Spelling and unit may differ:

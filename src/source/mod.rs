@@ -18,6 +18,7 @@ mod links;
 mod markdown;
 mod node;
 mod notice;
+mod orientation;
 mod picture;
 mod picture_path;
 mod read;
@@ -36,6 +37,7 @@ pub use body::{ActText, Align, Block, Body, Inline, Notice, PictureText, StepTex
 pub use earlier::{Earlier, VALUES_FILE, earlier, published_values};
 pub use error::ReadError;
 pub use node::{Node, Pair, Scalar, Value};
+pub use picture::content_key;
 pub use picture_path::{PathFault, resolve_picture};
 pub use read::{read, read_picture};
 pub use rules::RULES;
@@ -110,6 +112,8 @@ pub struct PictureFile {
     pub width: u32,
     /// Height likewise.
     pub height: u32,
+    /// How the camera was held, as Exif numbers it, 1 to 8; 1 where nothing is to be turned.
+    pub orientation: u8,
     /// A hash of the file's bytes: its content key.
     pub key: String,
 }

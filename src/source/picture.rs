@@ -1,10 +1,8 @@
 //! What the header of a picture tells, without decoding it.
 
 use super::rules::{PICTURE_TOO_LARGE, PICTURE_UNREADABLE};
-use super::svg;
-use super::{PictureFile, PictureFormat};
+use super::{PictureFile, PictureFormat, orientation, svg};
 use crate::finding::Rule;
-use image::metadata::Orientation;
 use image::{ImageDecoder, ImageError, ImageFormat, ImageReader, Limits};
 use sha2::{Digest, Sha256};
 use std::io::Cursor;
@@ -97,15 +95,19 @@ pub(super) fn facts(path: &str, bytes: &[u8]) -> Result<PictureFile, Fault> {
         ));
     }
     let format = format_of_bytes(bytes)?;
-    let (width, height) = match format {
-        PictureFormat::Svg => svg::size(bytes)?,
+    let (width, height, orientation) = match format {
+        PictureFormat::Svg => {
+            let (width, height) = svg::size(bytes)?;
+            (width, height, 1)
+        }
         PictureFormat::Jpeg | PictureFormat::Png | PictureFormat::WebP => pixels(format, bytes)?,
     };
-    Ok(PictureFile { path: path.to_owned(), format, width, height, key: content_key(bytes) })
+    Ok(PictureFile { path: path.to_owned(), format, width, height, orientation, key: content_key(bytes) })
 }
 
-/// The content key of some bytes: the first sixteen hexadecimal digits of their SHA-256.
-pub(super) fn content_key(bytes: &[u8]) -> String {
+/// The content key of some bytes: the first sixteen hexadecimal digits of their SHA-256 (FIPS 180-4).
+#[must_use]
+pub fn content_key(bytes: &[u8]) -> String {
     let digest = Sha256::digest(bytes);
     digest.iter().take(8).map(|byte| format!("{byte:02x}")).collect()
 }
@@ -137,7 +139,8 @@ fn unknown_format(why: &str) -> Fault {
     fault
 }
 
-fn pixels(format: PictureFormat, bytes: &[u8]) -> Result<(u32, u32), Fault> {
+/// Width and height as shown, and the orientation.
+fn pixels(format: PictureFormat, bytes: &[u8]) -> Result<(u32, u32, u8), Fault> {
     let (kind, whole) = match format {
         PictureFormat::Jpeg => (ImageFormat::Jpeg, jpeg_is_whole(bytes)),
         PictureFormat::WebP => (ImageFormat::WebP, webp_is_whole(bytes)),
@@ -171,13 +174,10 @@ fn pixels(format: PictureFormat, bytes: &[u8]) -> Result<(u32, u32), Fault> {
             "copy it again from the camera, or open it and save it anew",
         ));
     }
-    // A picture without orientation stands as it is; one whose orientation can't be read as well.
-    let orientation = decoder.orientation().unwrap_or(Orientation::NoTransforms);
-    let turned = matches!(
-        orientation,
-        Orientation::Rotate90 | Orientation::Rotate270 | Orientation::Rotate90FlipH | Orientation::Rotate270FlipH
-    );
-    Ok(if turned { (height, width) } else { (width, height) })
+    let exif = decoder.exif_metadata().ok().flatten();
+    let orientation = orientation::orientation(format, bytes, exif.as_deref());
+    let (width, height) = if orientation::is_turned(orientation) { (height, width) } else { (width, height) };
+    Ok((width, height, orientation))
 }
 
 fn within_limits(width: u32, height: u32) -> Result<(), Fault> {

@@ -62,12 +62,12 @@ pub fn read(folder: &Path) -> Result<(Sources, Vec<Finding>), ReadError> {
 /// The bytes of a picture that [`read`] has found, by its path below the root.
 ///
 /// # Errors
-/// Where there is no such picture, it can't be read, it has become larger than 64 MiB, or a link in its path
-/// leads out of the manual's folder.
+/// Where there is no such picture, it can't be read, it has become larger than 64 MiB or holds something else by now,
+/// or a link in its path leads out of the manual's folder.
 pub fn read_picture(sources: &Sources, path: &str) -> io::Result<Vec<u8>> {
-    if !sources.pictures.contains_key(path) {
+    let Some(known) = sources.pictures.get(path) else {
         return Err(io::Error::new(io::ErrorKind::NotFound, format!("the manual has no usable picture {path}")));
-    }
+    };
     let real = disk::real(&sources.root.join(path))?;
     if !real.starts_with(&sources.root) {
         return Err(io::Error::new(
@@ -76,6 +76,10 @@ pub fn read_picture(sources: &Sources, path: &str) -> io::Result<Vec<u8>> {
         ));
     }
     match disk::read(&real, picture::FILE_LIMIT) {
+        // What is made from the picture carries its key in its name.
+        Content::Bytes(bytes) if picture::content_key(&bytes) != known.key => {
+            Err(io::Error::new(io::ErrorKind::InvalidData, "the file was changed while the manual was read"))
+        }
         Content::Bytes(bytes) => Ok(bytes),
         Content::TooLarge(size) => Err(io::Error::new(io::ErrorKind::FileTooLarge, format!("{path} has {size} bytes"))),
         Content::Failed(error) => Err(error),

@@ -38,6 +38,31 @@ pub fn occurs(diameter_mm: f64, size_mm: f64, outside: bool) -> Option<bool> {
     Some(if outside { is(row.across_flats_mm) || row.older_across_flats_mm.is_some_and(is) } else { is(row.socket_key_mm) })
 }
 
+/// Whether a hexagon of this size, outside or in a socket, occurs on any head in common use of the diameter: beside the
+/// plain ones, flanged, small, low, button, countersunk and structural heads and set screws (ISO 4162, ISO 7380, ISO 10642,
+/// ISO 4026, DIN 6921, DIN 7984, EN 14399; from memory). `None` where the diameter is not in the table.
+#[must_use]
+pub fn occurs_on_any_head(diameter_mm: f64, size_mm: f64) -> Option<bool> {
+    let plain = occurs(diameter_mm, size_mm, true)? || occurs(diameter_mm, size_mm, false)?;
+    let others = OTHER_HEADS.iter().find(|(diameter, _)| (diameter - diameter_mm).abs() < 1e-6)?.1;
+    Some(plain || others.iter().any(|known| (known - size_mm).abs() < 1e-6))
+}
+
+/// Diameter; sizes of set screws, of other sockets, of other outside hexagons.
+static OTHER_HEADS: &[(f64, &[f64])] = &[
+    (3.0, &[1.5, 2.0]),
+    (4.0, &[2.0, 2.5]),
+    (5.0, &[2.5, 3.0, 7.0]),
+    (6.0, &[3.0, 4.0, 8.0]),
+    (8.0, &[4.0, 5.0, 10.0, 12.0]),
+    (10.0, &[5.0, 6.0, 7.0, 13.0, 14.0, 15.0]),
+    (12.0, &[6.0, 8.0, 15.0, 16.0, 17.0, 22.0]),
+    (14.0, &[6.0, 8.0, 10.0, 18.0, 19.0, 24.0]),
+    (16.0, &[8.0, 10.0, 12.0, 21.0, 22.0, 27.0]),
+    (20.0, &[10.0, 12.0, 14.0, 27.0, 28.0, 32.0]),
+    (24.0, &[12.0, 14.0, 17.0, 32.0, 34.0, 41.0]),
+];
+
 const fn row(diameter: f64, flats: f64, older: Option<f64>, key: f64, nut: f64, face: f64, hole: f64) -> HexagonSizes {
     HexagonSizes {
         diameter_mm: diameter,
@@ -77,6 +102,17 @@ mod tests {
         assert_eq!(occurs(8.0, 14.0, true), Some(false));
         assert_eq!(occurs(9.0, 14.0, true), None);
         assert_eq!(occurs(f64::NAN, f64::NAN, true), None);
+    }
+
+    #[test]
+    fn other_heads_have_other_sizes() {
+        // A button head of M8 takes 5 mm, a small flanged M10 13 mm; no M8 takes 14 mm, no M10 18 mm.
+        assert_eq!(occurs_on_any_head(8.0, 5.0), Some(true));
+        assert_eq!(occurs_on_any_head(10.0, 13.0), Some(true));
+        assert_eq!(occurs_on_any_head(8.0, 14.0), Some(false));
+        assert_eq!(occurs_on_any_head(10.0, 18.0), Some(false));
+        assert_eq!(occurs_on_any_head(30.0, 46.0), None);
+        assert!(SIZES.iter().all(|row| occurs_on_any_head(row.diameter_mm, row.across_flats_mm) == Some(true)));
     }
 
     #[test]

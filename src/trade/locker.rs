@@ -120,6 +120,29 @@ impl ThreadRange {
     }
 }
 
+/// Whether anaerobic locker may craze a plastic of this name: the amorphous ones, under stress (common practice). Fillers
+/// and colours behind the name do not matter. Polyamide, acetal, polyolefins and PTFE stand it.
+#[must_use]
+pub fn crazes(material: &str) -> bool {
+    const NAMES: [&str; 12] =
+        ["abs", "asa", "san", "pc", "polycarbonate", "pmma", "acrylic", "ps", "polystyrene", "psu", "polysulfone", "polysulphone"];
+    material.split(|c: char| !c.is_alphanumeric()).any(|word| NAMES.contains(&word.to_lowercase().as_str()))
+}
+
+/// Whether a bolt of this class in a hole of this metal offers a locker neither iron nor copper to set on: stainless steel
+/// in a light metal. Primer or activator is advised on aluminium, plating and stainless steel (engineering texts).
+#[must_use]
+pub fn is_inactive(class: &str, into: &str) -> bool {
+    is_stainless(class) && matches!(into, "aluminium" | "magnesium")
+}
+
+/// Whether a property class is one of austenitic stainless steel: A1 to A5, ISO 3506-1.
+#[must_use]
+pub fn is_stainless(class: &str) -> bool {
+    let mut letters = class.trim().chars();
+    letters.next() == Some('A') && matches!(letters.next(), Some('1'..='5')) && matches!(letters.next(), None | Some('-'))
+}
+
 /// By how long the working time is over, min; `None` while it is not.
 #[must_use]
 pub fn overrun_min(since_applied_min: f64, working_min: f64) -> Option<f64> {
@@ -238,6 +261,24 @@ mod tests {
         assert!(is_released(250.0, 250.0) && !is_released(249.0, 250.0) && !is_released(f64::NAN, 250.0));
         assert_eq!(cure_at(20.0, 1440.0), Some(ColdCure::AsStated(1440.0)));
         assert_eq!(cure_at(9.0, 1440.0), Some(ColdCure::NeedsPrimer));
+    }
+
+    // Common practice: amorphous plastics craze, semi-crystalline ones do not.
+    #[test]
+    fn some_plastics_crack_under_locker() {
+        for plastic in ["ABS", "polycarbonate", "PC, 20 % glass", "clear acrylic", "PMMA", "Polystyrene"] {
+            assert!(crazes(plastic), "{plastic}");
+        }
+        for other in ["PA 6", "nylon", "acetal", "POM", "PTFE", "polypropylene", "aluminium", "brass", "capsule"] {
+            assert!(!crazes(other), "{other}");
+        }
+    }
+
+    #[test]
+    fn stainless_in_a_light_metal_is_inactive() {
+        assert!(is_inactive("A4-80", "aluminium") && is_inactive("A2-70", "magnesium"));
+        assert!(!is_inactive("A4-80", "steel") && !is_inactive("8.8", "aluminium"));
+        assert!(is_stainless("A2") && !is_stainless("A24") && !is_stainless("A325") && !is_stainless("8.8"));
     }
 
     #[test]

@@ -72,6 +72,11 @@ function whatItHolds() {
     const written = element.getAttribute("href") ?? element.getAttribute("src");
     return { kind: element.tagName.toUpperCase(), written, url: new URL(written, document.baseURI).href };
   });
+  for (const image of document.querySelectorAll("[srcset]")) {
+    for (const [written] of image.getAttribute("srcset").matchAll(/[^\s,]+(?=\s+\d+w)/g)) {
+      links.push({ kind: "IMG", written, url: new URL(written, document.baseURI).href });
+    }
+  }
   const ids = [...document.querySelectorAll("[id]")].map((element) => element.id);
   const doubled = ids.filter((id, at) => ids.indexOf(id) !== at);
   return { links, ids, doubled, title: document.title, headings: document.querySelectorAll("h1").length };

@@ -51,8 +51,12 @@ export function edition(changes, ...options) {
   cpSync(join(project, "procedures"), manual, { recursive: true });
   for (const { file, from, to } of changes) replaceOnce(join(manual, file), from, to);
   const into = join(root, "site");
-  const code = run(["bind", manual, "--into", into, ...options]);
-  return { folder: into, code };
+  return { folder: into, code: bind(manual, into, ...options) };
+}
+
+/** Binds a manual into a folder, and gives how the program ended. */
+export function bind(manual, into, ...options) {
+  return run(["bind", manual, "--into", into, ...options]);
 }
 
 /** A folder of its own that is gone when the tests end. */

@@ -41,6 +41,8 @@ pub(crate) const KINDS: &[Kind] = &[
     Kind { name: "a unit left out", decidable: true, compared: false, seeds: unit_left_out },
     Kind { name: "a range reversed", decidable: true, compared: false, seeds: range_reversed },
     Kind { name: "a link to nowhere", decidable: true, compared: false, seeds: link_broken },
+    Kind { name: "a shim's worked example off by a tenth", decidable: true, compared: false, seeds: example_off },
+    Kind { name: "a cord's pull off by a factor of ten", decidable: true, compared: false, seeds: pull_off },
     Kind { name: "a wrench taken out of the shop", decidable: true, compared: false, seeds: wrench_gone },
     Kind { name: "N·m read as lbf·ft", decidable: false, compared: false, seeds: |demo| torques(demo, 1.355_817_948_331_400_4) },
     Kind { name: "lbf·ft read as N·m", decidable: false, compared: false, seeds: |demo| torques(demo, 1.0 / 1.355_817_948_331_400_4) },
@@ -533,6 +535,22 @@ fn range_reversed(demo: &Demo) -> Vec<Seed> {
         }
     }
     seeds
+}
+
+fn example_off(demo: &Demo) -> Vec<Seed> {
+    let mut seeds = Vec::new();
+    for (file, start, end, value) in demo.values("gives") {
+        let number: f64 = value.trim_end_matches(" mm").parse().unwrap();
+        for off in [-0.1, 0.1] {
+            seeds.push(demo.replace(&file, start, end, &format!("{:.2} mm", number + off), format!("{value} off by {off} mm")));
+        }
+    }
+    seeds
+}
+
+fn pull_off(demo: &Demo) -> Vec<Seed> {
+    let pulls = demo.values("spec").into_iter().filter(|(_, _, _, value)| value.ends_with(" N"));
+    pulls.flat_map(|(file, start, end, value)| [("200–300 N", "ten times"), ("2–3 N", "a tenth of")].map(|(new, what)| demo.replace(&file, start, end, new, format!("{what} {value}")))).collect()
 }
 
 fn link_broken(demo: &Demo) -> Vec<Seed> {

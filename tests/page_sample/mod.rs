@@ -4,7 +4,7 @@
 
 mod text;
 
-use benchleaf::figure::Rendition;
+use benchleaf::figure::{Picture, Rendition};
 use benchleaf::finding::{FileId, FileTable, Finding, Place};
 use benchleaf::manual::*;
 use benchleaf::page::{Input, PageError, PageFile};
@@ -16,7 +16,7 @@ use std::collections::BTreeMap;
 pub struct Sample {
     pub manual: Manual,
     pub files: FileTable,
-    pub pictures: BTreeMap<String, Rendition>,
+    pub pictures: BTreeMap<String, Picture>,
     pub findings: Vec<Finding>,
     pub theme: BTreeMap<String, Vec<u8>>,
     pub proof_copy: bool,
@@ -30,6 +30,7 @@ impl Sample {
             files: &self.files,
             pictures: &self.pictures,
             findings: &self.findings,
+            waived: &[],
             proof_copy: self.proof_copy,
             theme: &self.theme,
             threads: self.threads,
@@ -187,7 +188,8 @@ pub fn sample() -> Sample {
         shop_history: History { revision: Some(3), date: None, changes: Vec::new() },
         machines: vec![machine],
     };
-    let picture = Rendition { path: "tarn-18/pictures/carrier.svg".to_owned(), width: 640, height: 240, bytes: PICTURE.as_bytes().to_vec() };
+    let bytes = Some(PICTURE.as_bytes().to_vec());
+    let picture = Picture::Drawing(Rendition { path: "tarn-18/pictures/carrier.svg".to_owned(), width: 640, height: 240, bytes });
     Sample {
         manual,
         files,
@@ -283,7 +285,7 @@ fn machine_lists(here: &Here) -> Lists {
     let carrier = Part { kind: here.text("housing"), count: here.one(1), reuse: here.text("inspect"), when: here.text("bore unmarked"), ..Part::default() };
     Lists {
         parts: IndexMap::from([here.entry("carrier", "Propeller-shaft carrier", "book", carrier)]),
-        fills: IndexMap::from([here.entry("gear-oil", "Gear oil", "book", Fill { of: here.text("gear-oil"), amount: here.quantity("260 mL") })]),
+        fills: IndexMap::from([here.entry("gear-oil", "Gear oil", "book", Fill { of: here.text("gear-oil"), amount: here.quantity("260 mL"), ratio: Varied::default(), oil: Varied::default() })]),
         ..Lists::default()
     }
 }

@@ -18,7 +18,7 @@ use crate::manual::{
     Act, Axis, Combination, Entry, Fastener, ListKind, Machine, Manual, Procedure, Scope, Step, ThingRef, Torque, Verb, combinations,
 };
 use state::{Change, Tightening, change};
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::{BTreeMap, BTreeSet, HashMap};
 
 /// The most combinations of variants walked for one machine.
 const MOST_COMBINATIONS: usize = 256;
@@ -48,7 +48,13 @@ pub struct Moment<'m> {
     pub waited: f64,
 }
 
-impl Moment<'_> {
+impl<'m> Moment<'m> {
+    /// The address of its act without number or stage: what a wait or a tool needs is so named.
+    #[must_use]
+    pub fn whole_address(&self) -> &'m str {
+        self.act.address.split(['*', '/']).next().unwrap_or_default()
+    }
+
     /// Where it stands, as a reader finds it: `Close the gearcase, step 2, line 160` without the line.
     #[must_use]
     pub fn words(&self) -> String {
@@ -71,6 +77,8 @@ pub struct Walk<'m> {
     pub history: BTreeMap<ThingRef, Vec<(usize, State)>>,
     /// Open items: from the moment that opens each to the one that closes it.
     pub open: Vec<OpenSpan<'m>>,
+    /// The moments that act on each thing, by index; only ever looked up in.
+    acted_on: HashMap<&'m ThingRef, Vec<usize>>,
 }
 
 /// A machine varies in more ways than can be walked.
@@ -136,7 +144,7 @@ fn axes_that_change_the_work(machine: &Machine) -> BTreeSet<String> {
 
 impl<'m> Walk<'m> {
     fn through(manual: &'m Manual, machine: &'m Machine, combination: Combination) -> Self {
-        let mut walk = Self { manual, machine, combination, moments: Vec::new(), history: BTreeMap::new(), open: Vec::new() };
+        let mut walk = Self { manual, machine, combination, moments: Vec::new(), history: BTreeMap::new(), open: Vec::new(), acted_on: HashMap::new() };
         let mut clock = Clock::default();
         for procedure in &machine.procedures {
             for step in &procedure.steps {
@@ -181,8 +189,9 @@ impl<'m> Walk<'m> {
     }
 
     /// The moments that act on a thing, with their indices.
-    pub fn moments_of<'a>(&'a self, thing: &'a ThingRef) -> impl Iterator<Item = (usize, &'a Moment<'m>)> {
-        self.moments.iter().enumerate().filter(move |(_, moment)| moment.act.things.contains(thing))
+    pub fn moments_of<'a>(&'a self, thing: &ThingRef) -> impl DoubleEndedIterator<Item = (usize, &'a Moment<'m>)> {
+        let indices = self.acted_on.get(thing).map(Vec::as_slice).unwrap_or_default();
+        indices.iter().filter_map(|at| self.moments.get(*at).map(|moment| (*at, moment)))
     }
 
     fn act(&mut self, procedure: &'m Procedure, step: &'m Step, act: &'m Act, clock: &mut Clock) {
@@ -207,6 +216,12 @@ impl<'m> Walk<'m> {
         if let Some(thing) = act.thing().filter(|_| changed != Change::Stays) {
             self.note(thing.clone(), after);
             self.follow(scope, thing, after);
+        }
+        for (at, thing) in act.things.iter().enumerate() {
+            // A thing named twice in one act is acted on once.
+            if !act.things.iter().take(at).any(|other| other == thing) {
+                self.acted_on.entry(thing).or_default().push(self.moments.len());
+            }
         }
         let (session, minutes, waited) = (clock.session, clock.minutes, clock.waited);
         self.moments.push(Moment { procedure, step, act, verb, before, after, misstep, session, minutes, waited });

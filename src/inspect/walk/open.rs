@@ -1,6 +1,7 @@
 //! Open items in a walk: what is left on purpose, from the act that leaves it to the act that finishes it.
 
 use super::{Moment, Walk};
+use crate::finding::Place;
 use crate::manual::{Entry, ListKind, OpenItem, Procedure, Scope, ThingRef, Torque, Verb};
 
 /// An open item in one walk.
@@ -18,6 +19,25 @@ pub struct OpenSpan<'m> {
     pub closed: Option<usize>,
 }
 
+impl<'m> OpenSpan<'m> {
+    /// Where the item says that it forbids what is done at a moment; none where it does not. Signing with
+    /// something open is wrong without being forbidden, and is left out.
+    #[must_use]
+    pub fn forbids(&self, moment: &Moment<'_>) -> Option<&'m Place> {
+        let forbidden = self.item.what.forbids.iter().find(|forbidden| {
+            let (word, id) = forbidden.value.split_once(':').unwrap_or((forbidden.value.as_str(), ""));
+            moment.verb.word() == word && (id.is_empty() || moment.act.things.iter().any(|thing| thing.id == id))
+        });
+        forbidden.filter(|_| moment.verb != Verb::Sign).map(|forbidden| &forbidden.place)
+    }
+
+    /// How the item is left, as after "is".
+    #[must_use]
+    pub fn left(&self) -> &'m str {
+        self.item.what.left.as_deref().unwrap_or("open")
+    }
+}
+
 /// Every open item of a walk. An item opens at the last act on its thing in its procedure, or at the
 /// procedure's first where there is none; it is closed by the last act its final state needs, in the
 /// step that `finish_in` names.
@@ -29,10 +49,7 @@ pub(super) fn spans<'m>(walk: &Walk<'m>) -> Vec<OpenSpan<'m>> {
             let Some(thing) = thing_of(scope, item) else { continue };
             let here = |moment: &Moment<'_>| std::ptr::eq(moment.procedure, procedure);
             let closed = closing_moment(walk, scope, item, &thing);
-            let last = |until: usize| {
-                let acts = walk.moments.iter().take(until);
-                acts.enumerate().filter(|(_, moment)| here(moment) && moment.act.things.contains(&thing)).map(|(at, _)| at).next_back()
-            };
+            let last = |until: usize| walk.moments_of(&thing).rev().find(|(at, moment)| *at < until && here(moment)).map(|(at, _)| at);
             // Where the procedure itself finishes the thing, the item opens at the last act before that.
             let before = closed.filter(|closed| walk.moments.get(*closed).is_some_and(here)).and_then(last);
             let Some(opened) = before.or_else(|| last(walk.moments.len())).or_else(|| walk.moments.iter().position(here)) else { continue };
@@ -50,11 +67,10 @@ pub(in super::super) fn thing_of(scope: Scope<'_>, item: &Entry<OpenItem>) -> Op
 
 fn closing_moment(walk: &Walk<'_>, scope: Scope<'_>, item: &Entry<OpenItem>, thing: &ThingRef) -> Option<usize> {
     let (procedure, step) = item.what.finish_in.as_ref()?.value.split_once('#')?;
-    let in_step = |moment: &Moment<'_>| moment.procedure.id == procedure && moment.step.id == step && moment.act.things.contains(thing);
+    let in_step = |moment: &Moment<'_>| moment.procedure.id == procedure && moment.step.id == step;
     let done = |verb: Verb| {
-        walk.moments.iter().rposition(|moment| {
-            in_step(moment) && moment.verb == verb && (verb != Verb::Torque || is_full(scope, thing, moment.act.stage))
-        })
+        let does = |moment: &Moment<'_>| moment.verb == verb && (verb != Verb::Torque || is_full(scope, thing, moment.act.stage));
+        walk.moments_of(thing).rev().find(|(_, moment)| in_step(moment) && does(moment)).map(|(at, _)| at)
     };
     let all: Option<Vec<usize>> = closing_verbs(scope, thing).into_iter().map(done).collect();
     all.and_then(|moments| moments.into_iter().max())

@@ -50,7 +50,7 @@ pub static PICTURE_UNREADABLE: Rule = Rule {
     severity: Severity::Error,
     summary: "A picture is empty, cut off, damaged or of an unknown format.",
     explanation: Explanation {
-        finds: "A picture whose header can't be read, that is shorter than it says, has no size, or is of a format other than JPEG, PNG, WebP or SVG.",
+        finds: "A picture whose header can't be read, that is shorter than it says, has no size, or is of a format other than JPEG, PNG, WebP or SVG. Damage behind a header shows when `bind` unpacks the picture.",
         matters: "A photograph cut off in a broken copy prints half grey, and the half that is missing may be the one with the shim in it.",
         may_be_wrong: "A camera may leave out the last marker of a JPEG. Open it, save it again, and it is there.",
         example: "pictures/carrier.jpg, 0 bytes",

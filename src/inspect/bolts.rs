@@ -1,0 +1,301 @@
+//! Bolts as they lie on the bench: what turns them, what they are made of, which goes where, how sharply their torque is written.
+
+use super::Context;
+use super::every;
+use super::locker_work::material;
+use super::torque::beside;
+use super::walk::{Walk, in_every};
+use crate::finding::{Explanation, Finding, Rule, Severity};
+use crate::manual::{Case, Combination, Entry, Faces, Fastener, Layout, ListKind, Lists, Machine, Varied, Verb};
+use crate::quantity::{Form, Number, Quantity};
+use crate::trade::hexagon::{occurs_on_any_head, sizes};
+use crate::trade::locker::is_inactive;
+use crate::trade::reread::TorqueUnit;
+use std::collections::BTreeSet;
+
+/// A key or socket that fits no head of its thread.
+pub(super) static DRIVER_MISMATCH: Rule = Rule {
+    name: "driver-mismatch",
+    severity: Severity::Warning,
+    summary: "A hexagon is given that occurs on no head of this thread.",
+    explanation: Explanation {
+        finds: "drive: of a millimetre hexagon on metric fasteners of role clamp, cover, drive or angle, M3 to M24, where no plain, socket, flanged, small, low, button, countersunk, structural head or set screw in common use has that size (ISO 4014, ISO 4762, ISO 4162, ISO 7380, ISO 10642, ISO 4026 and the older DIN sizes; partly from memory).",
+        matters: "Whoever lays out the tools by the list stands under the machine with the wrong socket; or the thread is not what the list says.",
+        may_be_wrong: "Special heads: say which, with more than a size: 14 mm hex, waisted head of the maker.",
+        example: "cap-bolt: {thread: M8x1.25, drive: 31 mm hex}",
+        instead: "cap-bolt: {thread: M8x1.25, drive: 13 mm hex}",
+    },
+};
+
+/// Stainless steel in a light metal, bare, near water.
+pub(super) static DISSIMILAR_METAL: Rule = Rule {
+    name: "dissimilar-metal",
+    severity: Severity::Warning,
+    summary: "Stainless steel goes bare into aluminium or magnesium on a machine that works in water.",
+    explanation: Explanation {
+        finds: "Stainless fasteners (classes A1 to A5 of ISO 3506) with into: aluminium or magnesium whose torque is for dry or as-supplied threads and on which no act puts paste, grease, locker or sealant, on machines where something looks at water (faces:, shafts:).",
+        matters: "In water the two make a battery, and the light metal is what it eats: the bolt never comes out again.",
+        may_be_wrong: "Where the fastener is out of the wet for good, or supplied with a barrier on it: say so and waive it.",
+        example: "carrier-bolt: {class: A4-80, into: aluminium, threads: dry}   on an outboard",
+        instead: "carrier-bolt: {class: A4-80, into: aluminium, threads: anti-seize}   with the torque for such threads, and [paste on](apply:marine-paste@carrier-bolt)",
+    },
+};
+
+/// Bolts of two lengths, and nobody says which goes where.
+pub(super) static MIXED_LENGTHS_UNMAPPED: Rule = Rule {
+    name: "mixed-lengths-unmapped",
+    severity: Severity::Warning,
+    summary: "A part is held by bolts of one thread and two lengths, and nothing says which goes where.",
+    explanation: Explanation {
+        finds: "Two fasteners of one thread and different length that hold the same part, where neither has a balloon in a picture, places (layout: {at: …}) or a note:, and neither name says where it sits (upper, left, front, corner, centre and the like).",
+        matters: "The long one in the short hole bottoms and clamps nothing; the short one in the long hole hangs on three threads.",
+        may_be_wrong: "Where the step's text tells it: put it in note:, so that it stands in the table as well.",
+        example: "short-screw: {count: 7, thread: M6x1.0, length: 30 mm, holds: [pump-cover]}, long-screw: {count: 3, thread: M6x1.0, length: 45 mm, holds: [pump-cover]}",
+        instead: "Give both a balloon in a picture, or a note: long-screw: {…, note: at the two dowels and at the foot}",
+    },
+};
+
+/// A torque is written sharper than any wrench.
+pub(super) static FALSE_PRECISION: Rule = Rule {
+    name: "false-precision",
+    severity: Severity::Note,
+    summary: "A torque is written to four digits, and is a round number in another unit.",
+    explanation: Explanation {
+        finds: "Torques of four or more digits, in one unit, that are a round number of N·m, lbf·ft, lbf·in, kgf·m or kgf·cm to within their last digit.",
+        matters: "The digits come from a calculator, not from the source, and nobody can look the value up there any more.",
+        may_be_wrong: "Where the source prints both: write both, 33.9 N·m (25 lbf·ft).",
+        example: "cap-bolt: {torque: 33.90 N·m}",
+        instead: "cap-bolt: {torque: 25 lbf·ft}   and the other unit is worked out beside it",
+    },
+};
+
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    for (_, lists) in every::lists(context.manual) {
+        for entry in lists.fasteners.values() {
+            findings.extend(entry.what.drive.cases.iter().find_map(|drive| wrong_driver(entry, drive)));
+            findings.extend(too_sharp(entry));
+        }
+    }
+    for machine in &context.manual.machines {
+        mixed_lengths(machine, findings);
+    }
+    in_every(&context.walks, findings, |walk, findings| {
+        if works_in_water(walk.machine) {
+            bare_stainless(walk, findings);
+        }
+    });
+}
+
+/// The size of a plain hexagon drive: `13 mm`, `13 mm hex`, `6 mm hex key`. None for what says more or less.
+fn hexagon_mm(drive: &str) -> Option<f64> {
+    const PLAIN: [&str; 8] = ["hex", "hexagon", "key", "socket", "head", "spanner", "internal", "external"];
+    let mut words = drive.split_whitespace();
+    let size: f64 = words.next()?.parse().ok()?;
+    (words.next()? == "mm" && size.is_finite() && words.all(|word| PLAIN.contains(&word))).then_some(size)
+}
+
+fn wrong_driver(entry: &Entry<Fastener>, drive: &Case<String>) -> Option<Finding> {
+    let thread = beside(&entry.what.thread, &drive.when).filter(|thread| thread.is_metric())?;
+    let role = beside(&entry.what.role, &drive.when)?;
+    let size = hexagon_mm(&drive.value).filter(|_| matches!(role.as_str(), "clamp" | "cover" | "drive" | "angle"))?;
+    if occurs_on_any_head(thread.diameter_mm(), size)? {
+        return None;
+    }
+    let usual = sizes(thread.diameter_mm())?;
+    let older = usual.older_across_flats_mm.map(|older| format!(" (or, older, {older} mm)")).unwrap_or_default();
+    Some(
+        Finding::new(&DRIVER_MISMATCH, drive.place.clone(), format!("{} is {thread}, and no such head takes {size} mm", entry.name))
+            .label("fits no head of this thread")
+            .figure(format!(
+                "usual for M{}: {} mm across flats{older}, ISO 4014; a key of {} mm in a socket cap screw, ISO 4762",
+                usual.diameter_mm, usual.across_flats_mm, usual.socket_key_mm
+            ))
+            .fix("measure head and thread again; a special head says more than its size: 14 mm hex, the maker's waisted head")
+            .about(format!("{}.drive", entry.id)),
+    )
+}
+
+/// Whether something on the machine looks at water.
+fn works_in_water(machine: &Machine) -> bool {
+    let toward_water = |faces: &Varied<Faces>| {
+        faces.cases.iter().any(|case| matches!(&case.value, Faces::Toward(toward) if toward.iter().any(|(_, spot)| spot.value == "water")))
+    };
+    let mut lists = machine.procedures.iter().map(|procedure| &procedure.lists).chain([&machine.lists]);
+    lists.any(|lists| {
+        lists.shafts.values().any(|shaft| shaft.what.sits.iter().any(|spot| spot.value == "water"))
+            || lists.seals.values().any(|seal| toward_water(&seal.what.faces))
+            || lists.bearings.values().any(|bearing| toward_water(&bearing.what.faces))
+            || lists.parts.values().any(|part| toward_water(&part.what.faces))
+    })
+}
+
+fn bare_stainless(walk: &Walk<'_>, findings: &mut Vec<Finding>) {
+    for (thing, _, at) in walk.ends().filter(|(thing, state, _)| thing.kind == ListKind::Fasteners && state.holds()) {
+        let Some(moment) = walk.moments.get(at) else { continue };
+        let scope = walk.scope(moment.procedure);
+        let Some(entry) = scope.thing(|lists| &lists.fasteners, thing).filter(|entry| !entry.what.temporary) else { continue };
+        let (fastener, variant) = (&entry.what, &walk.combination);
+        let (Some(class), Some(into)) = (fastener.class.case(variant), fastener.into.case(variant)) else { continue };
+        let Some(threads) = fastener.threads.case(variant) else { continue };
+        let barrier = walk.moments_of(thing).any(|(_, moment)| {
+            let kind = material(walk, moment).and_then(|material| material.what.kind.as_deref());
+            moment.verb == Verb::Apply && !matches!(kind, Some("solvent" | "primer"))
+        });
+        let bare = matches!(threads.value.as_str(), "dry" | "as-supplied") && !barrier && fastener.locker.get(variant).is_none();
+        if bare && is_inactive(&class.value, &into.value) && !walk.machine.may_mean(&thing.id) {
+            findings.push(
+                Finding::new(&DISSIMILAR_METAL, class.place.clone(), format!("{} is stainless, and goes bare into {} on a machine that works in water", entry.name, into.value))
+                    .label("eats the thread it sits in")
+                    .related(into.place.clone(), format!("into {}", into.value))
+                    .related(threads.place.clone(), "nothing on its thread")
+                    .fix(format!("put barrier paste on (apply:PASTE@{}), with threads: anti-seize and the torque for such threads", thing.id))
+                    .about(format!("{}.threads", entry.id)),
+            );
+        }
+    }
+}
+
+fn mixed_lengths(machine: &Machine, findings: &mut Vec<Finding>) {
+    let all: Vec<(&Lists, &Entry<Fastener>)> = machine
+        .procedures
+        .iter()
+        .map(|procedure| &procedure.lists)
+        .chain([&machine.lists])
+        .flat_map(|lists| lists.fasteners.values().map(move |entry| (lists, entry)))
+        .filter(|(_, entry)| !entry.what.temporary)
+        .collect();
+    let drawn: BTreeSet<&str> = machine
+        .procedures
+        .iter()
+        .flat_map(|procedure| procedure.lists.figures.values())
+        .flat_map(|figure| figure.what.balloons.iter().filter_map(|balloon| balloon.of.as_ref().map(|of| of.value.as_str())))
+        .collect();
+    let placed = |entry: &Entry<Fastener>| {
+        let at = entry.what.layout.cases.iter().any(|layout| matches!(layout.value, Layout::At(_)));
+        at || entry.note.is_some() || drawn.contains(entry.id.as_str()) || says_where(&entry.name)
+    };
+    for (index, (lists, one)) in all.iter().enumerate() {
+        for (other_lists, other) in all.iter().skip(index + 1) {
+            // What stands in two procedures' own lists is worked on apart.
+            let together = std::ptr::eq(*lists, *other_lists) || std::ptr::eq(*other_lists, &raw const machine.lists);
+            if together && !placed(one) && !placed(other) {
+                findings.extend(mixed(one, other));
+            }
+        }
+    }
+}
+
+/// Whether a name says where a bolt sits.
+fn says_where(name: &str) -> bool {
+    const PLACES: [&str; 26] = [
+        "upper", "lower", "top", "bottom", "front", "rear", "back", "left", "right", "inner", "outer", "middle", "centre", "center",
+        "corner", "side", "end", "forward", "aft", "port", "starboard", "at", "beside", "dowel", "by", "near",
+    ];
+    name.split(|c: char| !c.is_alphanumeric()).any(|word| PLACES.contains(&word.to_lowercase().as_str()))
+}
+
+fn mixed(one: &Entry<Fastener>, other: &Entry<Fastener>) -> Option<Finding> {
+    let held = one.what.holds.iter().find(|held| other.what.holds.iter().any(|also| also.value == held.value))?;
+    let both = one.only.and(&other.only)?;
+    let (short, long) = one.what.length.cases_within(&both).find_map(|length| {
+        let when = length.when.and(&both)?;
+        let also = other.what.length.cases.iter().find(|also| also.when.agrees_with(&when) && also.value.nominal() != length.value.nominal())?;
+        same_thread(one, other, &when).then_some((&length.value, &also.value))
+    })?;
+    Some(
+        Finding::new(&MIXED_LENGTHS_UNMAPPED, other.id_place.clone(), format!("{} and {} hold the same part, and nothing says which goes where", one.name, other.name))
+            .label(format!("{} here", long.written()))
+            .related(one.id_place.clone(), format!("{} here", short.written()))
+            .figure(format!("one thread, two lengths, in ‘{}’", held.value))
+            .fix("number both in a picture (balloons:), or write in note: where each goes")
+            .about(other.id.clone()),
+    )
+}
+
+fn same_thread(one: &Entry<Fastener>, other: &Entry<Fastener>, when: &Combination) -> bool {
+    let thread = |entry: &'_ Entry<Fastener>| beside(&entry.what.thread, when).cloned();
+    thread(one).is_some_and(|one| thread(other) == Some(one))
+}
+
+/// The first value of a fastener's torque whose digits come from a conversion.
+fn too_sharp(entry: &Entry<Fastener>) -> Option<Finding> {
+    entry.what.torque.cases.iter().find_map(|case| {
+        let (stage, round) = case.value.stages().iter().find_map(|stage| Some((stage, converted_from(stage)?)))?;
+        Some(
+            Finding::new(&FALSE_PRECISION, case.place.clone(), format!("{} on {} looks worked out from {round}", stage.written(), entry.name))
+                .label("sharper than any wrench")
+                .figure(format!("{} = {round}", stage.written()))
+                .fix("write the source's own unit; the other is worked out and shown beside it")
+                .about(format!("{}.torque", entry.id)),
+        )
+    })
+}
+
+/// The round value in another unit that a sharply written torque comes from.
+fn converted_from(torque: &Quantity) -> Option<String> {
+    // Round in each unit: as far apart as scales and tables have them.
+    const ROUND: [(TorqueUnit, f64); 5] = [
+        (TorqueUnit::PoundForceFoot, 1.0),
+        (TorqueUnit::NewtonMetre, 1.0),
+        (TorqueUnit::KilogramForceMetre, 0.1),
+        (TorqueUnit::PoundForceInch, 5.0),
+        (TorqueUnit::KilogramForceCentimetre, 5.0),
+    ];
+    let own = TorqueUnit::find(torque.unit().symbol()).filter(|_| torque.second().is_none())?;
+    let numbers: Vec<&Number> = match torque.form() {
+        Form::Single(only) | Form::AtLeast(only) | Form::AtMost(only) => vec![only],
+        Form::Tolerance { nominal, .. } => vec![nominal],
+        Form::Range { low, high } => vec![low, high],
+    };
+    if !numbers.iter().all(|number| is_sharp(number)) {
+        return None;
+    }
+    ROUND.iter().filter(|(unit, _)| *unit != own).find_map(|(unit, step)| {
+        let factor = own.newton_metres() / unit.newton_metres();
+        let rounded: Option<Vec<String>> = numbers.iter().map(|number| round_to(number, factor, *step)).collect();
+        rounded.map(|rounded| format!("{} {}", rounded.join("–"), unit.symbol()))
+    })
+}
+
+/// Four or more digits as written.
+fn is_sharp(number: &Number) -> bool {
+    number.value().magnitude().is_some_and(|first| first - number.place() >= 3)
+}
+
+/// A number in another unit, where it is a multiple of a step there to within half its own last digit.
+fn round_to(number: &Number, factor: f64, step: f64) -> Option<String> {
+    let value = number.to_f64() * factor;
+    let nearest = (value / step).round() * step;
+    let open = number.half_digit().to_f64() * factor * 1.000_001;
+    let digits = usize::from(step < 1.0);
+    (nearest > 0.0 && (value - nearest).abs() <= open).then(|| format!("{nearest:.digits$}"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::Dimension;
+
+    #[test]
+    fn plain_hexagons_are_read() {
+        assert_eq!(hexagon_mm("13 mm hex"), Some(13.0));
+        assert_eq!(hexagon_mm("6 mm hex key"), Some(6.0));
+        assert_eq!(hexagon_mm("2.5 mm"), Some(2.5));
+        for other in ["T30", "1/2 in hex", "13 mm 12-point", "14 mm hex, waisted head", "hex", "nan mm", ""] {
+            assert_eq!(hexagon_mm(other), None, "{other}");
+        }
+    }
+
+    // 25 lbf·ft = 33.8954 N·m, 75 lbf·ft = 101.686 N·m, 2.5 kgf·m = 24.5166 N·m (exact definitions).
+    #[test]
+    fn a_converted_torque_betrays_itself() {
+        let from = |text: &str| converted_from(&Quantity::parse(text, Dimension::Torque).unwrap());
+        assert_eq!(from("33.90 N·m").as_deref(), Some("25 lbf·ft"));
+        assert_eq!(from("101.7 N·m").as_deref(), Some("75 lbf·ft"));
+        assert_eq!(from("24.52 N·m").as_deref(), Some("2.5 kgf·m"));
+        assert_eq!(from("20.34–27.12 N·m").as_deref(), Some("15–20 lbf·ft"));
+        for honest in ["33.9 N·m", "24 N·m", "9.0 N·m", "33.90 N·m (25.00 lbf·ft)", "105.3 N·m", "320 N·m"] {
+            assert_eq!(from(honest), None, "{honest}");
+        }
+    }
+}

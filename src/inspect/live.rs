@@ -1,0 +1,72 @@
+//! What can start by itself under somebody's hands: a battery or spark connected while a shaft is turned.
+
+use super::Context;
+use super::walk::{Moment, State, Walk, in_every};
+use crate::finding::{Explanation, Finding, Rule, Severity};
+use crate::manual::{Entry, ListKind, Part, ThingRef, Verb};
+
+/// A shaft is turned by hand with a battery or spark connected.
+pub(super) static IGNITION_LIVE: Rule = Rule {
+    name: "ignition-live",
+    severity: Severity::Error,
+    summary: "A shaft is turned by hand while something is connected that can start the machine.",
+    explanation: Explanation {
+        finds: "turn: while a part marked live: true (a battery lead, a spark lead, a motor's plug) is in place: fitted in an earlier act, or there before the work began and taken out only later. Silent where a tool of kind protection against electric (a padlocked isolator, a lead earthed) is in use in the procedure before the act.",
+        matters: "An engine turned past a charged cylinder with its spark on fires; a motor with its plug in starts.",
+        may_be_wrong: "Where the shaft is uncoupled from what could drive it: take the lead off all the same.",
+        example: "parts: {spark-lead: {name: Spark lead, kind: other, live: true}}\n[Spark lead on](fit:spark-lead). [Turn the crank twice](turn:crank-twice).",
+        instead: "[Turn the crank twice](turn:crank-twice). [Spark lead on](fit:spark-lead).",
+    },
+};
+
+pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    in_every(&context.walks, findings, |walk, findings| {
+        let live = live_parts(walk);
+        if live.is_empty() {
+            return;
+        }
+        for (at, moment) in walk.moments.iter().enumerate().filter(|(_, moment)| moment.verb == Verb::Turn) {
+            if !is_isolated(walk, at, moment) {
+                findings.extend(live.iter().find_map(|(thing, entry)| connected(walk, at, moment, thing, entry)));
+            }
+        }
+    });
+}
+
+/// The parts marked live that a walk works on.
+fn live_parts<'w, 'm>(walk: &'w Walk<'m>) -> Vec<(&'w ThingRef, &'m Entry<Part>)> {
+    let entry = |thing: &ThingRef| {
+        let (_, moment) = walk.moments_of(thing).next()?;
+        walk.scope(moment.procedure).thing(|lists| &lists.parts, thing)
+    };
+    let parts = walk.history.keys().filter(|thing| thing.kind == ListKind::Parts);
+    parts.filter_map(|thing| Some((thing, entry(thing)?))).filter(|(thing, entry)| entry.what.live && !walk.machine.may_mean(&thing.id)).collect()
+}
+
+/// Whether a protection against electric shock and starting is in use in the procedure before a moment.
+fn is_isolated(walk: &Walk<'_>, at: usize, moment: &Moment<'_>) -> bool {
+    let before = walk.moments.get(..at).unwrap_or_default().iter().filter(|other| other.procedure.id == moment.procedure.id && other.verb == Verb::Tool);
+    before.filter_map(|other| walk.scope(other.procedure).thing(|lists| &lists.tools, other.act.thing()?)).any(|tool| {
+        tool.what.kind.as_deref() == Some("protection") && tool.what.against.iter().any(|against| against == "electric")
+    })
+}
+
+fn connected(walk: &Walk<'_>, at: usize, moment: &Moment<'_>, thing: &ThingRef, entry: &Entry<Part>) -> Option<Finding> {
+    let (state, since) = walk.state_before(thing, at);
+    let (place, since) = match since.and_then(|since| walk.moments.get(since)) {
+        Some(fitted) if state.is_in_place() => (fitted.act.place.clone(), format!("connected since {}", fitted.words())),
+        Some(_) => return None,
+        None => {
+            // Untouched so far: it was on before the work began where the first act on it takes it off.
+            let (_, first) = walk.moments_of(thing).next().filter(|(_, first)| first.verb == Verb::Remove && first.before == State::Absent)?;
+            (first.act.place.clone(), format!("taken off only later: {}", first.words()))
+        }
+    };
+    Some(
+        Finding::new(&IGNITION_LIVE, moment.act.place.clone(), format!("a shaft is turned by hand here, and {} is connected", entry.name))
+            .label("it can start under the hand")
+            .related(place, since)
+            .fix(format!("take it off before this act (remove:{}), and put it on behind; or lock the supply off with a protection against electric", thing.id))
+            .about(thing.id.clone()),
+    )
+}

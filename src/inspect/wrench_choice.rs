@@ -1,0 +1,146 @@
+//! Which torque wrench to take for a fastener, and what to set on it.
+
+use super::torque::beside;
+use crate::manual::{Combination, Entry, Fastener, Scope, Tool, Torque};
+use crate::quantity::{Dimension, Quantity};
+use crate::trade::reread::TorqueUnit;
+use crate::trade::wrench::{Adapter, Wrench, WrenchFit, best, set_value_nm};
+
+/// What a stage asks of a wrench.
+#[derive(Clone, Debug)]
+pub struct Setting<'a> {
+    /// Number of the stage, from 1.
+    pub stage: usize,
+    /// Its torque.
+    pub torque: &'a Quantity,
+    /// The wrench to take.
+    pub tool: &'a Entry<Tool>,
+    /// What to set on its scale, N·m: less than the torque where an adapter lengthens the wrench. The nominal value,
+    /// or the middle of a range.
+    pub set_nm: f64,
+    /// Whether an adapter was reckoned in.
+    pub corrected: bool,
+    /// Permissible deviation of the wrench, ± as a share of the reading (ISO 6789:2003).
+    pub deviation: f64,
+}
+
+impl Setting<'_> {
+    /// The value to set, in the unit of the wrench's scale (N·m where none is known): to the nearest step of the scale,
+    /// or to three figures where no step is known.
+    #[must_use]
+    pub fn shown(&self) -> Option<Quantity> {
+        let unit = self.tool.what.scale.as_deref().and_then(TorqueUnit::find).unwrap_or(TorqueUnit::NewtonMetre);
+        let nearest = wrench(&self.tool.what)?.nearest_setting_nm(self.set_nm)? / unit.newton_metres();
+        let has_step = self.tool.what.step.is_some();
+        Quantity::parse(&format!("{} {}", plain(nearest, has_step), unit.symbol()), Dimension::Torque).ok()
+    }
+}
+
+/// A number without zeros at its end: two decimals of a scale's step, three figures of a computed value.
+fn plain(value: f64, is_step: bool) -> String {
+    let decimals = match value {
+        _ if is_step => 2,
+        value if value >= 100.0 => 0,
+        value if value >= 10.0 => 1,
+        _ => 2,
+    };
+    let text = format!("{value:.decimals$}");
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+}
+
+/// A wrench of the shop with its scale.
+struct Scale<'a> {
+    tool: &'a Entry<Tool>,
+    wrench: Wrench,
+}
+
+/// The wrench for every stage of a torque that is a torque: the one `tool:` names, or else one that can be trusted for
+/// all stages, or else the best for each ([`best`]). A stage that no wrench can be trusted for is left out.
+#[must_use]
+pub fn settings<'a>(scope: Scope<'a>, fastener: &'a Fastener, torque: &'a Torque, when: &Combination) -> Vec<Setting<'a>> {
+    let named = beside(&fastener.tool, when);
+    let scales = scales(scope, named.map(String::as_str));
+    let stages: Vec<(usize, &Quantity)> =
+        torque.stages().iter().enumerate().filter(|(_, stage)| stage.dimension() == Dimension::Torque).map(|(at, stage)| (at + 1, stage)).collect();
+    let adapter = adapter(fastener, when);
+    let reads = |scale: &Scale<'_>, stage: &Quantity| ends(stage).is_some_and(|ends| ends.iter().all(|end| fits(scale, *end, adapter)));
+    let for_all: Vec<&Scale<'_>> = scales.iter().filter(|scale| stages.iter().all(|(_, stage)| reads(scale, stage))).collect();
+    stages
+        .iter()
+        .filter_map(|(number, stage)| {
+            let reading: Vec<&Scale<'_>> = scales.iter().filter(|scale| reads(scale, stage)).collect();
+            // One wrench for all stages need not be laid down and taken up between them: chosen by the last, the greatest.
+            let by = if for_all.is_empty() { stage } else { stages.last().map_or(stage, |(_, last)| last) };
+            let from = if for_all.is_empty() { &reading } else { &for_all };
+            let scale = chosen(from, middle(by)?, adapter).or_else(|| scales.first().filter(|_| named.is_some()))?;
+            let set_nm = setting(scale, middle(stage)?, adapter)?;
+            let deviation = scale.wrench.permissible_deviation()?;
+            Some(Setting { stage: *number, torque: stage, tool: scale.tool, set_nm, corrected: adapter.is_some(), deviation })
+        })
+        .collect()
+}
+
+/// A tool as a torque wrench.
+pub(super) fn wrench(tool: &Tool) -> Option<Wrench> {
+    let range = tool.range.as_ref().filter(|range| range.dimension() == Dimension::Torque && tool.kind.as_deref() == Some("torque-wrench"))?;
+    let (low, high) = range.low_high();
+    let step = tool.step.as_ref().and_then(Quantity::nominal);
+    Wrench::new(low.unwrap_or(0.0), high?, step)
+}
+
+/// The adapter of a fastener; without an angle in line.
+pub(super) fn adapter(fastener: &Fastener, when: &Combination) -> Option<Adapter> {
+    let adapter = beside(&fastener.adapter, when)?;
+    let length_mm = adapter.length.as_ref()?.nominal()?;
+    Some(Adapter { length_mm, angle_deg: adapter.angle.as_ref().and_then(Quantity::nominal).unwrap_or(0.0) })
+}
+
+/// From the middle of the grip to the square, mm.
+pub(super) fn length_mm(tool: &Tool) -> Option<f64> {
+    tool.length.as_ref().and_then(Quantity::nominal)
+}
+
+/// What is set on the scale for a torque: the torque, or less with an adapter.
+pub(super) fn set_on(tool: &Tool, torque_nm: f64, adapter: Option<Adapter>) -> Option<f64> {
+    match (adapter, length_mm(tool)) {
+        (Some(adapter), Some(length)) => set_value_nm(torque_nm, length, adapter),
+        _ => Some(torque_nm),
+    }
+}
+
+/// The torque wrenches in reach: the one named, or all.
+fn scales<'a>(scope: Scope<'a>, named: Option<&str>) -> Vec<Scale<'a>> {
+    let tools = scope.homes().flat_map(|(_, lists)| lists.tools.values());
+    tools
+        .filter(|tool| named.is_none_or(|id| tool.id == id))
+        .filter_map(|tool| Some(Scale { tool, wrench: wrench(&tool.what)? }))
+        .collect()
+}
+
+fn setting(scale: &Scale<'_>, torque_nm: f64, adapter: Option<Adapter>) -> Option<f64> {
+    set_on(&scale.tool.what, torque_nm, adapter)
+}
+
+fn fits(scale: &Scale<'_>, torque_nm: f64, adapter: Option<Adapter>) -> bool {
+    setting(scale, torque_nm, adapter).and_then(|set| scale.wrench.fit(set)) == Some(WrenchFit::Usable)
+}
+
+fn chosen<'s, 'a>(scales: &[&'s Scale<'a>], torque_nm: f64, adapter: Option<Adapter>) -> Option<&'s Scale<'a>> {
+    let set: Vec<(&Scale<'a>, f64)> = scales.iter().filter_map(|scale| Some((*scale, setting(scale, torque_nm, adapter)?))).collect();
+    // With an adapter each wrench is set to something else; the torque itself ranks them well enough.
+    let wrenches: Vec<Wrench> = set.iter().map(|(scale, _)| scale.wrench).collect();
+    let mean = set.iter().map(|(_, value)| value).sum::<f64>() / f64::from(u32::try_from(set.len()).ok()?);
+    let at = best(&wrenches, mean).or_else(|| (!set.is_empty()).then_some(0))?;
+    set.get(at).map(|(scale, _)| *scale)
+}
+
+/// Both ends of a stage, N·m.
+pub(super) fn ends(stage: &Quantity) -> Option<[f64; 2]> {
+    let (low, high) = stage.low_high();
+    Some([low.or(high)?, high.or(low)?])
+}
+
+/// What one aims at, N·m: the nominal value, the middle of a range, or a bound itself.
+pub(super) fn middle(stage: &Quantity) -> Option<f64> {
+    stage.nominal().or_else(|| ends(stage).map(|[low, high]| f64::midpoint(low, high)))
+}
