@@ -77,7 +77,8 @@ fn version_1() {
       "fix": "write `25–30 N·m`",
       "about": "nut.torque"
     }
-  ]
+  ],
+  "waived": []
 }
 "#;
     assert_eq!(json(&[full.clone(), bare.clone()], &files).unwrap(), expected);

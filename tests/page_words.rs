@@ -113,6 +113,7 @@ fn no_template_holds_words_of_its_own_or_trusts_an_author() {
             let close = match &rest[open..] {
                 tag if tag.starts_with("{{") => "}}",
                 tag if tag.starts_with("{%") => "%}",
+                comment if comment.starts_with("{#") => "#}",
                 tag if tag.starts_with('<') && tag[1..].starts_with(|c: char| c == '/' || c == '!' || c.is_ascii_lowercase()) => ">",
                 _ => "",
             };
