@@ -42,8 +42,8 @@ pub struct Layout {
     pub placed: Vec<Placed>,
 }
 
-/// Radius of a balloon: its number can be read on a phone, where the picture is some 360 pixels wide.
-const RADIUS: f64 = 34.0;
+/// Radius of a balloon: its number can be read on a phone, where the picture is some 260 pixels wide.
+const RADIUS: f64 = 40.0;
 /// Free space between balloons, and between a balloon and the edge.
 const GAP: f64 = 8.0;
 /// What a fault costs, against a unit of length of a leader line: more than any length can save.

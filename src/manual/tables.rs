@@ -374,7 +374,7 @@ static KITS: &[Field] = &[
 
 static BALLOON: [Field; 3] = [
     Field::required("item", Shape::Count, "its number"),
-    Field::required("at", Shape::Percent, "its place: 34% 20%"),
+    Field::required("at", Shape::Percent, "where the item is, from the left and from the top: 34% 20%"),
     Field::required("of", Shape::Id, "id of what it names"),
 ];
 

@@ -26,6 +26,7 @@ mod machine;
 mod markup;
 mod moment;
 mod names;
+mod numbered;
 mod open;
 mod prose;
 mod procedure;

@@ -172,7 +172,7 @@ impl<'s> Scene<'s> {
     }
 
     fn footnotes(&self, procedure: &'s Procedure, shown: &Shown) -> Result<Vec<FootnoteView>, PageError> {
-        let inner = Shown { picture: shown.picture.clone(), ..Shown::default() };
+        let inner = Shown { pictures: shown.pictures.clone(), ..Shown::default() };
         procedure
             .footnotes
             .iter()

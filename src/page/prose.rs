@@ -5,7 +5,7 @@ use super::highlight;
 use super::html::Inserts;
 use super::link;
 use super::markup::Markup;
-use super::names::Detail;
+use super::numbered::{ItemRow, Numbers};
 use super::site::Scene;
 use super::values::cases;
 use crate::figure::{Picture, Rendition};
@@ -44,8 +44,8 @@ impl Prose<'_> {
 pub(super) struct Shown {
     /// Footnotes that a mark points to already: only the first mark of a footnote has an anchor.
     pub marked: RefCell<BTreeSet<String>>,
-    /// Whether a picture stands there already: those behind the first wait until they are scrolled to.
-    pub picture: Cell<bool>,
+    /// How many pictures stand there already: those behind the first wait until they are scrolled to.
+    pub pictures: Cell<usize>,
 }
 
 /// A picture as a template prints it.
@@ -65,15 +65,8 @@ struct PictureView<'v> {
     caption: &'v str,
     by: Option<String>,
     licence: Option<&'v str>,
-    balloons: Vec<BalloonRow>,
-}
-
-/// A row of the table of balloons.
-#[derive(Serialize)]
-struct BalloonRow {
-    item: u64,
-    thing: Detail,
-    detail: String,
+    numbers: Option<Numbers>,
+    balloons: Vec<ItemRow>,
 }
 
 /// A safety notice as a template prints it.
@@ -116,7 +109,9 @@ impl Inserts for Prose<'_> {
     }
 
     fn picture(&self, picture: &PictureText) -> Result<Markup, PageError> {
-        self.scene.picture(picture, self.shown.picture.replace(true))
+        let before = self.shown.pictures.get();
+        self.shown.pictures.set(before + 1);
+        self.scene.picture(picture, before)
     }
 
     fn notice(&self, notice: &Notice, text: &Markup) -> Result<Markup, PageError> {
@@ -170,8 +165,8 @@ impl Scene<'_> {
         })
     }
 
-    /// A picture with its caption and the table of its balloons.
-    fn picture(&self, text: &PictureText, late: bool) -> Result<Markup, PageError> {
+    /// A picture with its numbers, its caption and the table of its items. `before` counts the pictures above it.
+    fn picture(&self, text: &PictureText, before: usize) -> Result<Markup, PageError> {
         let key = format!("{}/{}", self.machine.id, text.path.trim_start_matches("./"));
         let picture = self.site.input.pictures.get(&key);
         let sizes = picture.map_or(&[][..], Picture::renditions);
@@ -187,12 +182,13 @@ impl Scene<'_> {
             height,
             shape: shape(width, height),
             photograph: matches!(picture, Some(Picture::Photograph(_))),
-            late,
+            late: before > 0,
             alternative: &text.alternative,
             caption: &text.caption,
             by: known.and_then(|figure| figure.by.as_deref()).map(|by| self.name_in(ListKind::People, by)),
             licence: known.and_then(|figure| figure.licence.as_deref()),
-            balloons: balloons.iter().map(|balloon| self.balloon(balloon.item, balloon.of.as_ref().map(|of| of.value.as_str()))).collect(),
+            numbers: self.numbers(before + 1, width, height, balloons),
+            balloons: self.item_rows(before + 1, balloons),
         };
         self.site.templates.render("picture.html", &view)
     }
@@ -200,19 +196,6 @@ impl Scene<'_> {
     /// The sizes as HTML lists them: address and width in pixels of each.
     fn srcset(&self, sizes: &[Rendition]) -> String {
         sizes.iter().map(|size| format!("{} {}w", self.link(&size.path), size.width)).collect::<Vec<_>>().join(", ")
-    }
-
-    fn balloon(&self, item: u64, of: Option<&str>) -> BalloonRow {
-        let thing = of.and_then(|id| self.find_named(id));
-        let detail = thing.as_ref().and_then(|thing| self.short_text(thing)).unwrap_or_default();
-        let named = match (&thing, of) {
-            // A material of the shop that no act uses has no row.
-            (Some(thing), _) if thing.kind == ListKind::Materials => Detail::plain(self.name(thing)),
-            (Some(thing), _) => Detail { text: self.name(thing), href: Some(self.row_link(thing)) },
-            (None, Some(id)) => Detail::plain(id),
-            (None, None) => Detail::default(),
-        };
-        BalloonRow { item, thing: named, detail }
     }
 
     /// What kind of thing it is, in a few words: a fastener's thread, a seal's size.
