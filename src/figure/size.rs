@@ -35,7 +35,8 @@ fn scaled(length: u32, of: u32, to: u32) -> u32 {
 pub(super) fn path(picture: &PictureFile, width: u32, ending: &str) -> String {
     let (folder, name) = picture.path.rsplit_once('/').map_or(("", picture.path.as_str()), |(folder, name)| (folder, name));
     let stem = name.rsplit_once('.').map_or(name, |(stem, _)| stem);
-    let stem = stem.get(..stem.floor_char_boundary(NAME)).unwrap_or(stem);
+    let end = stem.char_indices().map(|(at, sign)| at + sign.len_utf8()).take_while(|end| *end <= NAME).last().unwrap_or(0);
+    let stem = stem.get(..end).unwrap_or(stem);
     let key = content_key(format!("{RECIPE} {}", picture.key).as_bytes());
     let key = key.get(..12).unwrap_or(&key);
     let slash = if folder.is_empty() { "" } else { "/" };

@@ -135,7 +135,7 @@ impl<'w, 'm> End<'w, 'm> {
         if !state.holds() || left_open || walk.machine.may_mean(&thing.id) {
             return None;
         }
-        let tightened = walk.moments_of(thing).filter(|(_, moment)| moment.verb == Verb::Torque).last()?;
+        let tightened = walk.moments_of(thing).rfind(|(_, moment)| moment.verb == Verb::Torque)?;
         let scope = walk.scope(tightened.1.procedure);
         let entry = scope.thing(|lists| &lists.fasteners, thing).filter(|entry| !entry.what.temporary)?;
         Some(Self { walk, thing, entry, lists: scope.lists_of(thing)?, state, tightened })

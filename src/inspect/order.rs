@@ -188,7 +188,7 @@ fn left_in(walk: &Walk<'_>, thing: &ThingRef, state: State, moment: &Moment<'_>)
         };
         let finding = Finding::new(&TEMPORARY_LEFT_IN, moment.act.place.clone(), message).label("the last that is done to it").fix(fix).about(thing.id.clone());
         let puts_in = |moment: &Moment<'_>| matches!(moment.verb, Verb::Fit | Verb::DryFit | Verb::Start | Verb::Torque) && moment.after.is_in_place();
-        let put_in = walk.moments_of(thing).map(|(_, moment)| moment).filter(|moment| puts_in(moment)).last();
+        let put_in = walk.moments_of(thing).map(|(_, moment)| moment).rfind(|moment| puts_in(moment));
         return Some(match put_in.filter(|put_in| put_in.act.place != moment.act.place) {
             Some(put_in) => finding.related(put_in.act.place.clone(), format!("goes in: {}", put_in.words())),
             None => finding,

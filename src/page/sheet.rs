@@ -47,7 +47,8 @@ struct SheetStep {
     time: Option<String>,
     only: Option<String>,
     waivers: Vec<Detail>,
-    rows: Vec<SheetRow>,
+    /// Rows that stay together on paper: a line with what leads up to it.
+    groups: Vec<Vec<SheetRow>>,
     faults: Vec<FaultView>,
 }
 
@@ -130,11 +131,31 @@ fn steps(scene: &Scene<'_>) -> Result<Vec<SheetStep>, PageError> {
                 time: step.minutes.map(|minutes| scene.minutes_text(minutes)),
                 only: scene.only_text(&step.only),
                 waivers: scene.step_waivers(procedure, step),
-                rows: sheet_line::rows(scene, step, &mut wrenches)?,
+                groups: groups(sheet_line::rows(scene, step, &mut wrenches)?),
                 faults: scene.site.faults.around(&span, &acts),
             })
         })
         .collect()
+}
+
+/// Parts the rows of a step where paper may end: behind a line or a mark, never behind the words, panels, tools and
+/// settings that lead up to one.
+fn groups(rows: Vec<SheetRow>) -> Vec<Vec<SheetRow>> {
+    let mut groups: Vec<Vec<SheetRow>> = Vec::new();
+    let mut leads = false;
+    for row in rows {
+        let follows = leads;
+        leads = matches!(row.kind, "text" | "panel" | "tool" | "reset");
+        match groups.last_mut().filter(|_| follows) {
+            Some(group) => group.push(row),
+            None => groups.push(vec![row]),
+        }
+    }
+    // The heading of a step without a row stands in a group all the same.
+    if groups.is_empty() {
+        groups.push(Vec::new());
+    }
+    groups
 }
 
 fn footnotes(scene: &Scene<'_>) -> Result<Vec<SheetNote>, PageError> {
