@@ -20,6 +20,10 @@ type Files = BTreeMap<String, String>;
 
 /// Writes a manual to a scratch folder and looks at it with the library.
 fn looked_at(files: &Files) -> (Manual, Report) {
+    looked_at_by(files, 1)
+}
+
+fn looked_at_by(files: &Files, threads: usize) -> (Manual, Report) {
     let folder = tempfile::tempdir().unwrap();
     for (path, text) in files {
         let path = folder.path().join(path);
@@ -29,7 +33,7 @@ fn looked_at(files: &Files) -> (Manual, Report) {
     let (sources, mut findings) = read(folder.path()).unwrap();
     let (manual, more) = lower(&sources);
     findings.extend(more);
-    let report = inspect(&manual, &sources, findings, &Terms::default());
+    let report = inspect(&manual, &sources, findings, &Terms { threads, ..Terms::default() });
     (manual, report)
 }
 
@@ -82,6 +86,30 @@ fn a_fault_in_good_work_is_told() {
         spoilt.insert(path.clone(), text.replacen(from, to, 1));
         let rules: BTreeSet<&str> = looked_at(&spoilt).1.findings.iter().map(|finding| finding.rule().name).collect();
         assert!(rule.split(' ').any(|rule| rules.contains(rule)), "{path}, {from} → {to}: {rules:?}");
+    }
+}
+
+/// Work spoilt in as many ways as one cares to count, so that most families have something to tell, in the order of
+/// their own.
+#[test]
+fn many_threads_find_what_one_finds() {
+    let mut spoilt = generate::manual(COUNT, SEEDS[1]);
+    for (path, text) in spoilt.iter_mut().filter(|(path, _)| path.ends_with(".md")) {
+        let (from, to) = match path.len() % 4 {
+            0 => ("(torque:", "(clean:"),
+            1 => ("(remove:", "(fit:"),
+            2 => ("    reuse: never\n", ""),
+            _ => ("\n## ", "\nDo the nut up good and tight for now, as before, 40 N·m.\n\n## "),
+        };
+        *text = text.replace(from, to);
+    }
+    let one = looked_at_by(&spoilt, 1).1;
+    let rules: BTreeSet<&str> = one.findings.iter().map(|finding| finding.rule().name).collect();
+    assert!(one.findings.len() > 300 && rules.len() > 10, "{} findings of {} rules", one.findings.len(), rules.len());
+    for threads in [0, 2, 3, 16, 1_000] {
+        let many = looked_at_by(&spoilt, threads).1;
+        assert_eq!(many.findings, one.findings, "{threads} threads");
+        assert_eq!(many.waived, one.waived, "{threads} threads");
     }
 }
 

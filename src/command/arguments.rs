@@ -40,6 +40,9 @@ pub struct InspectOptions {
     /// Compare values with an earlier state: a folder or a revision [default: what the last bind left in site]
     #[arg(long, value_name = "FOLDER-OR-REVISION")]
     pub against: Option<String>,
+    /// How many threads may work; the report is the same for any number [default: one for each processor]
+    #[arg(long, value_name = "NUMBER", value_parser = clap::value_parser!(u16).range(1..=256))]
+    pub threads: Option<u16>,
 }
 
 /// Options of `bind`.
@@ -62,7 +65,7 @@ pub struct BindOptions {
     /// Compare values with an earlier state: a folder or a revision [default: what the last bind left there]
     #[arg(long, value_name = "FOLDER-OR-REVISION")]
     pub against: Option<String>,
-    /// How many pages to make at once [default: one for each processor]
+    /// How many threads may work; the site is the same for any number [default: one for each processor]
     #[arg(long, value_name = "NUMBER", value_parser = clap::value_parser!(u16).range(1..=256))]
     pub threads: Option<u16>,
 }

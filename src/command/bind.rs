@@ -16,7 +16,8 @@ use std::path::Path;
 
 pub(super) fn run(options: &BindOptions, world: &World, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Outcome> {
     let into = world.folder.join(&options.into);
-    let order = Order { manual: options.manual.as_ref(), today: options.today, against: options.against.as_deref(), site: &into };
+    let threads = world.threads(options.threads);
+    let order = Order { manual: options.manual.as_ref(), today: options.today, against: options.against.as_deref(), site: &into, threads };
     let mut work = match work(&order, world) {
         Ok(work) => work,
         Err(error) => return could_not(err, &error),
@@ -24,7 +25,6 @@ pub(super) fn run(options: &BindOptions, world: &World, out: &mut dyn Write, err
     if let Err(error) = output::check_apart(&into, &work.sources.root) {
         return could_not(err, &error);
     }
-    let threads = options.threads.map_or(world.processors, usize::from);
     // Pictures are unpacked only where there is a chance that they are published; damage behind a header shows then.
     let pictures = if work.report.stops(work.manual.profile) && !options.proof_copy {
         BTreeMap::new()

@@ -18,7 +18,7 @@ pub(super) fn run(options: &ExplainOptions, world: &World, out: &mut dyn Write, 
     }
     let near_rule = nearest(name, rules().into_iter().map(|rule| rule.name));
     let site = world.folder.join("site");
-    let order = Order { manual: options.manual.as_ref(), today: None, against: None, site: &site };
+    let order = Order { manual: options.manual.as_ref(), today: None, against: None, site: &site, threads: world.processors };
     let work = match work(&order, world) {
         Ok(work) => work,
         Err(error) => {

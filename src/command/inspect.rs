@@ -8,7 +8,8 @@ use std::io::{self, Write};
 
 pub(super) fn run(options: &InspectOptions, world: &World, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Outcome> {
     let site = world.folder.join("site");
-    let order = Order { manual: options.manual.as_ref(), today: options.today, against: options.against.as_deref(), site: &site };
+    let threads = world.threads(options.threads);
+    let order = Order { manual: options.manual.as_ref(), today: options.today, against: options.against.as_deref(), site: &site, threads };
     let work = match work(&order, world) {
         Ok(work) => work,
         Err(error) => {

@@ -48,6 +48,13 @@ pub struct World {
     pub processors: usize,
 }
 
+impl World {
+    /// How many threads may work: as many as asked for, otherwise one for each processor.
+    fn threads(&self, asked: Option<u16>) -> usize {
+        asked.map_or(self.processors, usize::from)
+    }
+}
+
 /// Runs one command. What it has to say goes to `out`, what kept it from running to `err`.
 ///
 /// # Errors

@@ -20,6 +20,8 @@ pub(super) struct Order<'a> {
     pub(super) manual: Option<&'a PathBuf>,
     pub(super) today: Option<Date>,
     pub(super) against: Option<&'a str>,
+    /// How many threads may look.
+    pub(super) threads: usize,
     /// Where the last publishing may have left its list of values.
     pub(super) site: &'a Path,
 }
@@ -29,7 +31,7 @@ pub(super) fn work(order: &Order<'_>, world: &World) -> Result<Work, String> {
     let (sources, mut findings) = read_manual(order.manual, world).map_err(|error| error.to_string())?;
     let (manual, more) = lower(&sources);
     findings.extend(more);
-    let terms = Terms { today: order.today, against: earlier_values(order, world, &sources.root, &manual.title)? };
+    let terms = Terms { today: order.today, against: earlier_values(order, world, &sources.root, &manual.title)?, threads: order.threads };
     let report = inspect(&manual, &sources, findings, &terms);
     Ok(Work { sources, manual, report })
 }

@@ -1,7 +1,7 @@
 //! How much: beads against their tube, fluids against what is in hand, oil against its ratio.
 
 use super::measures::short as digits;
-use super::walk::{Walk, in_every};
+use super::walk::{Moment, Walk, in_every};
 use super::{Context, every};
 use crate::finding::{Explanation, Finding, Place, Rule, Severity};
 use crate::manual::{Bead, Combination, Entry, Fill, ListKind, Machine, Material, Procedure, Scope, ThingRef, Verb};
@@ -151,8 +151,10 @@ struct Taken<'m> {
 
 fn short_of(walk: &Walk<'_>, findings: &mut Vec<Finding>) {
     let mut told: BTreeSet<ThingRef> = BTreeSet::new();
+    let takes = |moment: &&Moment<'_>| matches!((moment.verb, moment.act.thing().map(|thing| thing.kind)), (Verb::Fill, Some(ListKind::Fills)) | (Verb::Apply, Some(ListKind::Beads)));
+    let taking: Vec<&Moment<'_>> = walk.moments.iter().filter(takes).collect();
     for last in &walk.machine.procedures {
-        for (of, sum) in taken(walk, &job(walk.machine, last)) {
+        for (of, sum) in taken(walk, &taking, &job(walk.machine, last)) {
             if let Some(finding) = short(&sum).filter(|_| !told.contains(&of)) {
                 told.insert(of);
                 findings.push(finding);
@@ -176,10 +178,10 @@ fn job<'m>(machine: &'m Machine, last: &'m Procedure) -> BTreeSet<&'m str> {
     ids
 }
 
-fn taken<'m>(walk: &Walk<'m>, job: &BTreeSet<&str>) -> BTreeMap<ThingRef, Taken<'m>> {
+fn taken<'m>(walk: &Walk<'m>, taking: &[&Moment<'m>], job: &BTreeSet<&str>) -> BTreeMap<ThingRef, Taken<'m>> {
     let variant = &walk.combination;
     let mut taken: BTreeMap<ThingRef, Taken<'m>> = BTreeMap::new();
-    for moment in walk.moments.iter().filter(|moment| job.contains(moment.procedure.id.as_str())) {
+    for moment in taking.iter().filter(|moment| job.contains(moment.procedure.id.as_str())) {
         let scope = walk.scope(moment.procedure);
         let Some(thing) = moment.act.thing() else { continue };
         let (of, name, amount) = match (moment.verb, thing.kind) {

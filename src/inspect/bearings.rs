@@ -159,6 +159,10 @@ const HIDDEN: [&str; 16] =
     ["c1", "c2", "c3", "c4", "c5", "cn", "shield", "shields", "shielded", "sealed", "open", "full complement", "steel cage", "brass cage", "snap ring", "2rs"];
 
 fn look_alikes(procedure: &Procedure, fitted: &[(&ThingRef, &Entry<Bearing>, &Act)], findings: &mut Vec<Finding>) {
+    // One alone looks like nothing else: most procedures need not be read.
+    if fitted.len() < 2 {
+        return;
+    }
     let marked = procedure.steps.iter().any(|step| {
         let marks = ["mark", "marked", "tag", "tagged", "label", "labelled", "labels", "bag", "bags", "apart", "mix up", "mixed up", "told apart"];
         Words::of(&words_of(step)).first(&marks).is_some()

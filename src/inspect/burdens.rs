@@ -205,7 +205,8 @@ const FLUIDS: [&str; 17] = [
 
 fn food(scope: Scope<'_>, procedure: &Procedure, step: &Step, findings: &mut Vec<Finding>) {
     let said = words_of(step);
-    if Words::of(&said).first(&FOOD_WARE).is_none() || Words::of(&said).first(&MARKED).is_some() {
+    let words = Words::of(&said);
+    if words.first(&FOOD_WARE).is_none() || words.first(&MARKED).is_some() {
         return;
     }
     let with_fluid = said.split(['.', '!', '?', ';']).any(|sentence| {

@@ -15,6 +15,7 @@ mod chains;
 mod changes;
 mod claims;
 mod counts;
+mod crew;
 mod deferrals;
 mod every;
 mod fasteners;
@@ -198,16 +199,21 @@ pub struct Terms {
     pub today: Option<Date>,
     /// An earlier state whose values are compared.
     pub against: Option<Ledger>,
+    /// How many threads may look; 0 counts as 1. What they find does not depend on it.
+    pub threads: usize,
 }
 
 /// Looks at a manual with every rule. `earlier` are the findings of reading and lowering it.
 #[must_use]
 pub fn inspect(manual: &Manual, sources: &Sources, earlier: Vec<Finding>, terms: &Terms) -> Report {
     let mut findings = earlier;
-    let context = Context { manual, sources, walks: walks(manual, &mut findings) };
-    for family in FAMILIES {
-        family(&context, &mut findings);
-    }
+    let context = Context { manual, sources, walks: walks(manual, terms.threads, &mut findings) };
+    let found = crew::in_order(FAMILIES, terms.threads, |family| {
+        let mut found = Vec::new();
+        family(&context, &mut found);
+        found
+    });
+    findings.extend(found.into_iter().flatten());
     if let Some(against) = &terms.against {
         changes::check(manual, against, &mut findings);
     }

@@ -209,17 +209,13 @@ fn forbidden<'m>(walk: &Walk<'m>, too_early: bool) -> Vec<Crossing<'m>> {
 
 /// Waits that need an act of another procedure; and whether that comes later in the walk.
 fn needed<'m>(walk: &Walk<'m>) -> Vec<(Edge<'m>, bool)> {
-    let mut first: BTreeMap<&str, (usize, &Moment<'m>)> = BTreeMap::new();
-    for (at, moment) in walk.moments.iter().enumerate() {
-        first.entry(moment.whole_address()).or_insert((at, moment));
-    }
     let mut found = Vec::new();
     for (at, moment) in walk.moments.iter().enumerate().filter(|(_, moment)| matches!(moment.verb, Verb::Begin | Verb::Wait)) {
         let entry = moment.act.thing().and_then(|thing| walk.scope(moment.procedure).thing(|lists| &lists.waits, thing));
         let Some((entry, case)) = entry.and_then(|entry| Some((entry, entry.what.needs.case(&walk.combination)?))) else { continue };
-        let Some((done, act)) = first.get(case.value.split(['*', '/']).next().unwrap_or_default()) else { continue };
+        let Some((done, act)) = walk.moments_at(case.value.split(['*', '/']).next().unwrap_or_default()).next() else { continue };
         let words = format!("{} begins ‘{}’, which needs {} of {}", moment.words(), entry.id, case.value, act.words());
-        found.extend(between(act, moment, Why::Needs, &case.place, words).map(|edge| (edge, *done > at)));
+        found.extend(between(act, moment, Why::Needs, &case.place, words).map(|edge| (edge, done > at)));
     }
     found
 }

@@ -55,11 +55,10 @@ fn tool(walk: &Walk<'_>, at: usize, moment: &Moment<'_>) -> Option<Finding> {
     if walk.machine.may_mean(needed.id) {
         return None;
     }
-    let is_it = |other: &&Moment<'_>| other.whole_address() == needed.whole;
-    let done = walk.moments.get(..at)?.iter().rev().find(is_it);
+    let done = walk.moments_at(needed.whole).rev().find(|(other, _)| *other < at).map(|(_, moment)| moment);
     let finding = Finding::new(&START_STATE_MISSING, moment.act.place.clone(), message).related(needs.place.clone(), "what it needs").about(entry.id.clone());
     let Some(done) = done else {
-        let later = walk.moments.get(at + 1..)?.iter().find(is_it);
+        let later = walk.moments_at(needed.whole).find(|(other, _)| *other > at).map(|(_, moment)| moment);
         return Some(match later {
             Some(later) => finding
                 .label("not done yet")
@@ -91,7 +90,7 @@ fn wait(walk: &Walk<'_>, moment: &Moment<'_>) -> Option<Finding> {
     let entry = walk.scope(moment.procedure).thing(|lists| &lists.waits, moment.act.thing()?)?;
     let needs = entry.what.needs.case(&walk.combination).filter(|needs| needs.value != "nothing")?;
     let Some(needed) = Needed::of(&needs.value) else { return Some(no_act(&needs.place, &needs.value, &entry.id)) };
-    let done = walk.moments.iter().any(|other| other.whole_address() == needed.whole);
+    let done = walk.moments_at(needed.whole).next().is_some();
     if done || walk.machine.may_mean(needed.id) {
         return None;
     }

@@ -60,30 +60,20 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     for (_, procedure, scope) in every::procedures(context.manual) {
         for step in &procedure.steps {
             let about = format!("{}#{}", procedure.id, step.id);
-            for (text, place) in said(step) {
-                let words = Words::of(&text);
-                findings.extend(tightness(scope, step, &words, &*place).map(|finding| finding.about(about.clone())));
-                findings.extend(adjustment(&words, &*place).map(|finding| finding.about(about.clone())));
+            let mut look = |text: &str, place: &dyn Fn(Range<usize>) -> Option<Place>| {
+                let words = Words::of(text);
+                findings.extend(tightness(scope, step, &words, place).map(|finding| finding.about(about.clone())));
+                findings.extend(adjustment(&words, place).map(|finding| finding.about(about.clone())));
+            };
+            for run in runs(&step.blocks) {
+                look(run.text(), &|span| run.place(span.start, span.end));
+            }
+            for act in &step.acts {
+                look(&act.words, &|_| Some(act.place.clone()));
             }
         }
         introduction(procedure, findings);
     }
-}
-
-/// A text and where a span of it stands.
-type Said<'a> = (String, Box<dyn Fn(Range<usize>) -> Option<Place> + 'a>);
-
-/// What a step says: its running text, and the words of each act.
-fn said(step: &Step) -> Vec<Said<'_>> {
-    let mut all: Vec<Said<'_>> = Vec::new();
-    for run in runs(&step.blocks) {
-        let text = run.text().to_owned();
-        all.push((text, Box::new(move |span| run.place(span.start, span.end))));
-    }
-    for act in &step.acts {
-        all.push((act.words.clone(), Box::new(move |_| Some(act.place.clone()))));
-    }
-    all
 }
 
 /// Before the first step there is no act: a fastener must be named beside the word.

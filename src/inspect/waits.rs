@@ -183,38 +183,31 @@ fn never_over(log: &Log<'_, '_>, at: usize, moment: &Moment<'_>, entry: &Entry<W
     })
 }
 
-/// The moments of a walk by their acts' addresses: a long build is looked through once.
+/// A walk, and where its procedures begin: a long build is looked through once.
 struct Log<'w, 'm> {
     walk: &'w Walk<'m>,
-    by_address: BTreeMap<&'m str, Vec<usize>>,
     /// The first moment of each procedure.
     begins: BTreeMap<&'m str, usize>,
 }
 
 impl<'w, 'm> Log<'w, 'm> {
     fn of(walk: &'w Walk<'m>) -> Self {
-        let mut log = Self { walk, by_address: BTreeMap::new(), begins: BTreeMap::new() };
+        let mut log = Self { walk, begins: BTreeMap::new() };
         for (at, moment) in walk.moments.iter().enumerate() {
-            log.by_address.entry(moment.whole_address()).or_default().push(at);
             log.begins.entry(&moment.procedure.id).or_insert(at);
         }
         log
     }
 
-    fn at(&self, address: &str) -> Vec<(usize, &'w Moment<'m>)> {
-        let places: &[usize] = self.by_address.get(address).map(Vec::as_slice).unwrap_or_default();
-        places.iter().filter_map(|at| Some((*at, self.walk.moments.get(*at)?))).collect()
-    }
-
     fn acts(&self, verb: &str, id: &str) -> impl Iterator<Item = (usize, &'w Moment<'m>)> + use<'w, 'm> {
-        self.at(&format!("{verb}:{id}")).into_iter()
+        self.walk.moments_at(&format!("{verb}:{id}"))
     }
 
     /// The moments of the act that a wait needs, anywhere in the build. A stage (`torque:bolt/2`) counts as the act.
     fn needed(&self, entry: &Entry<Wait>) -> Vec<(usize, &'w Moment<'m>)> {
         let Some(act) = entry.what.needs.get(&self.walk.combination) else { return Vec::new() };
         let whole = act.split(['*', '/']).next().unwrap_or(act);
-        self.at(whole).into_iter().filter(|(_, moment)| whole == act || moment.act.address == *act).collect()
+        self.walk.moments_at(whole).filter(|(_, moment)| whole == act || moment.act.address == *act).collect()
     }
 }
 

@@ -6,7 +6,7 @@ use std::ops::Range;
 #[derive(Debug)]
 pub(super) struct Words<'t> {
     text: &'t str,
-    /// Its words in lower case, one behind the other.
+    /// Its words in lower case, one behind the other; of plain text all of it.
     folded: String,
     all: Vec<Word>,
     /// How its words begin: most phrases begin otherwise.
@@ -49,6 +49,9 @@ impl Beginnings {
 impl<'t> Words<'t> {
     /// The words of a text. An apostrophe or hyphen between letters belongs to its word.
     pub(super) fn of(text: &'t str) -> Self {
+        if text.is_ascii() {
+            return Self::of_ascii(text);
+        }
         let mut words = Self { text, folded: String::with_capacity(text.len()), all: Vec::with_capacity(text.len() / 5), beginnings: Beginnings::default() };
         let mut begun: Option<usize> = None;
         for (at, sign) in text.char_indices() {
@@ -65,6 +68,30 @@ impl<'t> Words<'t> {
             words.add(from..text.len());
         }
         words
+    }
+
+    /// The same of plain text, most of a manual: there a byte is a letter, and lower case is as long.
+    fn of_ascii(text: &'t str) -> Self {
+        let mut words = Self { text, folded: text.to_ascii_lowercase(), all: Vec::with_capacity(text.len() / 5), beginnings: Beginnings::default() };
+        let bytes = text.as_bytes();
+        let mut begun: Option<usize> = None;
+        for (at, byte) in bytes.iter().enumerate() {
+            let joins = || matches!(byte, b'\'' | b'-') && begun.is_some() && bytes.get(at + 1).is_some_and(u8::is_ascii_alphanumeric);
+            if byte.is_ascii_alphanumeric() || joins() {
+                begun.get_or_insert(at);
+            } else if let Some(from) = begun.take() {
+                words.add_plain(from..at);
+            }
+        }
+        if let Some(from) = begun {
+            words.add_plain(from..text.len());
+        }
+        words
+    }
+
+    fn add_plain(&mut self, span: Range<usize>) {
+        self.beginnings.add(self.folded.get(span.clone()).unwrap_or(""));
+        self.all.push(Word { folded: span.clone(), span });
     }
 
     fn add(&mut self, span: Range<usize>) {
@@ -183,7 +210,8 @@ impl<'t> Words<'t> {
     pub(super) fn orders(&self, verbs: &[&'static str]) -> Vec<&'static str> {
         let mut found: Vec<&'static str> = Vec::new();
         for (at, word) in self.all.iter().enumerate() {
-            let verb = verbs.iter().find(|verb| self.is(word, verb)).filter(|_| self.begins_a_clause(&(at..at + 1)));
+            // Few words begin a clause: those alone are looked up.
+            let verb = Some(word).filter(|_| self.begins_a_clause(&(at..at + 1))).and_then(|word| verbs.iter().find(|verb| self.is(word, verb)));
             found.extend(verb.filter(|verb| !found.contains(verb)).copied());
         }
         found
@@ -235,6 +263,18 @@ mod tests {
         let orders = |text: &str| Words::of(text).orders(&["fit", "lock", "mark", "cover"]);
         assert_eq!(orders("Fit the nut, lock it and mark it, then cover it"), ["fit", "lock", "mark", "cover"]);
         assert_eq!(orders("Fit the lock over the cover and fit the mark"), ["fit"]);
+    }
+
+    /// Plain text is read by bytes, other text by characters: both find the same words.
+    #[test]
+    fn plain_text_is_read_as_any_other() {
+        for text in ["", "Don't nip it UP-", "-a 'b' c--d e'-f X2-y", "M8-12, 4th; now", "a", "a' b- "] {
+            let told = |words: &Words<'_>| -> Vec<(Range<usize>, String)> { words.all.iter().map(|word| (word.span.clone(), words.folded(word).to_owned())).collect() };
+            let other = format!("{text} é");
+            let mut all = told(&Words::of(&other));
+            assert_eq!(all.pop().unwrap().1, "é");
+            assert_eq!(told(&Words::of(text)), all, "{text}");
+        }
     }
 
     #[test]

@@ -58,6 +58,10 @@ const AFTER_INCHES: &[&str] = &[
 /// What exactly is found is told in the module's description.
 pub fn find_in_prose(text: &str) -> Vec<Range<usize>> {
     let mut found = Vec::new();
+    // Most sentences have no number: every one begins with a digit of some kind.
+    if !text.bytes().any(|byte| byte.is_ascii_digit() || !byte.is_ascii()) {
+        return found;
+    }
     let mut cursor = Cursor::new(text);
     while let Some(sign) = cursor.peek() {
         let start = cursor.at();

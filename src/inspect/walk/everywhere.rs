@@ -2,24 +2,19 @@
 
 use super::Walk;
 use crate::finding::Finding;
-use crate::manual::{Combination, Machine};
+use crate::manual::Combination;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Looks at every walk with `look`, and tells each fault once: without a word about variants where it is in
 /// all of a machine's walks, otherwise with those that have it.
 pub(in super::super) fn in_every(walks: &[Walk<'_>], findings: &mut Vec<Finding>, look: impl Fn(&Walk<'_>, &mut Vec<Finding>)) {
-    let mut machines: Vec<&Machine> = Vec::new();
-    for walk in walks {
-        if machines.iter().any(|machine| std::ptr::eq(*machine, walk.machine)) {
-            continue;
-        }
-        machines.push(walk.machine);
-        let of_machine: Vec<&Walk<'_>> = walks.iter().filter(|other| std::ptr::eq(other.machine, walk.machine)).collect();
-        gather(&of_machine, findings, &look);
+    // A machine's walks stand together.
+    for of_machine in walks.chunk_by(|one, other| std::ptr::eq(one.machine, other.machine)) {
+        gather(of_machine, findings, &look);
     }
 }
 
-fn gather(walks: &[&Walk<'_>], findings: &mut Vec<Finding>, look: &impl Fn(&Walk<'_>, &mut Vec<Finding>)) {
+fn gather(walks: &[Walk<'_>], findings: &mut Vec<Finding>, look: &impl Fn(&Walk<'_>, &mut Vec<Finding>)) {
     let mut told: Vec<(Finding, BTreeSet<usize>)> = Vec::new();
     for (at, walk) in walks.iter().enumerate() {
         let mut found = Vec::new();

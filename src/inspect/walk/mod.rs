@@ -13,6 +13,7 @@ pub use open::OpenSpan;
 pub(super) use open::{closing_verbs, is_full, is_locked_by_hand, thing_of};
 pub use state::{Misstep, State};
 
+use super::crew::in_order;
 use crate::finding::{Explanation, Finding, Place, Rule, Severity};
 use crate::manual::{
     Act, Axis, Combination, Entry, Fastener, ListKind, Machine, Manual, Procedure, Scope, Step, ThingRef, Torque, Verb, combinations,
@@ -52,7 +53,9 @@ impl<'m> Moment<'m> {
     /// The address of its act without number or stage: what a wait or a tool needs is so named.
     #[must_use]
     pub fn whole_address(&self) -> &'m str {
-        self.act.address.split(['*', '/']).next().unwrap_or_default()
+        let address = self.act.address.as_str();
+        let end = address.bytes().position(|byte| matches!(byte, b'*' | b'/')).unwrap_or(address.len());
+        address.get(..end).unwrap_or_default()
     }
 
     /// Where it stands, as a reader finds it: `Close the gearcase, step 2, line 160` without the line.
@@ -79,6 +82,8 @@ pub struct Walk<'m> {
     pub open: Vec<OpenSpan<'m>>,
     /// The moments that act on each thing, by index; only ever looked up in.
     acted_on: HashMap<&'m ThingRef, Vec<usize>>,
+    /// The moments of each address without number or stage, by index; only ever looked up in.
+    addressed: HashMap<&'m str, Vec<usize>>,
 }
 
 /// A machine varies in more ways than can be walked.
@@ -95,16 +100,20 @@ pub(super) static VARIANTS_TOO_MANY: Rule = Rule {
     },
 };
 
-/// The walks through every machine of a manual.
-pub fn walks<'m>(manual: &'m Manual, findings: &mut Vec<Finding>) -> Vec<Walk<'m>> {
-    let mut all = Vec::new();
-    for machine in &manual.machines {
+/// The walks through every machine of a manual, made on so many threads.
+pub fn walks<'m>(manual: &'m Manual, threads: usize, findings: &mut Vec<Finding>) -> Vec<Walk<'m>> {
+    let of_machines = in_order(&manual.machines, threads, |machine| {
         let named = axes_that_change_the_work(machine);
-        let made = combinations(&machine.axes, &machine.not_made, &named, MOST_COMBINATIONS).unwrap_or_else(|| {
-            findings.push(too_many(machine, named.len()));
-            vec![first_of_each(machine, &named)]
-        });
-        all.extend(made.into_iter().map(|combination| Walk::through(manual, machine, combination)));
+        let (made, told) = match combinations(&machine.axes, &machine.not_made, &named, MOST_COMBINATIONS) {
+            Some(made) => (made, None),
+            None => (vec![first_of_each(machine, &named)], Some(too_many(machine, named.len()))),
+        };
+        (made.into_iter().map(|combination| Walk::through(manual, machine, combination)).collect::<Vec<_>>(), told)
+    });
+    let mut all = Vec::new();
+    for (walks, told) in of_machines {
+        all.extend(walks);
+        findings.extend(told);
     }
     all
 }
@@ -144,7 +153,16 @@ fn axes_that_change_the_work(machine: &Machine) -> BTreeSet<String> {
 
 impl<'m> Walk<'m> {
     fn through(manual: &'m Manual, machine: &'m Machine, combination: Combination) -> Self {
-        let mut walk = Self { manual, machine, combination, moments: Vec::new(), history: BTreeMap::new(), open: Vec::new(), acted_on: HashMap::new() };
+        let mut walk = Self {
+            manual,
+            machine,
+            combination,
+            moments: Vec::new(),
+            history: BTreeMap::new(),
+            open: Vec::new(),
+            acted_on: HashMap::new(),
+            addressed: HashMap::new(),
+        };
         let mut clock = Clock::default();
         for procedure in &machine.procedures {
             for step in &procedure.steps {
@@ -194,6 +212,12 @@ impl<'m> Walk<'m> {
         indices.iter().filter_map(|at| self.moments.get(*at).map(|moment| (*at, moment)))
     }
 
+    /// The moments of an act's address without number or stage (`torque:bolt`), with their indices, in the order of work.
+    pub fn moments_at<'a>(&'a self, address: &str) -> impl DoubleEndedIterator<Item = (usize, &'a Moment<'m>)> + use<'a, 'm> {
+        let indices = self.addressed.get(address).map(Vec::as_slice).unwrap_or_default();
+        indices.iter().filter_map(|at| self.moments.get(*at).map(|moment| (*at, moment)))
+    }
+
     fn act(&mut self, procedure: &'m Procedure, step: &'m Step, act: &'m Act, clock: &mut Clock) {
         let Some(verb) = act.verb else { return };
         let scope = self.scope(procedure);
@@ -224,7 +248,9 @@ impl<'m> Walk<'m> {
             }
         }
         let (session, minutes, waited) = (clock.session, clock.minutes, clock.waited);
-        self.moments.push(Moment { procedure, step, act, verb, before, after, misstep, session, minutes, waited });
+        let moment = Moment { procedure, step, act, verb, before, after, misstep, session, minutes, waited };
+        self.addressed.entry(moment.whole_address()).or_default().push(self.moments.len());
+        self.moments.push(moment);
         clock.pass(scope, &self.combination, act, verb);
     }
 
