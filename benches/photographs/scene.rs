@@ -7,14 +7,14 @@ use jpeg_encoder::{ColorType, Encoder, SamplingFactor};
 const WIDTH: u16 = 4000;
 const HEIGHT: u16 = 3000;
 /// What phones commonly write, by the size of their files: from memory, 3 to 5 MB.
-const QUALITY: u8 = 92;
+const QUALITY: u8 = 95;
 /// Sizes of the grain of surfaces, in pixels, and how strong each is, in codes.
 const GRAIN: [(f32, f32); 8] =
     [(900.0, 50.0), (410.0, 30.0), (180.0, 20.0), (77.0, 13.0), (33.0, 9.0), (14.0, 6.5), (6.0, 5.0), (2.7, 4.0)];
 /// The same for colours, which change more slowly.
 const TINT: [(f32, f32); 3] = [(700.0, 26.0), (150.0, 14.0), (24.0, 5.0)];
 /// The noise of a sensor after the phone has smoothed it, in codes.
-const NOISE: f32 = 2.2;
+const NOISE: f32 = 3.0;
 
 /// Random numbers that are the same on every machine (xorshift; Marsaglia, Journal of Statistical Software 8, 2003).
 struct Random(u32);
