@@ -138,7 +138,13 @@ fn bench(count: u32, keep: Option<PathBuf>) -> Result<()> {
         }
         let of = references.len().max(1) as f64;
         let (ours, theirs) = (fidelity.0 / of, fidelity.1 / of);
-        row(&format!("PSNR at {width}, dB"), &format!("{ours:.2}"), &format!("{theirs:.2}"), &format!("{:+.2}", ours - theirs), "≥ −0.20");
+        row(
+            &format!("PSNR at {width}, dB"),
+            &format!("{ours:.2}"),
+            &format!("{theirs:.2}"),
+            &format!("{:+.2}", ours - theirs),
+            "≥ −0.20",
+        );
     }
     row("most memory, MB", &format!("{:.0}", mega(first.most_memory)), "", "", "< 400");
     let again = 100.0 * second.spent.wall / first.spent.wall;
@@ -159,7 +165,9 @@ fn prepare(trial: &Trial, processors: usize) -> Result<Vec<(u32, Vec<Reference>)
     fs::write(trial.manual.join("tarn/machine.yaml"), machine)?;
     let mut page = "---\ntitle: The hub\nrevision: 1\ndate: 2026-09-14\n---\n".to_owned();
     for number in 0..trial.count {
-        page += &format!("\n## Look at view {number} {{#view-{number}}}\n\nLook at it.\n\n![The hub, view {number}](pictures/view-{number}.jpg)\n");
+        page += &format!(
+            "\n## Look at view {number} {{#view-{number}}}\n\nLook at it.\n\n![The hub, view {number}](pictures/view-{number}.jpg)\n"
+        );
     }
     fs::write(trial.manual.join("tarn/hub.md"), page)?;
     let next = AtomicU32::new(0);
@@ -200,7 +208,12 @@ fn thumbnails(trial: &Trial, processors: usize) -> Result<()> {
         while let Some(&(number, width)) = jobs.get(next.fetch_add(1, Ordering::Relaxed)) {
             let into = format!("{}[Q=80,strip]", trial.their_rendition(number, width).display());
             let mut command = Command::new("vips");
-            command.env("VIPS_CONCURRENCY", "1").arg("thumbnail").arg(trial.photograph(number)).arg(into).arg(width.to_string());
+            command
+                .env("VIPS_CONCURRENCY", "1")
+                .arg("thumbnail")
+                .arg(trial.photograph(number))
+                .arg(into)
+                .arg(width.to_string());
             let run = command.output()?;
             if !run.status.success() {
                 return Err(io::Error::other(String::from_utf8_lossy(&run.stderr).into_owned()));
@@ -232,7 +245,11 @@ fn opened(trial: &Trial) -> Result<usize> {
         benchleaf::source::read_picture(&sources, path)
     };
     let (made, _) = benchleaf::figure::renditions(&sources.pictures, &open, &|path| held.holds(path), 1);
-    if made.len() == trial.count as usize { Ok(opened.into_inner()) } else { Err("some photographs are not ready".into()) }
+    if made.len() == trial.count as usize {
+        Ok(opened.into_inner())
+    } else {
+        Err("some photographs are not ready".into())
+    }
 }
 
 fn total(files: impl Iterator<Item = PathBuf>) -> Result<u64> {

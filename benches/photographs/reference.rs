@@ -42,9 +42,17 @@ impl Reference {
     pub(crate) fn fidelity(&self, file: &Path) -> Result<f64> {
         let found = image::open(file)?.into_rgb8();
         if found.dimensions() != (self.width, self.height) {
-            return Err(format!("{}: {:?} pixels, not {} × {}", file.display(), found.dimensions(), self.width, self.height).into());
+            return Err(format!(
+                "{}: {:?} pixels, not {} × {}",
+                file.display(),
+                found.dimensions(),
+                self.width,
+                self.height
+            )
+            .into());
         }
-        let squares: f64 = self.codes.iter().zip(found.as_raw()).map(|(code, found)| (code - f64::from(*found)).powi(2)).sum();
+        let squares: f64 =
+            self.codes.iter().zip(found.as_raw()).map(|(code, found)| (code - f64::from(*found)).powi(2)).sum();
         Ok(10.0 * (255.0 * 255.0 * self.codes.len() as f64 / squares).log10())
     }
 }
@@ -54,7 +62,8 @@ fn covers(long: u32, short: u32) -> Vec<Cover> {
     let scale = f64::from(long) / f64::from(short);
     let cover = |at: u32| {
         let (from, to) = (f64::from(at) * scale, f64::from(at + 1) * scale);
-        let whole = (0..long).skip_while(|pixel| f64::from(pixel + 1) <= from).take_while(|pixel| f64::from(*pixel) < to);
+        let whole =
+            (0..long).skip_while(|pixel| f64::from(pixel + 1) <= from).take_while(|pixel| f64::from(*pixel) < to);
         let pixels: Vec<u32> = whole.collect();
         let share = |pixel: &u32| (f64::from(pixel + 1).min(to) - f64::from(*pixel).max(from)) / scale;
         (pixels.first().map_or(0, |first| *first as usize), pixels.iter().map(share).collect())

@@ -50,7 +50,10 @@ impl Octave {
     /// Adds the values of a row.
     fn add(&self, y: f32, row: &mut [f32]) {
         let (top, down) = split(y / self.cell);
-        let (above, below) = (&self.corners[top * self.across..][..self.across], &self.corners[(top + 1) * self.across..][..self.across]);
+        let (above, below) = (
+            &self.corners[top * self.across..][..self.across],
+            &self.corners[(top + 1) * self.across..][..self.across],
+        );
         let edge: Vec<f32> = above.iter().zip(below).map(|(a, b)| a + (b - a) * down).collect();
         let step = 1.0 / self.cell;
         for (x, value) in row.iter_mut().enumerate() {
@@ -87,7 +90,8 @@ pub(crate) fn scene(number: u32) -> RgbImage {
         for x in 0..usize::from(WIDTH) {
             let across = x as f32;
             // Light falls in from one corner.
-            let light = 128.0 + 50.0 * (across / width - y / height) + rows[0][x] + NOISE * (random.signed() + random.signed());
+            let light =
+                128.0 + 50.0 * (across / width - y / height) + rows[0][x] + NOISE * (random.signed() + random.signed());
             let mut channels = [light + rows[1][x], light, light + rows[2][x]];
             for part in &near {
                 let away = (across - part.centre.0).hypot(y - part.centre.1);
