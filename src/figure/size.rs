@@ -4,7 +4,7 @@ use crate::source::{PictureFile, content_key};
 
 /// Counts up whenever the same photograph would become other pixels: a step, the quality, the colours. It is part of every
 /// rendition's name, so that those of an older recipe are made anew.
-const RECIPE: u32 = 1;
+const RECIPE: u32 = 2;
 
 /// The widths made, in pixels: a phone, a phone with a fine screen or a desk, a fine screen at a desk or paper.
 const STEPS: [u32; 3] = [480, 960, 1600];

@@ -1,14 +1,11 @@
 // Markup: the Nu Html Checker, which the WHATWG and the W3C use, reads every page, style sheet and drawing.
 
 import assert from "node:assert/strict";
-import { spawnSync } from "node:child_process";
-import { createRequire } from "node:module";
 import { join } from "node:path";
 import { test } from "node:test";
 import { fileURLToPath } from "node:url";
-import { filesOf, pathBelow, site } from "./site.mjs";
-
-const CHECKER = createRequire(import.meta.url).resolve("vnu-jar/build/dist/vnu.jar");
+import { errors } from "./checker.mjs";
+import { filesOf, site } from "./site.mjs";
 
 test("the checker finds no error in the manual", () => {
   const files = filesOf(site).filter((name) => /\.(html|css|svg)$/.test(name));
@@ -22,10 +19,3 @@ test("the checker finds the errors of a faulty page", () => {
   assert.match(texts, /alt/);
   assert.match(texts, /Duplicate ID/);
 });
-
-function errors(files) {
-  const args = ["-jar", CHECKER, "--errors-only", "--format", "json", "--also-check-css", "--also-check-svg", ...files];
-  const { error, stderr } = spawnSync("java", args, { encoding: "utf8", maxBuffer: 1 << 26 });
-  if (error) throw new Error(`no java to run the checker with: install Debian's package default-jre-headless (${error.message})`);
-  return JSON.parse(stderr).messages.map(({ url, lastLine, message }) => `${pathBelow(site, fileURLToPath(url))}:${lastLine}: ${message}`);
-}

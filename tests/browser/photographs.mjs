@@ -55,16 +55,23 @@ export function compared(one, other) {
   if (one.width !== other.width || one.height !== other.height) throw new Error("the sizes differ");
   let sum = 0;
   for (let at = 0; at < one.pixels.length; at += 1) sum += Math.abs(one.pixels[at] - other.pixels[at]);
-  return { difference: sum / one.pixels.length, sharpness: steepness(one) / steepness(other) };
+  return { difference: sum / one.pixels.length, sharpness: bend(one) / bend(other) };
 }
 
-/** The mean difference between pixels two apart: what blur takes away. */
-function steepness({ width, height, pixels }) {
+/** The mean of each channel. */
+export function meansOf({ pixels }) {
+  const sums = [0, 0, 0];
+  for (let at = 0; at < pixels.length; at += 1) sums[at % 3] += pixels[at];
+  return sums.map((sum) => (sum / pixels.length) * 3);
+}
+
+/** The mean bend between a pixel and those beside it: what blur takes away first. */
+function bend({ width, height, pixels }) {
   let sum = 0;
   for (let y = 0; y < height; y += 1) {
     for (let x = 2; x < width; x += 1) {
       const at = (y * width + x) * 3 + 1;
-      sum += Math.abs(pixels[at] - pixels[at - 6]);
+      sum += Math.abs(pixels[at] - 2 * pixels[at - 3] + pixels[at - 6]);
     }
   }
   return sum / (width * height);
