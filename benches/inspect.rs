@@ -27,6 +27,9 @@ const RUNS: usize = 5;
 
 type Failure = Box<dyn std::error::Error>;
 
+/// A row of the table: its name and what it shows of a measurement.
+type Row<T> = (&'static str, fn(&Times) -> T);
+
 fn main() -> ExitCode {
     // Cargo adds `--bench` of itself.
     let arguments: Vec<String> = env::args().skip(1).filter(|argument| argument != "--bench").collect();
@@ -124,7 +127,7 @@ fn table(all: &[Times]) -> String {
     };
     let grown = if all.len() > 1 { "     growth".to_owned() } else { String::new() };
     let mut told = row("procedures", all.iter().map(|times| times.procedures.to_string()).collect(), grown);
-    let stages: [(&str, fn(&Times) -> Duration); 4] = [
+    let stages: [Row<Duration>; 4] = [
         ("reading, ms", |times| times.reading),
         ("lowering, ms", |times| times.lowering),
         ("inspecting, ms", |times| times.inspecting),
@@ -133,7 +136,7 @@ fn table(all: &[Times]) -> String {
     for (name, of) in stages {
         told += &row(name, all.iter().map(|times| format!("{:.1}", of(times).as_secs_f64() * 1000.0)).collect(), growth(of));
     }
-    let ratios: [(&str, fn(&Times) -> f64); 3] = [
+    let ratios: [Row<f64>; 3] = [
         ("inspecting : (reading + lowering)", |times| ratio(times.inspecting, times.reading + times.lowering)),
         ("the program : (reading + lowering)", |times| ratio(times.whole, times.reading + times.lowering)),
         ("the program : reading", |times| ratio(times.whole, times.reading)),

@@ -179,7 +179,7 @@ fn prepare(trial: &Trial, processors: usize) -> Result<Vec<(u32, Vec<Reference>)
             if number >= trial.count {
                 return Ok(references);
             }
-            let (file, wanted) = (trial.photograph(number), number % every == 0);
+            let (file, wanted) = (trial.photograph(number), number.is_multiple_of(every));
             if file.exists() && !wanted {
                 continue;
             }

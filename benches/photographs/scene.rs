@@ -87,12 +87,13 @@ pub(crate) fn scene(number: u32) -> RgbImage {
             tint.iter().for_each(|octave| octave.add(y, row));
         }
         let near: Vec<&Part> = parts.iter().filter(|part| (y - part.centre.1).abs() <= part.radius).collect();
-        for x in 0..usize::from(WIDTH) {
+        let [greys, reds, blues] = &rows;
+        for (x, ((grey, red), blue)) in greys.iter().zip(reds).zip(blues).enumerate() {
             let across = x as f32;
             // Light falls in from one corner.
             let light =
-                128.0 + 50.0 * (across / width - y / height) + rows[0][x] + NOISE * (random.signed() + random.signed());
-            let mut channels = [light + rows[1][x], light, light + rows[2][x]];
+                128.0 + 50.0 * (across / width - y / height) + grey + NOISE * (random.signed() + random.signed());
+            let mut channels = [light + red, light, light + blue];
             for part in &near {
                 let away = (across - part.centre.0).hypot(y - part.centre.1);
                 if away <= part.radius && away >= part.bore {
