@@ -17,7 +17,7 @@ const PAPERS: [&str; 3] = ["README.md", "DEVELOPERS.md", "CHANGELOG.md"];
 /// Endings by which a name without a folder is a file's.
 const ENDINGS: [&str; 9] = [".md", ".rs", ".yaml", ".toml", ".sh", ".html", ".ftl", ".json", ".css"];
 /// What the papers may ask of cargo.
-const CARGO: [&str; 5] = ["build", "check", "clippy", "run", "test"];
+const CARGO: [&str; 6] = ["bench", "build", "check", "clippy", "run", "test"];
 
 /// What stands in a paper as code.
 #[derive(Default)]
@@ -56,6 +56,7 @@ fn every_command_and_option_is_there() {
     assert!(fault_of(&["benchleaf", "inspect", "--format", "paper"]).is_some());
     assert!(fault_of(&["benchleaf", "explain", "no-such-rule"]).is_some());
     assert!(fault_of(&["cargo", "test", "--test", "no-such-test"]).is_some());
+    assert!(fault_of(&["cargo", "bench", "--bench", "no-such-bench"]).is_some());
     assert!(fault_of(&["tools/no-such-tool.sh"]).is_some());
 }
 
@@ -156,7 +157,12 @@ fn fault_of_cargo(command: &str, words: &[&str]) -> Option<String> {
     if !CARGO.contains(&command) {
         return Some(format!("cargo {command} is not asked for here"));
     }
-    let test = words.iter().position(|word| *word == "--test").and_then(|at| words.get(at + 1))?;
+    let named = |kind: &str| words.iter().position(|word| *word == kind).and_then(|at| words.get(at + 1));
+    if let Some(bench) = named("--bench") {
+        let known = is_there(&format!("benches/{bench}.rs")) || is_there(&format!("benches/{bench}/main.rs"));
+        return (!known).then(|| format!("there is no bench {bench}"));
+    }
+    let test = named("--test")?;
     let known = is_there(&format!("tests/{test}.rs")) || is_there(&format!("tests/{test}/main.rs"));
     (!known).then(|| format!("no test {test}"))
 }
