@@ -89,23 +89,34 @@ fn a_fault_in_good_work_is_told() {
     }
 }
 
+/// What spoils work: a text, and what a careless hand makes of it.
+const SPOILT: [(&str, &str); 10] = [
+    ("(torque:", "(clean:"),
+    ("    reuse: never\n", ""),
+    ("\n## ", "\nDo the nut up good and tight for now, as before, 40 N·m.\n\n## "),
+    ("(remove:", "(fit:"),
+    (" N·m", ""),
+    ("(fit:", "(dry-fit:"),
+    ("(tool:", "(see:"),
+    ("threads: dry", "threads: oiled"),
+    ("(hold:", "(mark:"),
+    ("class: 8.8", "class: 4.8"),
+];
+
 /// Work spoilt in as many ways as one cares to count, so that most families have something to tell, in the order of
 /// their own.
 #[test]
 fn many_threads_find_what_one_finds() {
     let mut spoilt = generate::manual(COUNT, SEEDS[1]);
     for (path, text) in spoilt.iter_mut().filter(|(path, _)| path.ends_with(".md")) {
-        let (from, to) = match path.len() % 4 {
-            0 => ("(torque:", "(clean:"),
-            1 => ("(remove:", "(fit:"),
-            2 => ("    reuse: never\n", ""),
-            _ => ("\n## ", "\nDo the nut up good and tight for now, as before, 40 N·m.\n\n## "),
-        };
-        *text = text.replace(from, to);
+        // Three ways for each file, neighbours in this row, so that all are met and none hides another everywhere.
+        for (from, to) in SPOILT.iter().cycle().skip(path.len() % SPOILT.len()).take(3) {
+            *text = text.replace(from, to);
+        }
     }
     let one = looked_at_by(&spoilt, 1).1;
     let rules: BTreeSet<&str> = one.findings.iter().map(|finding| finding.rule().name).collect();
-    assert!(one.findings.len() > 300 && rules.len() > 10, "{} findings of {} rules", one.findings.len(), rules.len());
+    assert!(one.findings.len() > 500 && rules.len() > 20, "{} findings of {} rules", one.findings.len(), rules.len());
     for threads in [0, 2, 3, 16, 1_000] {
         let many = looked_at_by(&spoilt, threads).1;
         assert_eq!(many.findings, one.findings, "{threads} threads");

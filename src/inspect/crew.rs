@@ -5,7 +5,7 @@ use std::thread;
 
 /// What comes of each job, in the order of the jobs, worked off on so many threads; 0 counts as 1. Each thread takes
 /// the next job that nobody has taken.
-pub(super) fn in_order<'j, J: Sync, R: Send>(jobs: &'j [J], threads: usize, work: impl Fn(&'j J) -> R + Sync) -> Vec<R> {
+pub(crate) fn in_order<'j, J: Sync, R: Send>(jobs: &'j [J], threads: usize, work: impl Fn(&'j J) -> R + Sync) -> Vec<R> {
     let next = AtomicUsize::new(0);
     let share = || {
         let mut done = Vec::new();

@@ -81,6 +81,7 @@ mod words;
 mod wrench_choice;
 mod wrenches;
 
+pub(crate) use crew::in_order;
 pub use account::{Screening, TorqueAccount, torque_accounts};
 pub use list::{rule, rules};
 pub use sourced::is_unsourced;
@@ -208,7 +209,7 @@ pub struct Terms {
 pub fn inspect(manual: &Manual, sources: &Sources, earlier: Vec<Finding>, terms: &Terms) -> Report {
     let mut findings = earlier;
     let context = Context { manual, sources, walks: walks(manual, terms.threads, &mut findings) };
-    let found = crew::in_order(FAMILIES, terms.threads, |family| {
+    let found = in_order(FAMILIES, terms.threads, |family| {
         let mut found = Vec::new();
         family(&context, &mut found);
         found

@@ -9,9 +9,9 @@ use super::usage::Usage;
 use super::waived::Waived;
 use super::words::{Arg, Words};
 use super::{Input, PageFile, home, link, machine, procedure, sheet, tables};
+use crate::inspect::in_order;
 use crate::manual::{Combination, Machine, Procedure, Scope};
 use std::sync::Arc;
-use std::sync::atomic::{AtomicUsize, Ordering};
 
 /// What all pages share.
 pub(super) struct Site<'a> {
@@ -76,29 +76,7 @@ impl<'a> Site<'a> {
 
     /// Makes every page, on as many threads as asked for. The order of the result does not depend on them.
     pub(super) fn pages(&self) -> Result<Vec<PageFile>, PageError> {
-        let jobs = self.jobs();
-        let next = AtomicUsize::new(0);
-        let work = || {
-            let mut done = Vec::new();
-            while let Some((index, job)) = take(&jobs, &next) {
-                done.push((index, self.page(job)));
-            }
-            done
-        };
-        let threads = self.input.threads.clamp(1, jobs.len().max(1));
-        let mut made = std::thread::scope(|scope| {
-            let others: Vec<_> = (1..threads).map(|_| scope.spawn(work)).collect();
-            let mut made = work();
-            for other in others {
-                match other.join() {
-                    Ok(pages) => made.extend(pages),
-                    Err(panic) => std::panic::resume_unwind(panic),
-                }
-            }
-            made
-        });
-        made.sort_by_key(|(index, _)| *index);
-        made.into_iter().map(|(_, page)| page).collect()
+        in_order(&self.jobs(), self.input.threads, |job| self.page(job)).into_iter().collect()
     }
 
     fn jobs(&self) -> Vec<Job> {
@@ -156,11 +134,6 @@ impl<'s> Scene<'s> {
     pub(super) fn inside(&self, procedure: &'s Procedure) -> Self {
         Self { procedure: Some(procedure), ..*self }
     }
-}
-
-fn take<'j>(jobs: &'j [Job], next: &AtomicUsize) -> Option<(usize, &'j Job)> {
-    let index = next.fetch_add(1, Ordering::Relaxed);
-    jobs.get(index).map(|job| (index, job))
 }
 
 /// Drops the empty lines and trailing spaces that templates leave, except in preformatted text.
