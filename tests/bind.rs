@@ -164,7 +164,13 @@ fn every_address_in_the_site_is_relative() {
         for start in ["href=\"/", "src=\"/", "href='/", "url(/", "url(http", "src=\"http", "@import"] {
             assert!(!page.contains(start), "{path} holds {start}");
         }
-        assert!(!page.contains("<script") && !page.contains(" style=\"") && !page.contains("<style"), "{path} holds script or style");
+        // A strict Content-Security-Policy has to do: scripts are files of their own; what stands inline is data.
+        for script in page.split("<script").skip(1) {
+            let tag = script.split('>').next().unwrap_or_default();
+            let data = [" type=\"application/json\"", " type=\"application/ld+json\""].iter().any(|kind| tag.contains(kind));
+            assert!(data || tag.starts_with(" defer src=\""), "{path} holds a script inline: {tag}");
+        }
+        assert!(!page.contains(" style=\"") && !page.contains("<style"), "{path} holds style");
     }
 }
 
@@ -234,13 +240,13 @@ fn no_manual_is_told_plainly() {
 fn a_theme_of_ones_own_overrides_file_by_file() {
     let (folder, manual) = demo();
     let into = folder.path().join("site");
-    fs::create_dir(manual.join("look")).unwrap();
-    fs::write(manual.join("look/style.css"), "body { color: black }\n").unwrap();
+    fs::create_dir_all(manual.join("look/styles")).unwrap();
+    fs::write(manual.join("look/styles/page.css"), "body { color: black }\n").unwrap();
     replace(&manual.join("manual.yaml"), "paper:", "theme: look\npaper:");
     let run = bind(&manual, &into, &[]);
     assert!(run.status.success(), "{}{}", text(&run.stdout), text(&run.stderr));
     let published = files(&into);
-    assert_eq!(published["style.css"], b"body { color: black }\n");
+    assert!(published["page.css"].windows(22).any(|part| part == b"body { color: black }\n"));
     assert!(published.contains_key("index.html"));
 }
 

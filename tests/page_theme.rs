@@ -38,12 +38,13 @@ fn words_of_the_theme_replace_those_of_the_catalogue() {
 }
 
 #[test]
-fn the_stylesheet_is_replaced_whole_and_other_files_go_along() {
-    let mut sample = with("style.css", "body { color: black }");
+fn a_part_of_the_styles_is_replaced_and_other_files_go_along() {
+    let mut sample = with("styles/page.css", "body { color: black }");
     sample.theme.insert("mark.svg".to_owned(), b"<svg/>".to_vec());
     let files = sample.publish().unwrap();
     let bytes = |path: &str| files.iter().find(|file| file.path == path).map(|file| file.bytes.clone());
-    assert_eq!(bytes("style.css").as_deref(), Some(&b"body { color: black }"[..]));
+    let style = String::from_utf8(bytes("page.css").unwrap()).unwrap();
+    assert!(style.contains("body { color: black }") && !style.contains(".station"));
     assert_eq!(bytes("theme/mark.svg").as_deref(), Some(&b"<svg/>"[..]));
 }
 

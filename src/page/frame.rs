@@ -1,5 +1,6 @@
 //! What stands on every page: the title block, the way to the tables, the standing caution.
 
+use super::assets::{self, Assets};
 use super::link;
 use super::markup::Markup;
 use super::names::Detail;
@@ -26,6 +27,8 @@ pub(super) struct Frame {
     pub proof: bool,
     /// Link to the stylesheet.
     pub style: String,
+    /// Link to the script.
+    pub script: String,
     /// Link to the first page.
     pub home: String,
     /// Whether this is the first page.
@@ -62,6 +65,19 @@ pub(super) struct TitleBlock {
 impl Site<'_> {
     /// The frame of a page.
     pub(super) fn frame(&self, page: &str, title: &str, class: &'static str) -> Frame {
+        self.framed(page, title, class, assets::PAGE)
+    }
+
+    /// The frame of a bench sheet.
+    pub(super) fn sheet_frame(&self, page: &str, title: &str) -> Frame {
+        let class = match self.input.manual.paper {
+            Paper::A4 => "sheet paper-a4",
+            Paper::Letter => "sheet paper-letter",
+        };
+        self.framed(page, title, class, assets::SHEET)
+    }
+
+    fn framed(&self, page: &str, title: &str, class: &'static str, assets: Assets) -> Frame {
         let manual = self.input.manual;
         let title = if title == manual.title { title.to_owned() } else { format!("{title} – {}", manual.title) };
         Frame {
@@ -71,7 +87,8 @@ impl Site<'_> {
             publisher: manual.publisher.clone(),
             notice: manual.notice.clone(),
             proof: self.input.proof_copy,
-            style: link::relative(page, "style.css"),
+            style: link::relative(page, assets.style),
+            script: link::relative(page, assets.script),
             home: link::relative(page, link::HOME),
             at_home: page == link::HOME,
             tables: tables::Kind::ALL
@@ -98,14 +115,6 @@ impl Site<'_> {
             date: history.and_then(|h| h.date.as_ref().map(date_text)),
             language: language(&manual.language),
             sheet: None,
-        }
-    }
-
-    /// The class that chooses the paper of a sheet.
-    pub(super) fn paper_class(&self) -> &'static str {
-        match self.input.manual.paper {
-            Paper::A4 => "sheet paper-a4",
-            Paper::Letter => "sheet paper-letter",
         }
     }
 }

@@ -6,6 +6,7 @@
 
 mod account;
 mod act;
+mod assets;
 mod axes;
 mod before;
 mod cells;
@@ -93,7 +94,7 @@ pub struct Input<'a> {
 pub fn publish(input: &Input<'_>) -> Result<Vec<PageFile>, PageError> {
     let site = Site::new(*input)?;
     let mut files = site.pages()?;
-    files.push(PageFile { path: "style.css".to_owned(), bytes: template::style_sheet(input.theme) });
+    files.extend(assets::files(input.theme));
     files.extend(template::passed_through(input.theme));
     files.sort_by(|a, b| a.path.cmp(&b.path));
     files.dedup();

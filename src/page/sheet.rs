@@ -94,7 +94,7 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize, sheet: u
     let words = scene.variant_words(known);
     let heading = if words.is_empty() { title.clone() } else { format!("{title} ({words})") };
     let heading = site.say_with("sheet-title", &[("title", Arg::Text(&heading)), ("machine", Arg::Text(&machine.name))]);
-    let html = site.document("sheet.html", site.frame(path, &heading, site.paper_class()), block, &view)?;
+    let html = site.document("sheet.html", site.sheet_frame(path, &heading), block, &view)?;
     Ok((path.clone(), html))
 }
 

@@ -1,6 +1,6 @@
 //! The theme's templates: built in, replaceable file by file, compiled once.
 
-use super::PageFile;
+use super::{PageFile, assets};
 use super::error::PageError;
 use super::markup::Markup;
 use super::words::{Arg, Words};
@@ -29,8 +29,6 @@ pub(super) const TEMPLATES: &[(&str, &str)] = built_in!(
     "sheet.html",
     "table.html",
 );
-
-const STYLE: &str = include_str!("../../themes/workshop/style.css");
 
 /// The compiled templates.
 pub(super) struct Templates {
@@ -62,18 +60,11 @@ impl Templates {
     }
 }
 
-/// The stylesheet: the theme's, or the built-in one.
-pub(super) fn style_sheet(theme: &BTreeMap<String, Vec<u8>>) -> Vec<u8> {
-    theme.get("style.css").cloned().unwrap_or_else(|| STYLE.as_bytes().to_vec())
-}
-
-/// Files of the theme that are neither templates, messages nor the stylesheet: they go to `theme/`.
+/// Files of the theme that are neither templates, messages nor parts of styles and scripts: they go to `theme/`.
 pub(super) fn passed_through(theme: &BTreeMap<String, Vec<u8>>) -> Vec<PageFile> {
     theme
         .iter()
-        .filter(|(path, _)| {
-            !path.starts_with("templates/") && !path.starts_with("messages/") && path.as_str() != "style.css"
-        })
+        .filter(|(path, _)| !path.starts_with("templates/") && !path.starts_with("messages/") && !assets::is_part(path))
         .map(|(path, bytes)| PageFile { path: format!("theme/{path}"), bytes: bytes.clone() })
         .collect()
 }

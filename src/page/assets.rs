@@ -1,0 +1,108 @@
+//! What pages and sheets load beside their HTML: one stylesheet and one script each, joined from the theme's parts.
+
+use super::PageFile;
+use std::collections::BTreeMap;
+
+/// A part of a stylesheet or script: its path in the theme, and its text there.
+type Part = (&'static str, &'static str);
+
+macro_rules! part {
+    ($path:literal) => {
+        ($path, include_str!(concat!("../../themes/workshop/", $path)))
+    };
+}
+
+const GROUND: Part = part!("styles/ground.css");
+const PAPER: Part = part!("styles/paper.css");
+const CORE: Part = part!("scripts/core.js");
+
+/// What is loaded, and the parts it is joined from, in this order.
+const JOINED: &[(&str, &[Part])] = &[
+    ("page.css", &[GROUND, part!("styles/page.css"), PAPER]),
+    ("sheet.css", &[GROUND, part!("styles/sheet.css"), PAPER]),
+    ("page.js", &[CORE]),
+    ("sheet.js", &[CORE]),
+];
+
+/// What a kind of page loads.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Assets {
+    /// Path of its stylesheet: the only request that holds up the first view.
+    pub style: &'static str,
+    /// Path of its script, which waits until the page stands.
+    pub script: &'static str,
+}
+
+/// What a page of the manual loads.
+pub(super) const PAGE: Assets = Assets { style: "page.css", script: "page.js" };
+/// What a bench sheet loads.
+pub(super) const SHEET: Assets = Assets { style: "sheet.css", script: "sheet.js" };
+
+/// Whether a file of a theme takes the place of a part.
+pub(super) fn is_part(path: &str) -> bool {
+    JOINED.iter().flat_map(|(_, parts)| *parts).any(|(known, _)| *known == path)
+}
+
+/// The joined files. A file of `theme` with a part's path stands in its place.
+pub(super) fn files(theme: &BTreeMap<String, Vec<u8>>) -> Vec<PageFile> {
+    JOINED
+        .iter()
+        .map(|(path, parts)| {
+            let mut bytes = Vec::new();
+            for (part, text) in *parts {
+                match theme.get(*part) {
+                    // What another hand wrote goes out as it is.
+                    Some(own) => bytes.extend_from_slice(own),
+                    None => bytes.extend_from_slice(condensed(text).as_bytes()),
+                }
+            }
+            PageFile { path: (*path).to_owned(), bytes }
+        })
+        .collect()
+}
+
+/// Our own text without what only its authors read: indentation, empty lines, lines that are comments from end to end.
+/// A part keeps to that: no text of several lines between quotes, and comments on lines of their own.
+fn condensed(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    let mut in_comment = false;
+    for line in text.lines().map(str::trim) {
+        if in_comment || line.starts_with("/*") {
+            in_comment = !line.ends_with("*/");
+        } else if !line.is_empty() && !line.starts_with("//") {
+            out.push_str(line);
+            out.push('\n');
+        }
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn comments_and_indentation_are_left_out_and_nothing_else() {
+        let text = "/* About\n   this. */\n\na { b: c; }\n/* one line */\n@media print {\n  a { d: e; }\n}\n// why\nlet x = \"/* no */\"; // kept\n";
+        assert_eq!(condensed(text), "a { b: c; }\n@media print {\na { d: e; }\n}\nlet x = \"/* no */\"; // kept\n");
+    }
+
+    #[test]
+    fn no_part_hides_code_behind_a_comment() {
+        for (path, text) in JOINED.iter().flat_map(|(_, parts)| *parts) {
+            for line in text.lines().map(str::trim) {
+                let code_follows = line.split_once("*/").is_some_and(|(_, rest)| !rest.trim().is_empty());
+                assert!(!(line.starts_with("/*") && code_follows), "{path}: {line}");
+                assert!(!line.contains('`') || line.matches('`').count() % 2 == 0, "{path}: a text of several lines: {line}");
+            }
+        }
+    }
+
+    #[test]
+    fn a_part_of_a_theme_stands_in_for_the_built_in_one() {
+        let theme = BTreeMap::from([("styles/page.css".to_owned(), b"p { color: black }\n".to_vec())]);
+        let page = files(&theme).into_iter().find(|file| file.path == "page.css").map(|file| file.bytes).unwrap_or_default();
+        let text = String::from_utf8(page).unwrap_or_default();
+        assert!(text.contains("p { color: black }") && text.contains("--paper: #fff") && !text.contains(".station"), "{text}");
+    }
+}
