@@ -173,9 +173,10 @@ fn is_lossless_webp(mut chunks: &[u8]) -> bool {
     false
 }
 
-/// How many bytes a pixel of 8 bits a channel has.
+/// How many bytes a pixel takes while it is worked on: a grey one is resized as a colour.
 fn channels(kind: PixelType) -> u64 {
-    u64::try_from(kind.size()).unwrap_or(4)
+    let grey = if matches!(kind, PixelType::U8 | PixelType::U8x2) { 3 } else { 0 };
+    u64::try_from(kind.size()).unwrap_or(4) + grey
 }
 
 fn area(width: usize, height: usize) -> u64 {
