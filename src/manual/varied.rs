@@ -126,13 +126,11 @@ impl<T> Varied<T> {
 
     /// The same cases with other values; those that give none are left out.
     pub fn filter_map<U>(&self, mut change: impl FnMut(&T) -> Option<U>) -> Varied<U> {
-        let cases = self
-            .cases
-            .iter()
-            .filter_map(|case| {
-                change(&case.value).map(|value| Case { when: case.when.clone(), value, place: case.place.clone() })
-            })
-            .collect();
+        // Most values have one case, and a vector that grows makes room for four.
+        let mut cases = Vec::with_capacity(self.cases.len());
+        cases.extend(self.cases.iter().filter_map(|case| {
+            change(&case.value).map(|value| Case { when: case.when.clone(), value, place: case.place.clone() })
+        }));
         Varied { cases }
     }
 

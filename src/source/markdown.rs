@@ -269,7 +269,8 @@ impl Builder<'_, '_> {
 
     fn close(&mut self, frame: Frame, span: Range<usize>) {
         match frame {
-            Frame::Paragraph { inlines, .. } => {
+            Frame::Paragraph { mut inlines, .. } => {
+                inlines.shrink_to_fit();
                 links::report_left_in_text(self.slice, &inlines, self.report);
                 self.block(Block::Paragraph(inlines));
             }
@@ -392,7 +393,8 @@ impl Builder<'_, '_> {
         list.push(block);
     }
 
-    fn link(&mut self, link: LinkAt, inlines: Vec<Inline>) {
+    fn link(&mut self, link: LinkAt, mut inlines: Vec<Inline>) {
+        inlines.shrink_to_fit();
         let outside = self.where_no_act_belongs();
         let acts = match self.body.steps.last_mut() {
             Some(step) if outside.is_none() => Some((&mut step.acts, step.blocks.len())),

@@ -174,11 +174,14 @@ impl Builder<'_, '_> {
 
     fn close(&mut self, end: &Range<usize>) {
         let node = match self.open.pop() {
-            Some(Open::List { start, items }) => {
+            // A tree stays in memory as long as its manual: what its vectors grew too large is given back.
+            Some(Open::List { start, mut items }) => {
+                items.shrink_to_fit();
                 let end = ending(end, items.last().map(|node| &node.place), self.slice.base, start);
                 Node { place: self.slice.place(start..end), value: Value::List(items) }
             }
-            Some(Open::Map { start, kind, pairs, .. }) => {
+            Some(Open::Map { start, kind, mut pairs, .. }) => {
+                pairs.shrink_to_fit();
                 let end = ending(end, pairs.last().map(|pair| &pair.node.place), self.slice.base, start);
                 if kind == MapKind::Bare {
                     self.bare_map(start..end, &pairs);
