@@ -3,8 +3,10 @@
 //! A limit is only trustworthy if comparing and rounding it is exact: 0.1 mm is one tenth, not the nearest double.
 
 use num_bigint::BigInt;
-use num_rational::BigRational;
-use num_traits::{One, Signed, ToPrimitive, Zero};
+use num_rational::{BigRational, Ratio};
+use num_traits::{CheckedAdd, CheckedDiv, CheckedMul, CheckedSub, One, Signed, ToPrimitive, Zero};
+use std::borrow::Cow;
+use std::cmp::Ordering;
 use std::ops::{Add, Mul, Neg, Sub};
 
 /// Which way a number gives when it is cut to fewer digits.
@@ -19,23 +21,68 @@ pub enum Rounding {
 }
 
 /// An exact rational number, totally ordered.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub struct Exact(BigRational);
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Exact(Size);
+
+/// A reduced fraction. What fits is `Small`, always, so that equal numbers look alike: in a workshop's manual everything
+/// fits, and reckoning with numbers of any length was an eighth of a run.
+#[derive(Clone, Debug, PartialEq, Eq)]
+enum Size {
+    /// Above the least number of 128 bits, which has no opposite.
+    Small(Ratio<i128>),
+    Large(Box<BigRational>),
+}
 
 impl Exact {
+    fn small(fraction: Ratio<i128>) -> Self {
+        if *fraction.numer() == i128::MIN { Self(Size::Large(Box::new(widened(&fraction)))) } else { Self(Size::Small(fraction)) }
+    }
+
+    fn of(fraction: BigRational) -> Self {
+        match (fraction.numer().to_i128(), fraction.denom().to_i128()) {
+            (Some(upper), Some(lower)) if upper != i128::MIN => Self(Size::Small(Ratio::new_raw(upper, lower))),
+            _ => Self(Size::Large(Box::new(fraction))),
+        }
+    }
+
+    fn wide(&self) -> Cow<'_, BigRational> {
+        match &self.0 {
+            Size::Small(fraction) => Cow::Owned(widened(fraction)),
+            Size::Large(fraction) => Cow::Borrowed(fraction),
+        }
+    }
+
+    /// The result of two numbers: in 128 bits where it fits, otherwise in as many as it takes.
+    fn with(
+        &self,
+        other: &Self,
+        small: impl FnOnce(&Ratio<i128>, &Ratio<i128>) -> Option<Ratio<i128>>,
+        large: impl FnOnce(&BigRational, &BigRational) -> BigRational,
+    ) -> Self {
+        if let (Size::Small(one), Size::Small(two)) = (&self.0, &other.0)
+            && let Some(result) = small(one, two)
+        {
+            return Self::small(result);
+        }
+        Self::of(large(&self.wide(), &other.wide()))
+    }
+
     /// Nothing.
     pub fn zero() -> Self {
-        Self(BigRational::zero())
+        Self(Size::Small(Ratio::zero()))
     }
 
     /// A whole number.
     pub fn whole(number: i64) -> Self {
-        Self(BigRational::from_integer(BigInt::from(number)))
+        Self(Size::Small(Ratio::from_integer(i128::from(number))))
     }
 
     /// A fraction; `None` when the lower part is zero.
     pub fn fraction(upper: i128, lower: i128) -> Option<Self> {
-        (lower != 0).then(|| Self(BigRational::new(BigInt::from(upper), BigInt::from(lower))))
+        if upper == i128::MIN || lower == i128::MIN {
+            return (lower != 0).then(|| Self::of(BigRational::new(BigInt::from(upper), BigInt::from(lower))));
+        }
+        (lower != 0).then(|| Self::small(Ratio::new(upper, lower)))
     }
 
     /// A plain decimal: ASCII digits, at most one point, a `-` in front if negative. Anything else is `None`.
@@ -49,59 +96,78 @@ impl Exact {
         if all.is_empty() || !all.bytes().all(|byte| byte.is_ascii_digit()) {
             return None;
         }
-        let number = all.parse::<BigInt>().ok()?;
-        let places = u32::try_from(part.len()).ok()?;
-        let value = match places {
-            0 => Self(BigRational::from_integer(number)),
-            places => Self(BigRational::new(number, BigInt::from(10).pow(places))),
+        let places = i32::try_from(part.len()).ok()?;
+        let number = match all.parse::<i128>() {
+            Ok(number) => Self::small(Ratio::from_integer(number)),
+            Err(_) => Self::of(BigRational::from_integer(all.parse::<BigInt>().ok()?)),
         };
+        let value = if places == 0 { number } else { number * Self::ten_to(-places) };
         Some(if negative { -value } else { value })
     }
 
     /// The exact value of a double; `None` for infinities and not-a-number.
     pub fn from_f64(number: f64) -> Option<Self> {
-        BigRational::from_float(number).map(Self)
+        BigRational::from_float(number).map(Self::of)
     }
 
     /// A power of ten.
     pub fn ten_to(exponent: i32) -> Self {
+        if let Some(power) = 10_i128.checked_pow(exponent.unsigned_abs()) {
+            return Self(Size::Small(if exponent < 0 { Ratio::new_raw(1, power) } else { Ratio::from_integer(power) }));
+        }
         let power = BigRational::from_integer(BigInt::from(10).pow(exponent.unsigned_abs()));
-        Self(if exponent < 0 { power.recip() } else { power })
+        Self::of(if exponent < 0 { power.recip() } else { power })
     }
 
     /// The nearest double (finite for every value a reader accepts).
     pub fn to_f64(&self) -> f64 {
-        self.0.to_f64().unwrap_or(f64::NAN)
+        /// Up to here whole numbers are doubles, and the quotient of two doubles is the nearest to the true one.
+        const WHOLE: i128 = 1 << 53;
+        match &self.0 {
+            Size::Small(fraction) if fraction.numer().abs() <= WHOLE && *fraction.denom() <= WHOLE => {
+                match (fraction.numer().to_f64(), fraction.denom().to_f64()) {
+                    (Some(upper), Some(lower)) => upper / lower,
+                    _ => f64::NAN,
+                }
+            }
+            _ => self.wide().to_f64().unwrap_or(f64::NAN),
+        }
     }
 
     /// Without its sign.
     pub fn abs(&self) -> Self {
-        Self(self.0.abs())
+        if self.is_negative() { -self.clone() } else { self.clone() }
     }
 
     /// Whether it is zero.
     pub fn is_zero(&self) -> bool {
-        self.0.is_zero()
+        matches!(&self.0, Size::Small(fraction) if fraction.is_zero())
     }
 
     /// Whether it is below zero.
     pub fn is_negative(&self) -> bool {
-        self.0.is_negative()
+        match &self.0 {
+            Size::Small(fraction) => fraction.is_negative(),
+            Size::Large(fraction) => fraction.is_negative(),
+        }
     }
 
     /// Whether it is one.
     pub fn is_one(&self) -> bool {
-        self.0.is_one()
+        matches!(&self.0, Size::Small(fraction) if fraction.is_one())
     }
 
     /// Whether it is a whole number.
     pub fn is_whole(&self) -> bool {
-        self.0.is_integer()
+        match &self.0 {
+            Size::Small(fraction) => fraction.is_integer(),
+            Size::Large(fraction) => fraction.is_integer(),
+        }
     }
 
     /// The quotient; `None` when dividing by zero.
     pub fn over(&self, divisor: &Self) -> Option<Self> {
-        (!divisor.is_zero()).then(|| Self(&self.0 / &divisor.0))
+        (!divisor.is_zero()).then(|| self.with(divisor, |a, b| a.checked_div(b), |a, b| a / b))
     }
 
     /// The exponent of the leading digit (2 for 345, −3 for 0.0012); `None` for zero.
@@ -110,9 +176,14 @@ impl Exact {
             return None;
         }
         let size = self.abs();
-        let upper = i32::try_from(size.0.numer().to_string().len()).ok()?;
-        let lower = i32::try_from(size.0.denom().to_string().len()).ok()?;
-        let mut exponent = upper - lower;
+        let (upper, lower) = match &size.0 {
+            Size::Small(fraction) => (fraction.numer().checked_ilog10()?, fraction.denom().checked_ilog10()?),
+            Size::Large(fraction) => {
+                let figures = |number: &BigInt| u32::try_from(number.to_string().len());
+                (figures(fraction.numer()).ok()?, figures(fraction.denom()).ok()?)
+            }
+        };
+        let mut exponent = i32::try_from(upper).ok()? - i32::try_from(lower).ok()?;
         if Self::ten_to(exponent) > size {
             exponent -= 1;
         }
@@ -121,14 +192,20 @@ impl Exact {
 
     /// Rounded to a multiple of ten to the `step`.
     pub fn rounded(&self, step: i32, rounding: Rounding) -> Self {
-        let steps = BigRational::from_integer(self.steps(step, rounding));
-        Self(steps) * Self::ten_to(step)
+        self.steps(step, rounding) * Self::ten_to(step)
     }
 
-    /// How many times ten to the `step` it is, rounded. In whole numbers, as this is done more often than all else.
-    fn steps(&self, step: i32, rounding: Rounding) -> BigInt {
+    /// How many times ten to the `step` it is, rounded: a whole number. In whole numbers, as this is done more often than
+    /// all else.
+    fn steps(&self, step: i32, rounding: Rounding) -> Self {
+        if let Size::Small(fraction) = &self.0
+            && let Some(steps) = small_steps(fraction, step, rounding)
+        {
+            return Self::small(Ratio::from_integer(steps));
+        }
+        let wide = self.wide();
         let power = BigInt::from(10).pow(step.unsigned_abs());
-        let (mut upper, mut lower) = (self.0.numer().clone(), self.0.denom().clone());
+        let (mut upper, mut lower) = (wide.numer().clone(), wide.denom().clone());
         if step < 0 {
             upper *= power;
         } else {
@@ -142,14 +219,17 @@ impl Exact {
             Rounding::Up => rest.is_positive(),
             Rounding::Down => rest.is_negative(),
         };
-        if moves_away { toward_zero + away } else { toward_zero }
+        Self::of(BigRational::from_integer(if moves_away { toward_zero + away } else { toward_zero }))
     }
 
     /// As plain decimal digits down to ten to the `step` (nearest), with a true minus sign `−`.
     pub fn digits(&self, step: i32) -> String {
         let places = usize::try_from(step.min(0).unsigned_abs()).unwrap_or(0);
-        let number = self.steps(step, Rounding::Nearest) * BigInt::from(10).pow(step.max(0).unsigned_abs());
-        let mut digits = number.abs().to_string();
+        let number = self.steps(step, Rounding::Nearest) * Self::ten_to(step.max(0));
+        let mut digits = match &number.0 {
+            Size::Small(fraction) => fraction.numer().unsigned_abs().to_string(),
+            Size::Large(fraction) => fraction.numer().abs().to_string(),
+        };
         if digits.len() <= places {
             digits.insert_str(0, &"0".repeat(places + 1 - digits.len()));
         }
@@ -172,31 +252,71 @@ impl Exact {
     }
 }
 
+fn widened(fraction: &Ratio<i128>) -> BigRational {
+    BigRational::new_raw(BigInt::from(*fraction.numer()), BigInt::from(*fraction.denom()))
+}
+
+fn small_steps(fraction: &Ratio<i128>, step: i32, rounding: Rounding) -> Option<i128> {
+    let power = 10_i128.checked_pow(step.unsigned_abs())?;
+    let (upper, lower) = if step < 0 {
+        (fraction.numer().checked_mul(&power)?, *fraction.denom())
+    } else {
+        (*fraction.numer(), fraction.denom().checked_mul(&power)?)
+    };
+    let rest = upper.checked_rem(lower)?;
+    let moves_away = match rounding {
+        // Twice the rest may be more than fits; what is left to the whole never is.
+        Rounding::Nearest => rest.checked_abs()? >= lower - rest.checked_abs()?,
+        Rounding::Up => rest > 0,
+        Rounding::Down => rest < 0,
+    };
+    let away = if !moves_away { 0 } else if upper < 0 { -1 } else { 1 };
+    upper.checked_div(lower)?.checked_add(away)
+}
+
+impl PartialOrd for Exact {
+    fn partial_cmp(&self, other: &Self) -> Option<Ordering> {
+        Some(self.cmp(other))
+    }
+}
+
+impl Ord for Exact {
+    fn cmp(&self, other: &Self) -> Ordering {
+        match (&self.0, &other.0) {
+            (Size::Small(one), Size::Small(two)) => one.cmp(two),
+            _ => self.wide().cmp(&other.wide()),
+        }
+    }
+}
+
 impl Add for Exact {
     type Output = Self;
     fn add(self, other: Self) -> Self {
-        Self(self.0 + other.0)
+        self.with(&other, |a, b| a.checked_add(b), |a, b| a + b)
     }
 }
 
 impl Sub for Exact {
     type Output = Self;
     fn sub(self, other: Self) -> Self {
-        Self(self.0 - other.0)
+        self.with(&other, |a, b| a.checked_sub(b), |a, b| a - b)
     }
 }
 
 impl Mul for Exact {
     type Output = Self;
     fn mul(self, other: Self) -> Self {
-        Self(self.0 * other.0)
+        self.with(&other, |a, b| a.checked_mul(b), |a, b| a * b)
     }
 }
 
 impl Neg for Exact {
     type Output = Self;
     fn neg(self) -> Self {
-        Self(-self.0)
+        match self.0 {
+            Size::Small(fraction) => Self(Size::Small(-fraction)),
+            Size::Large(fraction) => Self::of(-*fraction),
+        }
     }
 }
 
@@ -245,5 +365,33 @@ mod tests {
         assert_eq!(n("9.996").significant(3, Rounding::Nearest), "10.0");
         assert_eq!(n("37.96").significant(3, Rounding::Nearest), "38.0");
         assert_eq!(n("37.96").significant(3, Rounding::Down), "37.9");
+    }
+
+    proptest::proptest! {
+        /// Beside num-rational's own numbers of any length.
+        #[test]
+        fn the_short_way_and_the_long_way_agree(
+            (a, b) in (proptest::num::i128::ANY, 1..i128::MAX),
+            (c, d) in (proptest::num::i128::ANY, 1..i128::MAX),
+            (cut, cut_too) in (0_u32..127, 0_u32..127),
+            step in -20_i32..20,
+        ) {
+            let (a, b, c, d) = (a >> cut, (b >> cut).max(1), c >> cut_too, (d >> cut_too).max(1));
+            let (one, two) = (Exact::fraction(a, b).unwrap(), Exact::fraction(c, d).unwrap());
+            let (big_one, big_two) = (BigRational::new(a.into(), b.into()), BigRational::new(c.into(), d.into()));
+            proptest::prop_assert_eq!(one.clone() + two.clone(), Exact::of(&big_one + &big_two));
+            proptest::prop_assert_eq!(one.clone() - two.clone(), Exact::of(&big_one - &big_two));
+            proptest::prop_assert_eq!(one.clone() * two.clone(), Exact::of(&big_one * &big_two));
+            if c != 0 {
+                proptest::prop_assert_eq!(one.over(&two).unwrap(), Exact::of(&big_one / &big_two));
+            }
+            proptest::prop_assert_eq!(one.cmp(&two), big_one.cmp(&big_two));
+            proptest::prop_assert_eq!(one == two, big_one == big_two);
+            proptest::prop_assert_eq!(one.to_f64().to_bits(), big_one.to_f64().unwrap().to_bits());
+            let ten = BigRational::from_integer(BigInt::from(10)).pow(step);
+            proptest::prop_assert_eq!(one.rounded(step, Rounding::Up), Exact::of((&big_one / &ten).ceil() * &ten));
+            proptest::prop_assert_eq!(one.rounded(step, Rounding::Down), Exact::of((&big_one / &ten).floor() * &ten));
+            proptest::prop_assert_eq!(one.rounded(step, Rounding::Nearest), Exact::of((&big_one / &ten).round() * &ten));
+        }
     }
 }
