@@ -18,12 +18,19 @@ use crate::source::{MachineSource, Node, ProcedureSource, Sources, StepText};
 use indexmap::IndexMap;
 use std::collections::BTreeSet;
 
-/// Gives meaning to what was read. Never fails: what can't be read is a finding and a hole.
+/// The edition of the format that is read here.
+const EDITION: u64 = 1;
+
+/// Gives meaning to what was read. Never fails: what can't be read is a finding and a hole. Of a manual that is written for a
+/// later edition of the format nothing but its head is taken.
 #[must_use]
 pub fn lower(sources: &Sources) -> (Manual, Vec<Finding>) {
     let mut reader = Reader::new(&sources.files);
+    let (mut manual, edition) = head(&mut reader, sources);
+    if let Some(edition) = edition.filter(|edition| !(1..=EDITION).contains(&edition.value)) {
+        return (manual, vec![too_new(&edition)]);
+    }
     let (shop, shop_history) = shop(&mut reader, sources);
-    let mut manual = head(&mut reader, sources);
     manual.shop = shop;
     manual.shop_history = shop_history;
     manual.machines = sources.machines.iter().map(|source| machine(&mut reader, source)).collect();
@@ -39,12 +46,24 @@ pub fn lower(sources: &Sources) -> (Manual, Vec<Finding>) {
     (manual, findings)
 }
 
-fn head(reader: &mut Reader<'_>, sources: &Sources) -> Manual {
+fn too_new(edition: &Spot<u64>) -> Finding {
+    Finding::new(
+        &rules::FORMAT_TOO_NEW,
+        edition.place.clone(),
+        format!("this manual is written for edition {} of the format, and this program reads edition {EDITION}", edition.value),
+    )
+    .label("not known here")
+    .fix(format!("take a newer benchleaf, or write ‘format: {EDITION}’ where the number is a slip"))
+}
+
+/// The manual without shop and machines, and the edition of the format it asks for.
+fn head(reader: &mut Reader<'_>, sources: &Sources) -> (Manual, Option<Spot<u64>>) {
     let node = &sources.manual.root;
     let anchor = Place::whole_file(sources.manual.file);
     let outline = Outline { tables: &[FileKind::Manual.fields()], others: &[], what: "manual.yaml", anchor: &anchor };
     let record = reader.record(node, &outline);
-    Manual {
+    let edition = record.spot("format", Reading::count);
+    let manual = Manual {
         title: record.text("title").unwrap_or_default(),
         publisher: record.text("publisher").unwrap_or_default(),
         language: record.text("language").unwrap_or_else(|| "en".to_owned()),
@@ -63,7 +82,8 @@ fn head(reader: &mut Reader<'_>, sources: &Sources) -> Manual {
         shop: Lists::default(),
         shop_history: History::default(),
         machines: Vec::new(),
-    }
+    };
+    (manual, edition)
 }
 
 /// The units shown beside the author's own: the manual's choice, then the usual ones.

@@ -128,6 +128,20 @@ pub static UNKNOWN_VERB: Rule = Rule {
     },
 };
 
+/// The manual is written for a later edition of the format.
+pub static FORMAT_TOO_NEW: Rule = Rule {
+    name: "format-too-new",
+    severity: Severity::Error,
+    summary: "The manual is written for an edition of the format that this program does not know.",
+    explanation: Explanation {
+        finds: "manual.yaml with format: above the edition this program reads, or below 1. Nothing else of the manual is looked at.",
+        matters: "What is understood by half may be printed by half, and a sheet that lacks a line looks like one that does not.",
+        may_be_wrong: "Where the number is a slip of the pen: without format: the first edition is meant.",
+        example: "format: 7",
+        instead: "take a newer benchleaf, or write format: 1",
+    },
+};
+
 /// A word is not one of those this key knows.
 pub static UNKNOWN_WORD: Rule = Rule {
     name: "unknown-word",
@@ -227,6 +241,7 @@ pub static FORM: &[&Rule] = &[
     &UNKNOWN_KEY,
     &UNKNOWN_VARIANT,
     &UNKNOWN_VERB,
+    &FORMAT_TOO_NEW,
     &UNKNOWN_WORD,
     &USED_NOT_LISTED,
     &VALUE_OF_ANOTHER_FORM,
