@@ -537,8 +537,21 @@ sheet-hold = HOLD
 sheet-sign = SIGN OFF
 sheet-reset = RESET
 sheet-reset-line = { $wrench }: { $from } → { $to }
-sheet-stop = STOP
+sheet-stop = PAUSE
+sheet-close = STOP
+sheet-close-cover = Before it is closed: { $name }
+sheet-close-act = Before this: { $words }
+sheet-close-look = Look for
+sheet-close-lines = { $name } ({ $count ->
+        [one] line
+       *[other] lines
+    } { $lines })
+sheet-close-where = { $name } ({ $place })
+sheet-close-doubt = Missing, or in doubt? Do not go on.
+sheet-close-seen = seen by
 sheet-leaves = Stays open
+sheet-leaves-text = Cut each tag out and tie it to its part.
+sheet-tag-date = Left on
 sheet-finish = Finish it in
 sheet-stopped = I stopped here
 sheet-stopped-step = after line
