@@ -36,7 +36,7 @@ fn the_order_that_is_worked_out_is_drawn_and_printed() {
     let (page, sheet) = published(fastener, "## Tighten {#tighten}\n\n[Tighten the cap](torque:cap-bolt).");
     // Crosswise for six, as tests/trade_orders.rs has it.
     assert!(page.contains("order 1-4-2-5-3-6, worked out from where they sit"));
-    let head = &sheet[sheet.find("<thead><tr><td></td>").unwrap()..];
+    let head = &sheet[sheet.find("<thead><tr><th scope=\"col\">").unwrap()..];
     let columns: Vec<&str> = head[..head.find("</thead>").unwrap()].split("<th scope=\"col\">").skip(1).map(|cell| &cell[..1]).collect();
     assert_eq!(columns, ["1", "4", "2", "5", "3", "6"]);
     for shown in [&page, &sheet] {
@@ -44,8 +44,11 @@ fn the_order_that_is_worked_out_is_drawn_and_printed() {
         // By position: its place in the order, then its number.
         let numbers: Vec<&str> = texts.iter().map(String::as_str).take(12).collect();
         assert_eq!(numbers, ["1", "1", "3", "2", "5", "3", "2", "4", "4", "5", "6", "6"]);
-        assert!(texts.contains(&"stage 2: 24 N·m".to_owned()), "{texts:?}");
+        // On the sheet the grid beside the drawing has the stages.
+        assert_eq!(texts.contains(&"stage 2: 24 N·m".to_owned()), shown == &page, "{texts:?}");
     }
+    let grid = &sheet[sheet.find("<table class=\"grid\">").unwrap()..];
+    assert!(grid[..grid.find("</table>").unwrap()].replace('\u{a0}', " ").contains("<b class=\"figure\">24 N·m</b>"));
 }
 
 #[test]

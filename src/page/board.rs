@@ -155,8 +155,8 @@ fn fitted(layout: &Layout) -> Option<Vec<(f64, f64)>> {
     [upright, turned].into_iter().find_map(|places| {
         let (left, right) = ends(&mut places.iter().map(|(x, _)| *x));
         let (top, bottom) = ends(&mut places.iter().map(|(_, y)| *y));
-        // A comparison with what is no number is never true.
-        let fits = right - left <= room.0 && bottom - top <= room.1;
+        let are_places = places.iter().all(|(x, y)| x.is_finite() && y.is_finite());
+        let fits = are_places && right - left <= room.0 && bottom - top <= room.1;
         fits.then(|| places.iter().map(|(x, y)| (x - left + BARS.0 + AIR, y - top + AIR)).collect())
     })
 }
@@ -282,6 +282,8 @@ mod tests {
         let turns: Vec<u64> = board.holes.iter().map(|hole| hole.turn).collect();
         assert_eq!(turns, [1, 3, 4, 2]);
         assert_eq!(board.holes[0].radius, "4.00");
-        assert_eq!(board.holes[0].anchor, "end", "to its right stands the next hole");
+        assert_eq!(board.holes[0].anchor, "middle", "to its right stands the next hole, to its left the bar");
+        let below: Vec<&str> = board.holes.iter().map(|hole| hole.words_y.as_str()).collect();
+        assert!(below.iter().enumerate().all(|(at, y)| below.iter().skip(at + 1).filter(|other| *other == y).count() <= 1), "{below:?}");
     }
 }

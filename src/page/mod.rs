@@ -10,6 +10,7 @@ mod assets;
 mod axes;
 mod before;
 mod board;
+mod book;
 mod cells;
 mod details;
 mod details_work;
@@ -98,6 +99,7 @@ pub struct Input<'a> {
 pub fn publish(input: &Input<'_>) -> Result<Vec<PageFile>, PageError> {
     let site = Site::new(*input)?;
     let mut files = site.pages()?;
+    files.extend(book::books(&site, &files)?);
     files.extend(assets::files(input.theme));
     files.extend(template::passed_through(input.theme));
     files.sort_by(|a, b| a.path.cmp(&b.path));

@@ -149,7 +149,7 @@ impl<'s> Scene<'s> {
 }
 
 /// Drops the empty lines and trailing spaces that templates leave, except in preformatted text.
-fn tidy(html: &Markup) -> Vec<u8> {
+pub(super) fn tidy(html: &Markup) -> Vec<u8> {
     let mut out = String::with_capacity(html.as_str().len());
     let mut kept = false;
     for line in html.as_str().lines() {
