@@ -51,6 +51,20 @@ fn the_order_that_is_worked_out_is_drawn_and_printed() {
     assert!(grid[..grid.find("</table>").unwrap()].replace('\u{a0}', " ").contains("<b class=\"figure\">24 N·m</b>"));
 }
 
+/// A cover with a bead and a fastener under it: the STOP line stands before the bead, and names the lines of the work.
+#[test]
+fn a_stop_line_stands_before_the_bead_of_a_cover_that_hides_work() {
+    let front = "materials:\n  paste: {name: Joint paste, kind: sealant}\nfasteners:\n  nut: {name: Hub nut, count: 1, thread: M12x1.25, class: 8, threads: dry, torque: 60 N·m}\n  lid-bolt: {name: Lid bolt, count: 4, holds: [lid], thread: M6x1.0, class: 8.8, threads: dry, torque: 9 N·m}\nparts:\n  case: {name: Case, kind: housing, count: 1}\n  lid: {name: Lid, kind: cover, count: 1, covers: [nut], reuse: yes}\nbeads:\n  lid-bead: {name: Bead of the lid, of: paste, between: [case, lid], diameter: 2 mm, path: 300 mm}\n";
+    let body = "## Tighten {#tighten}\n\n[Tighten the hub nut](torque:nut). [Paint a line](mark:nut).\n\n## Close {#close}\n\n[Wipe the lid clean](clean:lid). [Lay the bead](apply:lid-bead). [Lower the lid on](fit:lid) and [tighten the lid](torque:lid-bolt).";
+    let (_, sheet) = published(front, body);
+    let stops: Vec<usize> = sheet.match_indices("mark-close").map(|(at, _)| at).collect();
+    let [stop] = stops.as_slice() else { panic!("one STOP line, not {}", stops.len()) };
+    let at = |words: &str| sheet.find(words).unwrap_or_else(|| panic!("no {words}"));
+    assert!(at("Wipe the lid clean") < *stop && *stop < at("Lay the bead"));
+    let said = &sheet[*stop..at("Lay the bead")];
+    assert!(said.contains("Before it is closed: Lid") && said.contains("Hub nut (lines 1.1, 1.2)"), "{said}");
+}
+
 #[test]
 fn a_wrench_with_a_crowfoot_shows_its_setting() {
     let front = "tools:\n  wrench: {name: Click wrench, kind: torque-wrench, range: 10–100 N·m, scale: N·m, length: 300 mm}\nfasteners:\n  nut: {name: Pipe nut, count: 1, thread: M14x1.5, class: 8, threads: dry, torque: 40 N·m, tool: wrench, adapter: {length: 45 mm, angle: 0°}}\n";

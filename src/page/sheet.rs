@@ -29,10 +29,15 @@ struct SheetView {
     have: Vec<Have>,
     steps: Vec<SheetStep>,
     leaves: Vec<OpenView>,
+    /// A line for each place to stop: at least one.
+    stops: Vec<usize>,
     stop_items: Vec<String>,
     footnotes: Vec<SheetNote>,
     faults: Vec<FaultView>,
 }
+
+/// So many lines for those who stop are enough for any sheet.
+const MOST_STOPS: usize = 4;
 
 /// A line of what must be at hand.
 #[derive(Serialize)]
@@ -75,6 +80,8 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize, sheet: u
     let mut running = vec![machine.name.clone(), title.clone()];
     running.extend(Some(scene.variant_words(known)).filter(|w| !w.is_empty()));
     running.extend(procedure.history.revision.map(|r| scene.say("revision", &[("revision", Arg::Count(r))])));
+    let steps = steps(&scene, index)?;
+    let pauses = steps.iter().flat_map(|step| step.groups.iter().flatten()).filter(|row| row.kind == "stop").count();
     let view = SheetView {
         machine: machine.name.clone(),
         title: title.clone(),
@@ -84,7 +91,8 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize, sheet: u
         have: have(&scene, &before),
         stop_items: before.inherited.iter().chain(&leaves).map(|item| item.thing.text.clone()).collect(),
         before,
-        steps: steps(&scene, index)?,
+        steps,
+        stops: (0..pauses.clamp(1, MOST_STOPS)).collect(),
         faults: site.faults.elsewhere(procedure.file, &step_spans(&scene, procedure)),
         leaves,
         footnotes: footnotes(&scene)?,
@@ -140,14 +148,14 @@ fn steps(scene: &Scene<'_>, index: usize) -> Result<Vec<SheetStep>, PageError> {
         .collect()
 }
 
-/// Parts the rows of a step where paper may end: behind a line or a mark, never behind the words, panels, tools and
+/// Parts the rows of a step where paper may end: behind a line of work or text, never behind the panels, STOP lines and
 /// settings that lead up to one.
 fn groups(rows: Vec<SheetRow>) -> Vec<Vec<SheetRow>> {
     let mut groups: Vec<Vec<SheetRow>> = Vec::new();
     let mut leads = false;
     for row in rows {
         let follows = leads;
-        leads = matches!(row.kind, "text" | "panel" | "reset" | "close");
+        leads = matches!(row.kind, "panel" | "reset" | "close");
         match groups.last_mut().filter(|_| follows) {
             Some(group) => group.push(row),
             None => groups.push(vec![row]),

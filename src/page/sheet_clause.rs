@@ -79,3 +79,60 @@ pub(super) fn pieces(sentence: &Sentence, connectors: &[String], makes: &dyn Fn(
 pub(super) fn capital(text: &Markup) -> Markup {
     Markup::rendered(super::sheet_line::capitalised(text.as_str()))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::page::sentence::Clause;
+
+    fn fragment(words: &str) -> Fragment {
+        Fragment { shown: Markup::text(words), words: words.to_owned() }
+    }
+
+    /// Each piece as `lead|act|tail|tools`; acts of 10 and more are tools, of 20 and more marks.
+    fn told(parts: &[(&str, usize)], tail: &str) -> Vec<String> {
+        let clauses = parts.iter().map(|(lead, act)| Clause { lead: fragment(lead), act: *act, shown: Markup::text("the bar") });
+        let mut sentence = Sentence::default();
+        sentence.clauses = clauses.collect();
+        sentence.tail = fragment(tail);
+        let connectors = ["and", "then"].map(str::to_owned);
+        let makes = |act: usize| match act {
+            0..=9 => Makes::Line,
+            10..=19 => Makes::Tool,
+            _ => Makes::Mark,
+        };
+        let shown = |piece: &Piece| {
+            let act = piece.act.map_or_else(String::new, |act| act.to_string());
+            format!("{}|{act}|{}|{:?}", piece.lead.as_str(), piece.tail.as_str(), piece.tools)
+        };
+        pieces(&sentence, &connectors, &makes).iter().map(shown).collect()
+    }
+
+    #[test]
+    fn acts_alone_have_no_other_words() {
+        assert_eq!(told(&[("", 1), (", then ", 2), (" and ", 3)], "."), ["|1||[]", "|2||[]", "|3||[]"]);
+    }
+
+    #[test]
+    fn what_stands_before_an_act_leads_it_and_what_stands_behind_the_last_ends_it() {
+        assert_eq!(told(&[("Let the air out and ", 1)], " while a helper looks."), ["Let the air out and|1| while a helper looks.|[]"]);
+    }
+
+    #[test]
+    fn what_leads_over_belongs_to_the_act_before_and_what_begins_anew_to_the_next() {
+        assert_eq!(told(&[("", 1), (", a hand under it, and ", 2)], "."), ["|1|, a hand under it|[]", "|2||[]"]);
+        assert_eq!(told(&[("", 1), (", and, with the punch, ", 2)], "."), ["|1||[]", "with the punch,|2||[]"]);
+    }
+
+    #[test]
+    fn a_tool_belongs_to_the_line_its_words_stand_on() {
+        assert_eq!(told(&[("", 1), (" and, with the ", 10), (", ", 2)], "."), ["|1||[]", "with the the bar,|2||[10]"]);
+        assert_eq!(told(&[("", 1), (", with the ", 10)], " held square."), ["|1|, with the the bar held square.|[10]"]);
+        assert_eq!(told(&[("Lock the drum with ", 10)], "."), ["Lock the drum with the bar.||||[10]".replace("||||", "|||")]);
+    }
+
+    #[test]
+    fn a_mark_has_no_words_on_its_line() {
+        assert_eq!(told(&[("Go back, then ", 20)], " now."), ["Go back, then|||[]", "|20||[]", "now.|||[]"]);
+    }
+}

@@ -19,7 +19,7 @@ const MOST_PAGES = {
   "cover-fill-load-test": 6,
   "wet-brake-pack": 4,
   "worm-shaft-preload": 4,
-  "close-gearcase": 5,
+  "close-gearcase": 4,
   "pinion-height-and-backlash": 4,
   "propeller-shaft-carrier": 3,
 };
