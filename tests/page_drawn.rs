@@ -36,7 +36,7 @@ fn the_order_that_is_worked_out_is_drawn_and_printed() {
     let (page, sheet) = published(fastener, "## Tighten {#tighten}\n\n[Tighten the cap](torque:cap-bolt).");
     // Crosswise for six, as tests/trade_orders.rs has it.
     assert!(page.contains("order 1-4-2-5-3-6, worked out from where they sit"));
-    let head = &sheet[sheet.find("<thead><tr><td></td>").unwrap()..];
+    let head = &sheet[sheet.find("<thead><tr><th scope=\"col\">").unwrap()..];
     let columns: Vec<&str> = head[..head.find("</thead>").unwrap()].split("<th scope=\"col\">").skip(1).map(|cell| &cell[..1]).collect();
     assert_eq!(columns, ["1", "4", "2", "5", "3", "6"]);
     for shown in [&page, &sheet] {
@@ -44,8 +44,25 @@ fn the_order_that_is_worked_out_is_drawn_and_printed() {
         // By position: its place in the order, then its number.
         let numbers: Vec<&str> = texts.iter().map(String::as_str).take(12).collect();
         assert_eq!(numbers, ["1", "1", "3", "2", "5", "3", "2", "4", "4", "5", "6", "6"]);
-        assert!(texts.contains(&"stage 2: 24 N·m".to_owned()), "{texts:?}");
+        // On the sheet the grid beside the drawing has the stages.
+        assert_eq!(texts.contains(&"stage 2: 24 N·m".to_owned()), shown == &page, "{texts:?}");
     }
+    let grid = &sheet[sheet.find("<table class=\"grid\">").unwrap()..];
+    assert!(grid[..grid.find("</table>").unwrap()].replace('\u{a0}', " ").contains("<b class=\"figure\">24 N·m</b>"));
+}
+
+/// A cover with a bead and a fastener under it: the STOP line stands before the bead, and names the lines of the work.
+#[test]
+fn a_stop_line_stands_before_the_bead_of_a_cover_that_hides_work() {
+    let front = "materials:\n  paste: {name: Joint paste, kind: sealant}\nfasteners:\n  nut: {name: Hub nut, count: 1, thread: M12x1.25, class: 8, threads: dry, torque: 60 N·m}\n  lid-bolt: {name: Lid bolt, count: 4, holds: [lid], thread: M6x1.0, class: 8.8, threads: dry, torque: 9 N·m}\nparts:\n  case: {name: Case, kind: housing, count: 1}\n  lid: {name: Lid, kind: cover, count: 1, covers: [nut], reuse: yes}\nbeads:\n  lid-bead: {name: Bead of the lid, of: paste, between: [case, lid], diameter: 2 mm, path: 300 mm}\n";
+    let body = "## Tighten {#tighten}\n\n[Tighten the hub nut](torque:nut). [Paint a line](mark:nut).\n\n## Close {#close}\n\n[Wipe the lid clean](clean:lid). [Lay the bead](apply:lid-bead). [Lower the lid on](fit:lid) and [tighten the lid](torque:lid-bolt).";
+    let (_, sheet) = published(front, body);
+    let stops: Vec<usize> = sheet.match_indices("mark-close").map(|(at, _)| at).collect();
+    let [stop] = stops.as_slice() else { panic!("one STOP line, not {}", stops.len()) };
+    let at = |words: &str| sheet.find(words).unwrap_or_else(|| panic!("no {words}"));
+    assert!(at("Wipe the lid clean") < *stop && *stop < at("Lay the bead"));
+    let said = &sheet[*stop..at("Lay the bead")];
+    assert!(said.contains("Before it is closed: Lid") && said.contains("Hub nut (lines 1.1, 1.2)"), "{said}");
 }
 
 #[test]

@@ -13,13 +13,15 @@ macro_rules! part {
 }
 
 const GROUND: Part = part!("styles/ground.css");
+const PAGE_STYLE: Part = part!("styles/page.css");
 const PAPER: Part = part!("styles/paper.css");
 const CORE: Part = part!("scripts/core.js");
 
 /// What is loaded, and the parts it is joined from, in this order.
 const JOINED: &[(&str, &[Part])] = &[
-    ("page.css", &[GROUND, part!("styles/page.css"), PAPER]),
+    ("page.css", &[GROUND, PAGE_STYLE, PAPER]),
     ("sheet.css", &[GROUND, part!("styles/sheet.css"), PAPER]),
+    ("book.css", &[GROUND, PAGE_STYLE, part!("styles/book.css"), PAPER]),
     ("page.js", &[CORE]),
     ("sheet.js", &[CORE]),
 ];
@@ -35,6 +37,8 @@ pub(super) struct Assets {
 
 /// What a page of the manual loads.
 pub(super) const PAGE: Assets = Assets { style: "page.css", script: "page.js" };
+/// What a book loads.
+pub(super) const BOOK: Assets = Assets { style: "book.css", script: "page.js" };
 /// What a bench sheet loads.
 pub(super) const SHEET: Assets = Assets { style: "sheet.css", script: "sheet.js" };
 

@@ -77,6 +77,15 @@ impl Site<'_> {
         self.framed(page, title, class, assets::SHEET)
     }
 
+    /// The frame of a book.
+    pub(super) fn book_frame(&self, page: &str, title: &str) -> Frame {
+        let class = match self.input.manual.paper {
+            Paper::A4 => "book paper-a4",
+            Paper::Letter => "book paper-letter",
+        };
+        self.framed(page, title, class, assets::BOOK)
+    }
+
     fn framed(&self, page: &str, title: &str, class: &'static str, assets: Assets) -> Frame {
         let manual = self.input.manual;
         let title = if title == manual.title { title.to_owned() } else { format!("{title} – {}", manual.title) };

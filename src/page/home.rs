@@ -1,5 +1,6 @@
 //! The first page: what this manual is, its machines, its tables, who answers for it.
 
+use super::book;
 use super::error::PageError;
 use super::faults::FaultView;
 use super::link;
@@ -59,6 +60,7 @@ pub(super) fn page(site: &Site<'_>) -> Result<Markup, PageError> {
         tables: tables::Kind::ALL
             .iter()
             .map(|kind| TableLink { title: site.say(kind.title()), href: kind.path().to_owned(), about: site.say(kind.about()) })
+            .chain(book::has_whole(site).then(|| TableLink { title: site.say("kind-book"), href: link::BOOK.to_owned(), about: site.say("book-about") }))
             .collect(),
         faults: general_faults(site),
         errors,

@@ -11,6 +11,24 @@ pub(super) fn machine_path(machine: &str) -> String {
     format!("{machine}/index.html")
 }
 
+/// The path of the whole manual as one document.
+pub(super) const BOOK: &str = "book.html";
+
+/// The path of a machine as one document.
+pub(super) fn machine_book_path(machine: &str) -> String {
+    format!("{machine}/book.html")
+}
+
+/// The path of a machine's torque card.
+pub(super) fn card_path(machine: &str) -> String {
+    format!("{machine}/torque-card.html")
+}
+
+/// The path of the board for a group of bolts.
+pub(super) fn board_path(machine: &str, procedure: &str, fastener: &str) -> String {
+    format!("{machine}/{procedure}-board-{}.html", file_name_part(fastener))
+}
+
 /// The path of a procedure's page.
 pub(super) fn procedure_path(machine: &str, procedure: &str) -> String {
     format!("{machine}/{procedure}.html")
@@ -27,22 +45,42 @@ pub(super) fn sheet_path(machine: &str, procedure: &str, values: &[&str]) -> Str
 
 /// The relative link from a page to another path of the site, which may end in `#…`.
 pub(super) fn relative(from: &str, to: &str) -> String {
-    let from_folders: Vec<&str> = from.split('/').collect();
     let (path, anchor) = to.split_once('#').map_or((to, None), |(path, anchor)| (path, Some(anchor)));
     if path == from {
         return anchor.map_or_else(|| encoded(path.rsplit('/').next().unwrap_or(path)), |a| format!("#{a}"));
     }
-    let to_parts: Vec<&str> = path.split('/').collect();
-    let folders = from_folders.len().saturating_sub(1);
-    let shared = from_folders.iter().take(folders).zip(&to_parts).take_while(|(a, b)| a == b).count();
-    let shared = shared.min(to_parts.len().saturating_sub(1));
-    let mut link = "../".repeat(folders.saturating_sub(shared));
-    link.push_str(&encoded(&to_parts.get(shared..).unwrap_or(&[]).join("/")));
+    let mut link = encoded(&way(from, path));
     if let Some(anchor) = anchor {
         link.push('#');
         link.push_str(anchor);
     }
     link
+}
+
+/// The way from a page to another path of the site, as it is written.
+pub(super) fn way(from: &str, to: &str) -> String {
+    let from_folders: Vec<&str> = from.split('/').collect();
+    let to_parts: Vec<&str> = to.split('/').collect();
+    let folders = from_folders.len().saturating_sub(1);
+    let shared = from_folders.iter().take(folders).zip(&to_parts).take_while(|(a, b)| a == b).count();
+    let shared = shared.min(to_parts.len().saturating_sub(1));
+    let mut way = "../".repeat(folders.saturating_sub(shared));
+    way.push_str(&to_parts.get(shared..).unwrap_or(&[]).join("/"));
+    way
+}
+
+/// The path of the site that a relative way from a page leads to. A way out of the site ends at its root.
+pub(super) fn resolved(page: &str, way: &str) -> String {
+    let mut parts: Vec<&str> = page.split('/').collect();
+    parts.pop();
+    for part in way.split('/') {
+        match part {
+            "." => {}
+            ".." => drop(parts.pop()),
+            part => parts.push(part),
+        }
+    }
+    parts.join("/")
 }
 
 /// The anchor of a thing's row: the same in every build, whatever else is added.

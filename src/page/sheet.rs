@@ -10,6 +10,7 @@ use super::open::{self, OpenView};
 use super::procedure::step_spans;
 use super::sheet_line::{self, SheetRow};
 use super::site::{Scene, Site};
+use super::stop_line;
 use super::words::Arg;
 use super::wrench_reset::WrenchSettings;
 use crate::finding::Place;
@@ -28,10 +29,15 @@ struct SheetView {
     have: Vec<Have>,
     steps: Vec<SheetStep>,
     leaves: Vec<OpenView>,
+    /// A line for each place to stop: at least one.
+    stops: Vec<usize>,
     stop_items: Vec<String>,
     footnotes: Vec<SheetNote>,
     faults: Vec<FaultView>,
 }
+
+/// So many lines for those who stop are enough for any sheet.
+const MOST_STOPS: usize = 4;
 
 /// A line of what must be at hand.
 #[derive(Serialize)]
@@ -74,6 +80,8 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize, sheet: u
     let mut running = vec![machine.name.clone(), title.clone()];
     running.extend(Some(scene.variant_words(known)).filter(|w| !w.is_empty()));
     running.extend(procedure.history.revision.map(|r| scene.say("revision", &[("revision", Arg::Count(r))])));
+    let steps = steps(&scene, index)?;
+    let pauses = steps.iter().flat_map(|step| step.groups.iter().flatten()).filter(|row| row.kind == "stop").count();
     let view = SheetView {
         machine: machine.name.clone(),
         title: title.clone(),
@@ -83,7 +91,8 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize, sheet: u
         have: have(&scene, &before),
         stop_items: before.inherited.iter().chain(&leaves).map(|item| item.thing.text.clone()).collect(),
         before,
-        steps: steps(&scene)?,
+        steps,
+        stops: (0..pauses.clamp(1, MOST_STOPS)).collect(),
         faults: site.faults.elsewhere(procedure.file, &step_spans(&scene, procedure)),
         leaves,
         footnotes: footnotes(&scene)?,
@@ -115,9 +124,10 @@ fn have(scene: &Scene<'_>, before: &Before) -> Vec<Have> {
     .collect()
 }
 
-fn steps(scene: &Scene<'_>) -> Result<Vec<SheetStep>, PageError> {
+fn steps(scene: &Scene<'_>, index: usize) -> Result<Vec<SheetStep>, PageError> {
     let Some(procedure) = scene.procedure else { return Ok(Vec::new()) };
     let mut wrenches = WrenchSettings::default();
+    let mut stops = stop_line::stop_lines(scene, index);
     procedure
         .steps
         .iter()
@@ -131,21 +141,21 @@ fn steps(scene: &Scene<'_>) -> Result<Vec<SheetStep>, PageError> {
                 time: step.minutes.map(|minutes| scene.minutes_text(minutes)),
                 only: scene.only_text(&step.only),
                 waivers: scene.step_waivers(procedure, step),
-                groups: groups(sheet_line::rows(scene, step, &mut wrenches)?),
+                groups: groups(sheet_line::rows(scene, step, &mut wrenches, &mut stops)?),
                 faults: scene.site.faults.around(&span, &acts),
             })
         })
         .collect()
 }
 
-/// Parts the rows of a step where paper may end: behind a line or a mark, never behind the words, panels, tools and
+/// Parts the rows of a step where paper may end: behind a line of work or text, never behind the panels, STOP lines and
 /// settings that lead up to one.
 fn groups(rows: Vec<SheetRow>) -> Vec<Vec<SheetRow>> {
     let mut groups: Vec<Vec<SheetRow>> = Vec::new();
     let mut leads = false;
     for row in rows {
         let follows = leads;
-        leads = matches!(row.kind, "text" | "panel" | "tool" | "reset");
+        leads = matches!(row.kind, "panel" | "reset" | "close");
         match groups.last_mut().filter(|_| follows) {
             Some(group) => group.push(row),
             None => groups.push(vec![row]),
