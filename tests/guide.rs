@@ -366,3 +366,64 @@ fn every_key_and_every_act_has_an_example() {
 fn what_the_guide_adds_to_the_demo_is_good_work() {
     assert!(program(&["inspect", "docs/extra"]).contains("nothing found"));
 }
+
+/// Runs a page of the guide: blocks with a path are written as that file, lines of `sh` are typed. Where a block says `finds`,
+/// findings are what is wanted.
+fn run_as_written(page: &str) -> tempfile::TempDir {
+    let folder = tempfile::tempdir().unwrap();
+    let text = fs::read_to_string(project().join(page)).unwrap();
+    let mut typed = 0;
+    for (kind, body) in blocks(&text) {
+        let (language, rest) = kind.split_once(' ').unwrap_or((kind.as_str(), ""));
+        if language == "sh" {
+            for line in body.lines() {
+                let words = words_typed(line);
+                assert_eq!(words[0], "benchleaf", "{page}: {line}");
+                let run = Command::new(env!("CARGO_BIN_EXE_benchleaf")).args(&words[1..]).current_dir(folder.path()).output().unwrap();
+                let wanted = if rest == "finds" { 1 } else { 0 };
+                let told = format!("{}{}", String::from_utf8_lossy(&run.stdout), String::from_utf8_lossy(&run.stderr));
+                assert_eq!(run.status.code(), Some(wanted), "{page}: {line}\n{told}");
+                typed += 1;
+            }
+        } else if !rest.is_empty() {
+            let file = folder.path().join(rest);
+            fs::create_dir_all(file.parent().unwrap()).unwrap();
+            fs::write(file, body).unwrap();
+        }
+    }
+    assert!(typed > 3, "{page}");
+    folder
+}
+
+/// The fenced blocks of a page: what stands behind the fence, and what is in it.
+fn blocks(text: &str) -> Vec<(String, String)> {
+    let mut found = Vec::new();
+    let mut open: Option<(String, String)> = None;
+    for line in text.lines() {
+        match (&mut open, line.strip_prefix("```")) {
+            (None, Some(kind)) => open = Some((kind.to_owned(), String::new())),
+            (Some(_), Some(_)) => found.extend(open.take()),
+            (Some((_, body)), None) => {
+                body.push_str(line);
+                body.push('\n');
+            }
+            (None, None) => {}
+        }
+    }
+    found
+}
+
+/// The words of a line as a shell parts them: at spaces, but not between quotes.
+fn words_typed(line: &str) -> Vec<String> {
+    let parts = line.split('"').enumerate();
+    parts
+        .flat_map(|(at, part)| if at % 2 == 1 { vec![part.to_owned()] } else { part.split_whitespace().map(str::to_owned).collect() })
+        .collect()
+}
+
+#[test]
+fn the_first_sheet_is_made_as_its_page_says() {
+    let folder = run_as_written("docs/first-sheet.md");
+    let sheet = fs::read_to_string(folder.path().join("site/bench-pump/close-the-cover-sheet.html")).unwrap();
+    assert!(sheet.contains("8 N·m") && sheet.contains("400 mL"));
+}
