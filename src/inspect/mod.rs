@@ -46,6 +46,7 @@ mod phrases;
 mod pictures;
 mod pressures;
 mod prose;
+mod questions;
 mod readings;
 mod retorque;
 mod reuse;
@@ -141,6 +142,7 @@ const FAMILIES: &[Check] = &[
     phrases::check,
     pictures::check,
     pressures::check,
+    questions::check,
     readings::check,
     retorque::check,
     reuse::check,

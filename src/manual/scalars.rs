@@ -23,6 +23,10 @@ impl Reader<'_> {
 
     pub(super) fn scalar(&mut self, shape: &Shape, node: &Node, scalar: &Scalar) -> Option<Reading> {
         let text = scalar.text.trim();
+        if let Some(question) = text.strip_prefix('?') {
+            self.unanswered(node, question.trim(), shape);
+            return None;
+        }
         match shape {
             Shape::Count => plain_count(text).map(Reading::Count).or_else(|| self.refuse(shape, node, scalar)),
             Shape::Flag => match text {
@@ -52,6 +56,14 @@ impl Reader<'_> {
                 None
             }
         }
+    }
+
+    /// Reports a value that is still a question.
+    fn unanswered(&mut self, node: &Node, question: &str, shape: &Shape) {
+        let finding = Finding::new(&rules::QUESTION_UNANSWERED, node.place.clone(), "this is still a question")
+            .label("not answered yet")
+            .fix(format!("look it up, then write {}; or take the key out", shape.wanted()));
+        self.report(if question.is_empty() { finding } else { finding.figure(format!("the draft asks: {question}")) });
     }
 
     /// Reports a scalar that YAML would turn into something else.
