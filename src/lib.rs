@@ -16,5 +16,6 @@ pub mod manual;
 pub mod output;
 pub mod page;
 pub mod quantity;
+pub mod recording;
 pub mod source;
 pub mod trade;

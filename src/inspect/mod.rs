@@ -85,6 +85,7 @@ mod wrenches;
 pub(crate) use crew::in_order;
 pub use account::{Screening, TorqueAccount, torque_accounts};
 pub use list::{rule, rules};
+pub(crate) use phrases::PUTTING_OFF;
 pub use sourced::is_unsourced;
 pub use wrench_choice::{Setting, settings};
 pub use walk::{Misstep, Moment, OpenSpan, State, Walk, walks};
