@@ -9,6 +9,7 @@
 #![forbid(unsafe_code)]
 
 pub mod command;
+pub mod draft;
 pub mod figure;
 pub mod finding;
 pub mod inspect;

@@ -54,6 +54,14 @@ impl HeardKind {
     }
 }
 
+impl Heard {
+    /// Index of its first word among those of the recording.
+    #[must_use]
+    pub fn word(&self) -> usize {
+        self.word
+    }
+}
+
 /// Milliseconds between two words beyond which they are no one phrase.
 const PAUSE: u64 = 4000;
 /// Words of a report.

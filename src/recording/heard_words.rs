@@ -22,8 +22,9 @@ pub(super) fn all(speech: &Speech, texts: &[&str]) -> Vec<Heard> {
         while at < texts.len() {
             match find(texts, at) {
                 Some(found) => {
+                    let anchor = at;
                     at = found.to.max(at + 1);
-                    all.push(found.heard(speech));
+                    all.push(found.heard(speech, anchor));
                 }
                 None => at += 1,
             }
@@ -41,7 +42,11 @@ struct Found {
 }
 
 impl Found {
-    fn heard(self, speech: &Speech) -> Heard {
+    fn heard(mut self, speech: &Speech, anchor: usize) -> Heard {
+        // Words of the sentence before or behind don't belong to it.
+        let ends = |index: usize| speech.words.get(index).is_some_and(|word| word.ends);
+        self.from = (self.from..anchor).rev().find(|index| ends(*index)).map_or(self.from, |end| end + 1);
+        self.to = (anchor..self.to).find(|index| ends(*index)).map_or(self.to, |end| end + 1);
         Heard {
             at: speech.words.get(self.from).and_then(|word| word.at).and_then(moment),
             kind: self.kind,

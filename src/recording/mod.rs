@@ -1,4 +1,9 @@
-//! What belongs to a recording of the work.
+//! What belongs to a recording of the work: its captions, what is heard in them, and what a finished procedure has to say
+//! about it.
+//!
+//! Invariants: nothing heard becomes a value of the manual; whatever can be heard in several ways keeps all its readings;
+//! captions are hostile input and bounded.
+
 mod captions;
 mod heard;
 mod heard_words;
@@ -6,7 +11,10 @@ mod markup;
 mod number_words;
 mod speech;
 mod spoken_units;
+mod steps;
+
 pub use captions::{CAPTION_LIMIT, CaptionError, Captions, Cue, read_captions};
 pub use heard::{Heard, HeardKind, heard};
 pub use number_words::{SpokenNumber, spoken_number};
 pub use speech::{Speech, WORDLESS_SECONDS};
+pub use steps::{Beginning, beginnings};
