@@ -5,6 +5,11 @@
 //! captions are hostile input and bounded.
 
 mod captions;
+mod compare;
+mod corrections;
+mod description;
+mod film;
+mod gaps;
 mod heard;
 mod heard_words;
 mod markup;
@@ -12,9 +17,16 @@ mod number_words;
 mod speech;
 mod spoken_units;
 mod steps;
+mod tell;
 
 pub use captions::{CAPTION_LIMIT, CaptionError, Captions, Cue, read_captions};
+pub use compare::{Comparison, Difference, ListedValue, NotSaid, Said, compare};
+pub use corrections::{Corrected, corrected, correction_captions};
+pub use description::description;
+pub use film::Film;
+pub use gaps::{Gap, gaps};
 pub use heard::{Heard, HeardKind, heard};
 pub use number_words::{SpokenNumber, spoken_number};
 pub use speech::{Speech, WORDLESS_SECONDS};
 pub use steps::{Beginning, beginnings};
+pub use tell::{comparison_json, comparison_text, gaps_json, gaps_text};
