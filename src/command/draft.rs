@@ -8,7 +8,7 @@ use crate::finding::nearest;
 use crate::manual::{ListKind, Lists, Manual, is_id, lower};
 use crate::output::write_fresh;
 use crate::recording::{CAPTION_LIMIT, Speech};
-use crate::source::read_given;
+use crate::source::{FRONT_LIMIT, TEXT_LIMIT, read_given};
 use std::collections::BTreeSet;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
@@ -40,8 +40,14 @@ pub(super) fn run(options: &DraftOptions, world: &World, out: &mut dyn Write, er
     }
 }
 
-/// Writes the files, or shows them.
+/// Writes the files, or shows them. A draft that could not be read again is no help to anybody.
 fn deliver(drafted: &Written, how: &DraftHow, world: &World) -> Result<String, String> {
+    for file in &drafted.files {
+        let front = file.text.split("\n---\n").next().map_or(0, str::len);
+        if u64::try_from(file.text.len()).unwrap_or(u64::MAX) > TEXT_LIMIT || (file.path.ends_with(".md") && front > FRONT_LIMIT) {
+            return Err(format!("the draft of {} would be too long to be read again ({} KiB); cut what it is made from in parts", file.path, file.text.len() / 1024));
+        }
+    }
     if how.print {
         let many = drafted.files.len() > 1;
         return Ok(drafted.files.iter().map(|file| if many { format!("# {}\n{}", file.path, file.text) } else { file.text.clone() }).collect());
@@ -102,8 +108,10 @@ fn procedure(options: &DraftProcedure, world: &World) -> Result<Written, String>
         speech: speech.as_ref(),
         table: table.as_ref(),
     };
+    let (file, more) = procedure_draft(&start);
+    notes.extend(more);
     notes.push("next: answer the questions, then benchleaf inspect".to_owned());
-    Ok(Written { folder: sources.root.clone(), files: vec![procedure_draft(&start)], notes })
+    Ok(Written { folder: sources.root.clone(), files: vec![file], notes })
 }
 
 /// What is given beside: captions, a table; the content tells which.

@@ -10,8 +10,9 @@ pub(super) struct StepStart {
     pub(super) at: Option<String>,
     /// Questions, a paragraph each.
     pub(super) questions: Vec<String>,
-    /// Ids of fasteners that are tightened in it, nobody knows yet in which words.
-    pub(super) tightened: Vec<String>,
+    /// Ids of fasteners that are tightened in it, nobody knows yet in which words; and whether their thread is left-hand,
+    /// which the words have to say.
+    pub(super) tightened: Vec<(String, bool)>,
 }
 
 impl StepStart {
@@ -26,7 +27,7 @@ impl StepStart {
             out.push_str(&format!("\n? {}\n", plain(question)));
         }
         if !self.tightened.is_empty() {
-            let acts: Vec<String> = self.tightened.iter().map(|id| format!("[?](torque:{id})")).collect();
+            let acts: Vec<String> = self.tightened.iter().map(|(id, left_hand)| format!("[?{}](torque:{id})", if *left_hand { " anticlockwise: its thread is left-hand" } else { "" })).collect();
             out.push_str(&format!("\n{}\n", acts.join("\n")));
         }
     }

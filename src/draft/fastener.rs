@@ -62,6 +62,11 @@ impl FastenerSpec {
         Ok(())
     }
 
+    /// Whether it turns the other way.
+    pub(super) fn is_left_hand(&self) -> bool {
+        self.thread.left_hand
+    }
+
     /// The slot of it.
     pub(super) fn slot(&self, id: &str) -> Slot {
         let mut slot = Slot::new(id);
@@ -86,7 +91,7 @@ impl FastenerSpec {
             slot.set("into", into.word());
         }
         match self.condition {
-            Some(condition) => slot.set("threads", condition.word()),
+            Some(condition) => slot.threads(condition),
             None => slot.open("threads", asked::THREADS),
         }
         slot.open("torque", asked::TORQUE);

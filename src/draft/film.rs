@@ -8,8 +8,11 @@ use crate::quantity::{Dimension, Moment, MomentSpan, Quantity};
 use crate::recording::{Beginning, Heard, HeardKind, Speech, beginnings, heard};
 use std::collections::BTreeSet;
 
-/// Most of what is heard that one draft takes; beyond it the recording is no single procedure.
-const MOST_HEARD: usize = 2000;
+/// Most of what is heard that one draft takes; beyond it the recording is no single procedure, and the front matter would be
+/// too long to be read.
+const MOST_HEARD: usize = 400;
+/// Most steps of a draft.
+const MOST_STEPS: usize = 500;
 /// Most characters of what was said.
 const MOST_SAID: usize = 90;
 
@@ -21,8 +24,8 @@ pub(super) struct FilmStart {
     pub(super) slots: Vec<Slot>,
     pub(super) sources: Vec<HeardSource>,
     pub(super) steps: Vec<StepStart>,
-    /// How many things heard did not fit.
-    dropped: usize,
+    /// What did not fit.
+    pub(super) notes: Vec<String>,
 }
 
 /// A source of kind `heard`.
@@ -34,19 +37,26 @@ pub(super) struct HeardSource {
 }
 
 pub(super) fn begin(speech: &Speech, taken: &mut BTreeSet<String>) -> FilmStart {
-    let begins = beginnings(speech);
+    let mut begins = beginnings(speech);
+    let steps_dropped = begins.len().saturating_sub(MOST_STEPS);
+    begins.truncate(MOST_STEPS);
     let mut film = FilmStart { silent: speech.wordless(), end: speech.end(), ..FilmStart::default() };
+    let spans_dropped = film.silent.len().saturating_sub(MOST_STEPS);
+    film.silent.truncate(MOST_STEPS);
     let mut ids = BTreeSet::new();
     film.steps = begins.iter().enumerate().map(|(index, begin)| step(begin, index, &mut ids)).collect();
     let all = heard(speech);
-    film.dropped = all.len().saturating_sub(MOST_HEARD);
+    let dropped = all.len().saturating_sub(MOST_HEARD);
+    if dropped + steps_dropped + spans_dropped > 0 {
+        film.notes.push(format!("the recording is too long for one procedure: {dropped} more things heard, {steps_dropped} more beginnings of steps and {spans_dropped} more silent spans are not in the draft; cut the captions in parts"));
+    }
     for heard in all.iter().take(MOST_HEARD) {
         let id = free_id(&heard.at.map_or_else(|| "heard".to_owned(), |at| format!("heard-{}", at.to_string().replace(':', "-"))), taken);
         let own = begins.iter().rposition(|begin| begin.word <= heard.word()).and_then(|index| film.steps.get_mut(index));
         if let Some(step) = own {
             ask(step, heard, &id);
             if is_torque(heard) {
-                step.tightened.push(id.clone());
+                step.tightened.push((id.clone(), false));
                 film.slots.push(torque_slot(heard, &id));
             }
         }
@@ -163,8 +173,8 @@ impl FilmStart {
             out.push_str(&comment(2, line));
             out.push('\n');
         }
-        if self.dropped > 0 {
-            out.push_str(&comment(2, &format!("{} more were heard after these and are not listed: cut the recording into procedures", self.dropped)));
+        for note in &self.notes {
+            out.push_str(&comment(2, note));
             out.push('\n');
         }
         for source in &self.sources {
@@ -175,5 +185,4 @@ impl FilmStart {
             out.push_str(&format!("  {}: {{title: {}, kind: heard}}\n", source.id, quoted(&source.title)));
         }
     }
-
 }

@@ -34,9 +34,9 @@ pub struct ProcedureStart<'a> {
     pub table: Option<&'a TorqueTable>,
 }
 
-/// The procedure's file.
+/// The procedure's file, and what of the recording did not fit into it.
 #[must_use]
-pub fn procedure_draft(start: &ProcedureStart<'_>) -> DraftFile {
+pub fn procedure_draft(start: &ProcedureStart<'_>) -> (DraftFile, Vec<String>) {
     let mut taken = start.taken.clone();
     let film = start.speech.map(|speech| film::begin(speech, &mut taken));
     let mut slots: Vec<Slot> = Vec::new();
@@ -49,19 +49,19 @@ pub fn procedure_draft(start: &ProcedureStart<'_>) -> DraftFile {
         let id = free_id(&format!("fastener-{}", index + 1), &mut taken);
         slots.push(spec.slot(&id));
         let mut step = StepStart::new(id.clone(), &["What is done before it is tightened: cleaned, oiled, locker, run up by hand? In which order, and in which stages?"]);
-        step.tightened.push(id);
+        step.tightened.push((id, spec.is_left_hand()));
         steps.push(step);
     }
     let mut table = start.table.cloned();
     if let Some(table) = &mut table {
         table.rename(&mut taken);
         let mut step = StepStart::new("torques", &["Which of these are tightened in which step, in which order? Move each there, and say what the hand does."]);
-        step.tightened = table.ids();
+        step.tightened = table.tightened();
         steps.push(step);
     }
     let mut text = head(start);
     film.iter().for_each(|film| film.write_video(&mut text));
-    if !slots.is_empty() || table.as_ref().is_some_and(|table| !table.ids().is_empty()) {
+    if !slots.is_empty() || table.as_ref().is_some_and(|table| !table.is_empty()) {
         text.push_str("fasteners:\n");
         slots.iter().for_each(|slot| slot.write(&mut text));
         table.iter().for_each(|table| table.write_fasteners(&mut text));
@@ -74,7 +74,8 @@ pub fn procedure_draft(start: &ProcedureStart<'_>) -> DraftFile {
     }
     text.push_str("---\n");
     steps.iter().for_each(|step| step.write(&mut text));
-    DraftFile { path: format!("{}/{}.md", start.machine, start.id), text }
+    let notes = film.map_or_else(Vec::new, |film| film.notes);
+    (DraftFile { path: format!("{}/{}.md", start.machine, start.id), text }, notes)
 }
 
 fn head(start: &ProcedureStart<'_>) -> String {

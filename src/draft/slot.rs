@@ -1,6 +1,7 @@
 //! A slot: an entry of a list whose fields are values, holes, or both in a comment.
 
 use super::yaml::{comment, hole};
+use crate::trade::friction::ThreadCondition;
 
 /// An entry of a list.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -29,6 +30,17 @@ impl Slot {
     /// A field that nobody has answered.
     pub(super) fn open(&mut self, key: &'static str, question: &'static str) {
         self.fields.push((key, hole(""), question));
+    }
+
+    /// The condition of its threads. One that wants something put on stays a question until a step does that.
+    pub(super) fn threads(&mut self, condition: ThreadCondition) {
+        let word = condition.word();
+        if matches!(condition, ThreadCondition::Dry | ThreadCondition::AsSupplied) {
+            self.set("threads", word);
+        } else {
+            let known = format!("{word}: let an apply: act put it on first, then write {word} here");
+            self.set("threads", hole(&known));
+        }
     }
 
     pub(super) fn has(&self, key: &str) -> bool {

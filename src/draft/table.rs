@@ -15,7 +15,7 @@ use std::collections::BTreeSet;
 /// Most bytes of a spreadsheet.
 const MOST_BYTES: usize = 1024 * 1024;
 /// Most rows of a spreadsheet: no machine has so many kinds of fasteners.
-const MOST_ROWS: usize = 2000;
+const MOST_ROWS: usize = 400;
 /// Most cells of a row.
 const MOST_CELLS: usize = 64;
 
@@ -31,6 +31,7 @@ pub struct TorqueTable {
 struct Row {
     slot: Slot,
     source: usize,
+    left_hand: bool,
 }
 
 /// Why a spreadsheet gives no fasteners.
@@ -162,9 +163,11 @@ impl TorqueTable {
                 InternalMaterial::find(text).map(|into| into.word().to_owned()).ok_or_else(|| not_known(InternalMaterial::WORDS.iter().map(|(word, _)| *word).collect()))
             });
         }
-        word(&mut slot, "threads", cells.first(Column::Condition), asked::THREADS, |text| {
-            ThreadCondition::find(text).map(|condition| condition.word().to_owned()).ok_or_else(|| not_known(ThreadCondition::WORDS.iter().map(|(word, _)| *word).collect()))
-        });
+        match cells.first(Column::Condition).map(|text| (text, ThreadCondition::find(text))) {
+            Some((_, Some(condition))) => slot.threads(condition),
+            Some((text, None)) => slot.set("threads", hole(&format!("{text} – {}", not_known(ThreadCondition::WORDS.iter().map(|(word, _)| *word).collect())))),
+            None => slot.open("threads", asked::THREADS),
+        }
         torque(&mut slot, &cells);
         let role = cells.first(Column::Role).and_then(Role::find);
         if role == Some(Role::ShaftNut) {
@@ -181,7 +184,8 @@ impl TorqueTable {
         }
         leftovers(&mut slot, &cells);
         let source = self.source(cells.first(Column::Source), cells.first(Column::Page));
-        self.rows.push(Row { slot, source });
+        let left_hand = cells.first(Column::Thread).and_then(|text| Thread::parse(&thread(text).ok()?).ok()).is_some_and(|thread| thread.left_hand);
+        self.rows.push(Row { slot, source, left_hand });
     }
 
     /// The index of a source: the one that is named, otherwise the spreadsheet itself.
@@ -208,9 +212,9 @@ impl TorqueTable {
         }
     }
 
-    /// The ids of the fasteners.
-    pub(super) fn ids(&self) -> Vec<String> {
-        self.rows.iter().map(|row| row.slot.id.clone()).collect()
+    /// The ids of the fasteners, and whether their threads are left-hand.
+    pub(super) fn tightened(&self) -> Vec<(String, bool)> {
+        self.rows.iter().map(|row| (row.slot.id.clone(), row.left_hand)).collect()
     }
 
     pub(super) fn has_sources(&self) -> bool {

@@ -11,7 +11,7 @@ use super::markup::spoken_text;
 use crate::quantity::Moment;
 
 /// Most bytes of a caption file: a day of speech with a time for every word.
-pub const CAPTION_LIMIT: usize = 8 * 1024 * 1024;
+pub const CAPTION_LIMIT: usize = 4 * 1024 * 1024;
 /// Most cues of a caption file.
 const MOST_CUES: usize = 100_000;
 /// Most bytes of one cue's text.
@@ -50,6 +50,8 @@ pub enum CaptionError {
     NotUtf8(usize),
     /// There is not one word in it.
     Empty,
+    /// No line of it can be read: the first one's number, and what is wrong with it.
+    Faulty(usize, String),
 }
 
 impl CaptionError {
@@ -60,6 +62,7 @@ impl CaptionError {
             Self::TooLarge(bytes) => format!("{} KiB are too many for captions ({} KiB are let through); cut the file in two", bytes / 1024, CAPTION_LIMIT / 1024),
             Self::TooMany => format!("more than {MOST_CUES} captions; cut the file in two"),
             Self::NotUtf8(at) => format!("byte {at} is not UTF-8; save the file as UTF-8"),
+            Self::Faulty(line, why) => format!("no caption can be read; line {line}: {why}"),
             Self::Empty => "there is no spoken word in it; give WebVTT, SRT, or plain text with moments such as 8:20 before its lines".to_owned(),
         }
     }
@@ -82,7 +85,11 @@ pub fn read_captions(bytes: &[u8]) -> Result<Captions, CaptionError> {
     captions.cues.sort_by_key(|cue| cue.span.map(|(from, _)| from));
     roll_up(&mut captions.cues);
     captions.cues.retain(|cue| !cue.text.is_empty());
-    if captions.cues.is_empty() { Err(CaptionError::Empty) } else { Ok(captions) }
+    match (captions.cues.is_empty(), captions.faults.first()) {
+        (false, _) => Ok(captions),
+        (true, Some((line, why))) => Err(CaptionError::Faulty(*line, why.clone())),
+        (true, None) => Err(CaptionError::Empty),
+    }
 }
 
 /// `WEBVTT`, alone or with words behind a space or tab.
@@ -154,6 +161,7 @@ fn is_number(line: Option<&&str>) -> bool {
     line.is_some_and(|line| !line.trim().is_empty() && line.trim().bytes().all(|byte| byte.is_ascii_digit()))
 }
 
+/// A caption that stays on a screen for seconds. (A transcript may be one long paragraph, and is bounded by its file.)
 fn push(span: Option<(u64, u64)>, lines: &[&str], line: usize, captions: &mut Captions) {
     if lines.iter().map(|line| line.len()).sum::<usize>() > MOST_TEXT {
         captions.faults.push((line, format!("more than {MOST_TEXT} bytes in one caption: not read")));
@@ -196,9 +204,9 @@ fn timestamp(text: &str) -> Option<u64> {
 fn plain(lines: &[&str]) -> Result<Captions, CaptionError> {
     let mut captions = Captions::default();
     let mut moment: Option<u64> = None;
-    let mut texts: Vec<(Option<u64>, String, usize)> = Vec::new();
+    let mut texts: Vec<(Option<u64>, String)> = Vec::new();
     let mut open = false;
-    for (index, line) in lines.iter().enumerate() {
+    for line in lines {
         let (at, words) = leading_moment(line);
         if let Some(at) = at {
             moment = Some(at);
@@ -207,12 +215,12 @@ fn plain(lines: &[&str]) -> Result<Captions, CaptionError> {
         let words = words.trim();
         match texts.last_mut() {
             _ if words.is_empty() => open = open && at.is_some(),
-            Some((_, text, _)) if open => {
+            Some((_, text)) if open => {
                 text.push('\n');
                 text.push_str(words);
             }
             _ => {
-                texts.push((moment, words.to_owned(), index + 1));
+                texts.push((moment, words.to_owned()));
                 open = true;
             }
         }
@@ -223,17 +231,17 @@ fn plain(lines: &[&str]) -> Result<Captions, CaptionError> {
     // The next other moment of each text, found from the back: each once, however many share a moment.
     let mut nexts = vec![None; texts.len()];
     let (mut at, mut later) = (None, None);
-    for ((from, _, _), next) in texts.iter().zip(nexts.iter_mut()).rev() {
+    for ((from, _), next) in texts.iter().zip(nexts.iter_mut()).rev() {
         if *from != at {
             later = at;
             at = *from;
         }
         *next = later.filter(|later| Some(*later) > *from);
     }
-    for ((from, text, line), next) in texts.iter().zip(nexts) {
+    for ((from, text), next) in texts.iter().zip(nexts) {
         let last = from.map(|from| next.unwrap_or_else(|| from + 1000 * u64::try_from(text.split_whitespace().count() / 3 + 1).unwrap_or(1)));
-        let own: Vec<&str> = text.split('\n').collect();
-        push(from.zip(last), &own, *line, &mut captions);
+        let own: Vec<String> = text.split('\n').map(spoken_text).filter(|line| !line.is_empty()).collect();
+        captions.cues.push(Cue { span: from.zip(last), text: own.join("\n") });
     }
     Ok(captions)
 }

@@ -36,6 +36,12 @@ fn plain_text_is_read_with_and_without_moments() {
 }
 
 #[test]
+fn a_transcript_may_be_one_long_line() {
+    let long = "set it to twenty newton metres ".repeat(2000);
+    assert_eq!(read(&long).cues.len(), 1);
+}
+
+#[test]
 fn rolling_captions_are_said_once() {
     let file = "WEBVTT\n\n00:01.000 --> 00:03.000\nset it to\n\n00:03.000 --> 00:05.000\nset it to\ntwenty newton metres\n\n00:05.000 --> 00:07.000\ntwenty newton metres\nand mark it\n\n00:20.000 --> 00:21.000\nand mark it";
     let said: Vec<String> = cues(file).into_iter().map(|(_, _, text)| text).collect();
@@ -57,6 +63,7 @@ fn what_gives_no_captions_is_refused() {
     assert_eq!(read_captions(b"WEBVTT\n\n00:01.000 --> 00:02.000\n[music]"), Err(CaptionError::Empty));
     assert_eq!(read_captions(b"ab\xff"), Err(CaptionError::NotUtf8(2)));
     assert_eq!(read_captions(&vec![b'a'; CAPTION_LIMIT + 1]), Err(CaptionError::TooLarge(CAPTION_LIMIT + 1)));
+    assert!(matches!(read_captions(b"WEBVTT\n\n00:61.000 --> 00:62.000\na"), Err(CaptionError::Faulty(3, _))));
     let many = "00:00:01,000 --> 00:00:02,000\na\n\n".repeat(MOST_CUES + 1);
     assert_eq!(read_captions(many.as_bytes()), Err(CaptionError::TooMany));
     let packed = "00:00:01,000 --> 00:00:02,000\na\n".repeat(MOST_CUES + 1);

@@ -63,7 +63,7 @@ impl Heard {
 }
 
 /// Milliseconds between two words beyond which they are no one phrase.
-const PAUSE: u64 = 4000;
+pub(super) const PAUSE: u64 = 4000;
 /// Words of a report.
 const MOST_SHOWN: usize = 14;
 

@@ -1,6 +1,6 @@
 //! What is heard beside quantities: thread lockers, which way a seal looks, and work that is put off.
 
-use super::heard::{Heard, HeardKind};
+use super::heard::{Heard, HeardKind, PAUSE};
 use super::speech::{Speech, moment};
 use crate::inspect::PUTTING_OFF;
 
@@ -43,8 +43,10 @@ struct Found {
 
 impl Found {
     fn heard(mut self, speech: &Speech, anchor: usize) -> Heard {
-        // Words of the sentence before or behind don't belong to it.
-        let ends = |index: usize| speech.words.get(index).is_some_and(|word| word.ends);
+        // Words of another sentence, or before or behind a long pause, don't belong to it.
+        let at = |index: usize| speech.words.get(index).and_then(|word| word.at);
+        let paused = |index: usize| at(index).zip(at(index + 1)).is_some_and(|(one, next)| next.saturating_sub(one) > PAUSE);
+        let ends = |index: usize| speech.words.get(index).is_some_and(|word| word.ends) || paused(index);
         self.from = (self.from..anchor).rev().find(|index| ends(*index)).map_or(self.from, |end| end + 1);
         self.to = (anchor..self.to).find(|index| ends(*index)).map_or(self.to, |end| end + 1);
         Heard {
@@ -106,11 +108,11 @@ fn near(texts: &[&str], at: usize, within: usize, words: &[&str]) -> Option<usiz
 /// “For now”, “I'll do that later”.
 fn put_off(texts: &[&str], at: usize) -> Option<Found> {
     let rest = texts.get(at..)?;
-    let phrase = PUTTING_OFF.iter().find_map(|phrase| {
-        let words = phrase.split(' ').count();
-        let fits = phrase.split(' ').zip(rest).filter(|(known, word)| known == *word).count() == words;
-        fits.then_some(words)
-    });
+    let fits = |phrase: &&str| {
+        let mut words = rest.iter();
+        phrase.split(' ').all(|known| words.next() == Some(&known))
+    };
+    let phrase = PUTTING_OFF.iter().copied().find(fits).map(|phrase| phrase.split(' ').count());
     let before = at.checked_sub(1).and_then(|before| texts.get(before)).copied().unwrap_or_default();
     let bare = rest.first() == Some(&"later") && !TIMES.contains(&before);
     let words = phrase.or_else(|| bare.then_some(1))?;

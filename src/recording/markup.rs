@@ -1,5 +1,8 @@
 //! What is spoken of a line of captions: without spans in angle brackets, escapes, notes of sounds and a speaker's name.
 
+/// Most characters of a note of a sound.
+const LONGEST_SOUND: usize = 120;
+
 /// The spoken words of a line of captions.
 pub(super) fn spoken_text(line: &str) -> String {
     let plain = unescaped(&without_spans(line));
@@ -14,10 +17,13 @@ pub(super) fn spoken_text(line: &str) -> String {
 fn without_spans(line: &str) -> String {
     let mut out = String::with_capacity(line.len());
     let mut rest = line;
+    // Looked up once: behind the last closing bracket none is closed.
+    let last = line.rfind('>');
     while let Some((before, behind)) = rest.split_once('<') {
         out.push_str(before);
-        let tag = behind.starts_with(|sign: char| sign.is_ascii_alphanumeric() || sign == '/');
-        match behind.split_once('>').filter(|_| tag) {
+        let closes = last.is_some_and(|last| last >= line.len() - behind.len());
+        let tag = closes && behind.starts_with(|sign: char| sign.is_ascii_alphanumeric() || sign == '/');
+        match tag.then(|| behind.split_once('>')).flatten() {
             Some((_, after)) => rest = after,
             None => {
                 out.push('<');
@@ -54,7 +60,9 @@ fn without_sounds(text: &str) -> String {
         let (before, behind) = rest.split_at(at);
         out.push_str(before);
         let close = if behind.starts_with('[') { ']' } else { ')' };
-        match behind.find(close) {
+        // No note of a sound is long or holds another: what is not closed soon stays.
+        let inner = behind.char_indices().enumerate().skip(1).take(LONGEST_SOUND).find(|(_, (_, sign))| matches!(sign, '[' | '(' | ']' | ')'));
+        match inner.map(|(_, found)| found).filter(|(_, sign)| *sign == close).map(|(end, _)| end) {
             Some(end) if !behind.get(..end).unwrap_or_default().contains(|sign: char| sign.is_ascii_digit()) => {
                 out.push(' ');
                 rest = behind.get(end + 1..).unwrap_or_default();

@@ -41,7 +41,7 @@ pub use given::read_given;
 pub use node::{Node, Pair, Scalar, Value};
 pub use picture::content_key;
 pub use picture_path::{PathFault, resolve_picture};
-pub use read::{read, read_picture};
+pub use read::{FRONT_LIMIT, TEXT_LIMIT, read, read_picture};
 pub use rules::RULES;
 pub use scalar::retyped;
 pub use theme::read_theme;
