@@ -9,6 +9,7 @@
 #![forbid(unsafe_code)]
 
 pub mod command;
+pub mod draft;
 pub mod figure;
 pub mod finding;
 pub mod inspect;
@@ -16,5 +17,6 @@ pub mod manual;
 pub mod output;
 pub mod page;
 pub mod quantity;
+pub mod recording;
 pub mod source;
 pub mod trade;

@@ -4,6 +4,7 @@
 
 use benchleaf::command::{Arguments, Outcome, World, run};
 use benchleaf::finding::Look;
+use benchleaf::manual::Date;
 use clap::Parser;
 use std::io::{self, IsTerminal, Write};
 use std::process::ExitCode;
@@ -27,12 +28,20 @@ fn main() -> ExitCode {
     }
 }
 
+/// Today by UTC; a clock that stands before 1970 gives its first day.
+#[expect(clippy::disallowed_methods, reason = "this is where the clock is read")]
+fn today() -> Date {
+    let seconds = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH).map_or(0, |since| since.as_secs());
+    Date::of_days(seconds / 86_400)
+}
+
 #[expect(clippy::disallowed_methods, reason = "this is where the environment is read")]
 fn world() -> io::Result<World> {
     let colour = io::stdout().is_terminal() && std::env::var_os("NO_COLOR").is_none_or(|value| value.is_empty());
     Ok(World {
         folder: std::env::current_dir()?,
         look: Look { colour, ..Look::default() },
+        today: today(),
         processors: std::thread::available_parallelism().map_or(1, usize::from),
     })
 }

@@ -18,6 +18,7 @@ mod page;
 use benchleaf::command::{Arguments, World, run};
 use benchleaf::finding::Look;
 use benchleaf::inspect::rule;
+use benchleaf::manual::Date;
 use clap::Parser;
 use folder::Folder;
 use page::{Kind, Sample};
@@ -106,7 +107,7 @@ fn findings(sample: &Sample, grades: &[&str]) -> Vec<String> {
 fn inspect(folder: &Path) -> String {
     let shown = folder.display().to_string();
     let arguments = Arguments::try_parse_from(["benchleaf", "inspect", "--format", "json", shown.as_str()]).unwrap();
-    let world = World { folder: folder.to_path_buf(), look: Look::default(), processors: 1 };
+    let world = World { folder: folder.to_path_buf(), look: Look::default(), processors: 1, today: Date { year: 2026, month: 9, day: 14 } };
     let (mut out, mut err) = (Vec::new(), Vec::new());
     run(&arguments, &world, &mut out, &mut err).unwrap();
     assert!(err.is_empty(), "{}", String::from_utf8_lossy(&err));

@@ -53,6 +53,8 @@ fn every_command_and_option_is_there() {
     assert!(commands > 10);
     assert!(fault_of(&["benchleaf", "polish"]).is_some());
     assert!(fault_of(&["benchleaf", "bind", "--shiny"]).is_some());
+    assert!(fault_of(&["benchleaf", "draft", "engine"]).is_some());
+    assert!(fault_of(&["benchleaf", "draft", "manual", "--from"]).is_some());
     assert!(fault_of(&["benchleaf", "inspect", "--format", "paper"]).is_some());
     assert!(fault_of(&["benchleaf", "explain", "no-such-rule"]).is_some());
     assert!(fault_of(&["cargo", "test", "--test", "no-such-test"]).is_some());
@@ -135,7 +137,10 @@ fn fault_of(words: &[&str]) -> Option<String> {
 
 fn fault_of_ours(words: &[&str]) -> Option<String> {
     let (command, rest) = words.split_first()?;
-    let help = benchleaf(&[command, "--help"]);
+    // Some commands have a second word, with options of its own.
+    let second = rest.first().filter(|_| ["draft", "recording"].contains(command));
+    let asked: Vec<&str> = [command].into_iter().chain(second).copied().chain(["--help"]).collect();
+    let help = benchleaf(&asked);
     if !help.status.success() {
         return Some("no such command".to_owned());
     }

@@ -1,5 +1,6 @@
 //! What may be typed.
 
+use super::arguments_draft::{DraftOptions, RecordingOptions};
 use crate::manual::{Date, FileKind};
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
@@ -22,6 +23,10 @@ pub enum Command {
     Bind(BindOptions),
     /// Tell what a rule finds, or what stands behind a value of the manual
     Explain(ExplainOptions),
+    /// Start a manual, a machine or a procedure: commented files with questions, no made-up value
+    Draft(DraftOptions),
+    /// Compare a recording with its procedure; print its description, its corrections, its gaps
+    Recording(RecordingOptions),
     /// Print the schema of a kind of file, for editors (JSON Schema 2020-12)
     Schema(SchemaOptions),
 }
@@ -122,6 +127,6 @@ pub enum Format {
     Sarif,
 }
 
-fn date(text: &str) -> Result<Date, String> {
+pub(super) fn date(text: &str) -> Result<Date, String> {
     Date::parse(text).ok_or_else(|| "write the day as 2026-09-14".to_owned())
 }

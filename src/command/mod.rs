@@ -1,16 +1,20 @@
 //! The command line: one file a command. No rule and no wording of pages here.
 
 mod arguments;
+mod arguments_draft;
 mod bind;
+mod draft;
 mod explain;
 mod explain_value;
 mod inspect;
+mod recording;
 mod schema;
 mod work;
 
 pub use arguments::{Arguments, Command, Format};
 
 use crate::finding::Look;
+use crate::manual::Date;
 use std::io::{self, Write};
 use std::path::PathBuf;
 
@@ -46,6 +50,8 @@ pub struct World {
     pub look: Look,
     /// How many processors there are.
     pub processors: usize,
+    /// The day, by UTC: what a draft is dated with, and nothing else.
+    pub today: Date,
 }
 
 impl World {
@@ -64,6 +70,8 @@ pub fn run(arguments: &Arguments, world: &World, out: &mut dyn Write, err: &mut 
         Command::Inspect(options) => inspect::run(options, world, out, err),
         Command::Bind(options) => bind::run(options, world, out, err),
         Command::Explain(options) => explain::run(options, world, out, err),
+        Command::Draft(options) => draft::run(options, world, out, err),
+        Command::Recording(options) => recording::run(options, world, out, err),
         Command::Schema(options) => schema::run(options, out),
     }
 }

@@ -49,7 +49,12 @@ fn earlier_values(order: &Order<'_>, world: &World, manual: &Path, title: &str) 
     }
 }
 
-fn read_manual(given: Option<&PathBuf>, world: &World) -> Result<(Sources, Vec<Finding>), ReadError> {
+/// The folder of a manual that need not be sound: as given, or this folder, or `procedures` below it.
+pub(super) fn manual_folder(given: Option<&PathBuf>, world: &World) -> Result<PathBuf, ReadError> {
+    read_manual(given, world).map(|(sources, _)| sources.root)
+}
+
+pub(super) fn read_manual(given: Option<&PathBuf>, world: &World) -> Result<(Sources, Vec<Finding>), ReadError> {
     match given {
         Some(folder) => read(&world.folder.join(folder)),
         None => read(&world.folder).or_else(|_| read(&world.folder.join("procedures"))),

@@ -46,6 +46,7 @@ mod phrases;
 mod pictures;
 mod pressures;
 mod prose;
+mod questions;
 mod readings;
 mod retorque;
 mod reuse;
@@ -84,6 +85,7 @@ mod wrenches;
 pub(crate) use crew::in_order;
 pub use account::{Screening, TorqueAccount, torque_accounts};
 pub use list::{rule, rules};
+pub(crate) use phrases::PUTTING_OFF;
 pub use sourced::is_unsourced;
 pub use wrench_choice::{Setting, settings};
 pub use walk::{Misstep, Moment, OpenSpan, State, Walk, walks};
@@ -141,6 +143,7 @@ const FAMILIES: &[Check] = &[
     phrases::check,
     pictures::check,
     pressures::check,
+    questions::check,
     readings::check,
     retorque::check,
     reuse::check,

@@ -87,7 +87,7 @@ fn unused<'m>(
             let thing = ThingRef { kind: *kind, home: home.clone(), id: head.id.to_owned() };
             let tool_in_use = *kind == ListKind::Tools && is_chosen_by_itself(uses, lists, head.id);
             let misspelt = machine.is_some_and(|machine| machine.may_mean(head.id));
-            let told = misspelt || !is_id(head.id) || is_hidden(manual, machine, lists, &thing);
+            let told = misspelt || !is_id(head.id) || is_only_heard(lists, *kind, head.id) || is_hidden(manual, machine, lists, &thing);
             if !uses.has(machine, &thing) && !tool_in_use && !told && !spoken(*kind, head.id) {
                 findings.push(
                     Finding::new(&LISTED_NOT_USED, head.place.clone(), format!("‘{}’ is listed, and nothing uses it", head.id))
@@ -98,6 +98,12 @@ fn unused<'m>(
             }
         }
     }
+}
+
+/// Whether it is a source that was only heard, which is reported as long as nobody has confirmed it.
+fn is_only_heard(lists: &Lists, kind: ListKind, id: &str) -> bool {
+    let source = lists.sources.get(id).filter(|_| kind == ListKind::Sources);
+    source.is_some_and(|entry| entry.what.kind.as_deref() == Some("heard") && entry.what.read_by.is_none())
 }
 
 /// Whether the same id of another thing hides it, which has been reported.

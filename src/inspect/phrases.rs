@@ -51,7 +51,7 @@ pub(super) static STEP_WITHOUT_INSTRUCTION: Rule = Rule {
     },
 };
 
-const PUTTING_OFF: [&str; 24] = [
+pub(crate) const PUTTING_OFF: [&str; 24] = [
     "for now", "for the moment", "for the time being", "next time", "another day", "another time", "some other time", "some other day", "at a later date", "later on",
     "in due course", "until later", "till later", "do that later", "do it later", "do this later", "goes in later", "go in later", "comes later", "come back to",
     "leave it for later", "leave that for later", "finish it later", "get to that later",

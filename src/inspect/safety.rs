@@ -197,6 +197,11 @@ fn hazards(scope: Scope<'_>, act: &Act) -> Option<&'static [&'static str]> {
     }
 }
 
+/// Whether a field of a fastener is there and could not be read, which has been reported.
+fn is_unreadable(scope: Scope<'_>, thing: &ThingRef, field: &'static str) -> bool {
+    scope.lists_of(thing).is_some_and(|lists| lists.is_unreadable(ListKind::Fasteners, &thing.id, field))
+}
+
 fn not_held(scope: Scope<'_>, procedure: &Procedure, findings: &mut Vec<Finding>) {
     let mut told = BTreeSet::new();
     for (act, tools) in with_tools(procedure) {
@@ -211,7 +216,7 @@ fn not_held(scope: Scope<'_>, procedure: &Procedure, findings: &mut Vec<Finding>
                     .label("what holds the shaft?")
                     .fix(format!("put the holder on in this step: [{name}](tool:{holder})"))
             }
-            None if entry.what.role.first().is_some_and(|role| role == "shaft-nut") => {
+            None if entry.what.role.first().is_some_and(|role| role == "shaft-nut") && !is_unreadable(scope, thing, "hold_with") => {
                 Finding::new(&COUNTERHOLD_MISSING, entry.id_place.clone(), format!("{} turns with its shaft, and nothing holds it", entry.name))
                     .label("no hold_with")
                     .related(act.place.clone(), "turned here")

@@ -4,7 +4,7 @@ use super::Context;
 use super::torque::beside;
 use super::wrench_choice::{adapter, length_mm, set_on, wrench};
 use crate::finding::{Explanation, Finding, Rule, Severity};
-use crate::manual::{Case, Entry, Fastener, Scope, Tool, Torque};
+use crate::manual::{Case, Entry, Fastener, ListKind, Lists, Scope, Tool, Torque};
 use crate::quantity::Dimension;
 use crate::trade::wrench::{Wrench, WrenchFit};
 
@@ -54,15 +54,21 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     for machine in &context.manual.machines {
         // Where a list of tools could not be read nobody knows what wrenches there are.
         let scope = context.manual.machine_scope(machine);
-        if scope.may_be_lost(&[crate::manual::ListKind::Tools]) {
+        if scope.may_be_lost(&[ListKind::Tools]) {
             continue;
         }
-        machine.lists.fasteners.values().for_each(|entry| fastener(scope, entry, findings));
+        fasteners(scope, &machine.lists, findings);
         for procedure in &machine.procedures {
             let scope = context.manual.scope(machine, procedure);
-            procedure.lists.fasteners.values().for_each(|entry| fastener(scope, entry, findings));
+            fasteners(scope, &procedure.lists, findings);
         }
     }
+}
+
+/// Those whose wrench is named and can't be read (reported) are passed over: which one is meant is not known.
+fn fasteners(scope: Scope<'_>, lists: &Lists, findings: &mut Vec<Finding>) {
+    let known = |entry: &&Entry<Fastener>| !lists.is_unreadable(ListKind::Fasteners, &entry.id, "tool");
+    lists.fasteners.values().filter(known).for_each(|entry| fastener(scope, entry, findings));
 }
 
 fn fastener(scope: Scope<'_>, entry: &Entry<Fastener>, findings: &mut Vec<Finding>) {

@@ -58,6 +58,20 @@ pub static KEY_WITHOUT_VALUE: Rule = Rule {
     },
 };
 
+/// Something is still a question.
+pub static QUESTION_UNANSWERED: Rule = Rule {
+    name: "question-unanswered",
+    severity: Severity::Error,
+    summary: "Something is still a question.",
+    explanation: Explanation {
+        finds: "Values that begin with a question mark ('?', '? 22, in which unit'), and headings, paragraphs and words of acts in a procedure that begin with one. A draft marks so what nobody has answered yet.",
+        matters: "What is left undone on the page is made up at the bench.",
+        may_be_wrong: "Where the reader is asked something: begin with a word.",
+        example: "cap-bolt: {name: Cap bolt, torque: '?'}",
+        instead: "cap-bolt: {name: Cap bolt, torque: 24 N·m}",
+    },
+};
+
 /// A thread is missing its pitch or does not exist.
 pub static THREAD_UNREADABLE: Rule = Rule {
     name: "thread-unreadable",
@@ -234,6 +248,7 @@ pub static FORM: &[&Rule] = &[
     &ID_SHAPE,
     &KEY_MISSING,
     &KEY_WITHOUT_VALUE,
+    &QUESTION_UNANSWERED,
     &THREAD_UNREADABLE,
     &TWO_HOMES,
     &TWO_VALUES_ONE_FASTENER,

@@ -23,6 +23,10 @@ impl Reader<'_> {
 
     pub(super) fn scalar(&mut self, shape: &Shape, node: &Node, scalar: &Scalar) -> Option<Reading> {
         let text = scalar.text.trim();
+        if let Some(question) = text.strip_prefix('?') {
+            self.unanswered(node, question.trim(), shape);
+            return None;
+        }
         match shape {
             Shape::Count => plain_count(text).map(Reading::Count).or_else(|| self.refuse(shape, node, scalar)),
             Shape::Flag => match text {
@@ -52,6 +56,14 @@ impl Reader<'_> {
                 None
             }
         }
+    }
+
+    /// Reports a value that is still a question.
+    fn unanswered(&mut self, node: &Node, question: &str, shape: &Shape) {
+        let finding = Finding::new(&rules::QUESTION_UNANSWERED, node.place.clone(), "this is still a question")
+            .label("not answered yet")
+            .fix(format!("look it up, then write {}; or take the key out", shape.wanted()));
+        self.report(if question.is_empty() { finding } else { finding.figure(format!("the draft asks: {question}")) });
     }
 
     /// Reports a scalar that YAML would turn into something else.
@@ -177,6 +189,21 @@ impl Date {
         };
         (year > 0 && (1..=days).contains(&day)).then_some(Self { year, month, day })
     }
+
+    /// The day so many days after 1970-01-01, up to the end of the year 9999.
+    #[must_use]
+    pub fn of_days(days: u64) -> Self {
+        // Counted from 1600-03-01, so that a leap day ends its year: 135 080 days before.
+        let days = days.min(2_932_896) + 135_080;
+        let (era, in_era) = (days / 146_097, days % 146_097);
+        let year = (in_era - in_era / 1_460 + in_era / 36_524 - in_era / 146_096) / 365;
+        let in_year = in_era - (365 * year + year / 4 - year / 100);
+        let shifted = (5 * in_year + 2) / 153;
+        let month = if shifted < 10 { shifted + 3 } else { shifted - 9 };
+        let small = |number: u64| u8::try_from(number).unwrap_or(1);
+        let year = 1600 + era * 400 + year + u64::from(month <= 2);
+        Self { year: u16::try_from(year).unwrap_or(9999), month: small(month), day: small(in_year - (153 * shifted + 2) / 5 + 1) }
+    }
 }
 
 impl std::fmt::Display for Date {
@@ -220,6 +247,14 @@ mod tests {
         assert_eq!(shown("2024-02-29").as_deref(), Some("2024-02-29"));
         for bad in ["2026-02-29", "1900-02-29", "2026-13-01", "2026-00-10", "2026-04-31", "26-01-01", "2026-1-1", "0000-01-01", "2026-01-01x", "+026-01-01", ""] {
             assert_eq!(shown(bad), None, "{bad}");
+        }
+    }
+
+    // Days since 1970-01-01 as `date -u -d DAY +%s` of GNU coreutils gives them, over 86 400.
+    #[test]
+    fn days_since_1970_are_dates() {
+        for (days, date) in [(0, "1970-01-01"), (59, "1970-03-01"), (11_016, "2000-02-29"), (20_789, "2026-12-02"), (47_540, "2100-02-28"), (47_541, "2100-03-01"), (2_932_896, "9999-12-31"), (u64::MAX, "9999-12-31")] {
+            assert_eq!(Date::of_days(days).to_string(), date);
         }
     }
 

@@ -151,6 +151,34 @@ pub(super) fn replace(folder: &Path, path: &str, bytes: &[u8]) -> Result<(), Out
     written
 }
 
+/// Writes a file that must not be there: whole into a new one beside it, which is then given its name by a link, so that
+/// a file that somebody puts there meanwhile is not replaced.
+///
+/// # Errors
+/// As [`file_there`]; [`OutputError::AlreadyThere`]; [`OutputError::Disk`].
+pub(super) fn create(folder: &Path, path: &str, bytes: &[u8]) -> Result<(), OutputError> {
+    if file_there(folder, path)? {
+        return Err(OutputError::AlreadyThere(below(folder, path)));
+    }
+    let target = below(folder, path);
+    let parent = target.parent().unwrap_or(folder);
+    make_folder(parent)?;
+    let digits: String = record::sha256(path.as_bytes()).chars().take(16).collect();
+    let new = parent.join(format!("{NEW}{digits}"));
+    let written = write_new(&new, bytes).map_err(|error| failed("write", &new, error)).and_then(|()| match fs::hard_link(&new, &target) {
+        Ok(()) => Ok(()),
+        Err(error) if error.kind() == ErrorKind::AlreadyExists => Err(OutputError::AlreadyThere(target.clone())),
+        // Some file systems have no links (memory sticks): there the file is made anew, never opened where one is.
+        Err(_) => write_new(&target, bytes).map_err(|error| match error.kind() {
+            ErrorKind::AlreadyExists => OutputError::AlreadyThere(target.clone()),
+            _ => failed("write", &target, error),
+        }),
+    });
+    // The name beside it has done its work, whatever came of it.
+    let _ = fs::remove_file(&new);
+    written
+}
+
 /// Removes a file, and the folders that it leaves empty. One that is gone already is fine.
 ///
 /// # Errors

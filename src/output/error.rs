@@ -27,6 +27,8 @@ pub enum OutputError {
     },
     /// A page is wanted where a file stands that we did not write.
     ForeignFile(PathBuf),
+    /// A draft is wanted where a file stands.
+    AlreadyThere(PathBuf),
     /// A symbolic link stands where a page or its folder is wanted.
     Link(PathBuf),
     /// A folder stands where a file is wanted.
@@ -93,6 +95,9 @@ impl fmt::Display for OutputError {
                 "{} was not written by Benchleaf, and a page is wanted there; move it away, or publish elsewhere",
                 path.display()
             ),
+            Self::AlreadyThere(path) => {
+                write!(f, "{} is there already, and a draft never overwrites; give another name, or move the file away", path.display())
+            }
             Self::Link(path) => write!(
                 f,
                 "{} is a symbolic link, and Benchleaf does not publish through links; remove the link, or publish elsewhere",
@@ -158,6 +163,7 @@ impl std::error::Error for OutputError {
             Self::Disk { error, .. } => Some(error),
             Self::ForeignFolder { .. }
             | Self::ForeignFile(_)
+            | Self::AlreadyThere(_)
             | Self::Link(_)
             | Self::FolderInTheWay(_)
             | Self::FileInTheWay(_)

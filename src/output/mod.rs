@@ -15,6 +15,7 @@ mod apart;
 mod apply;
 mod disk;
 mod error;
+mod fresh;
 mod held;
 mod name;
 mod plan;
@@ -23,6 +24,7 @@ mod record;
 pub use apart::check_apart;
 pub use apply::{Summary, apply};
 pub use error::{OutputError, Overlap};
+pub use fresh::write_fresh;
 pub use held::{Held, held};
 pub use plan::{Action, Entry, Plan, RemoveReason, WriteReason, plan};
 

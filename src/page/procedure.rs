@@ -68,6 +68,8 @@ struct CorrectionView {
     moment: Option<Detail>,
     said: String,
     of: String,
+    /// What the list has, in the author's spelling; none where there is no such value.
+    listed: Option<String>,
 }
 
 /// Makes a procedure's page.
@@ -165,9 +167,21 @@ impl<'s> Scene<'s> {
                         href: super::moment::address_at(recording, at.seconds()),
                     }),
                     said: correction.said.clone(),
+                    listed: correction.of.as_ref().and_then(|of| self.listed(&of.value)),
                     of: correction.of.as_ref().map_or_else(String::new, |of| self.named(of.value.split('.').next().unwrap_or(&of.value))),
                 })
                 .collect(),
+        })
+    }
+
+    /// What the nearest list has for `ID.field`, by variant where it differs.
+    fn listed(&self, of: &str) -> Option<String> {
+        let (id, field) = of.split_once('.')?;
+        self.scope().homes().find_map(|(_, lists)| {
+            let kind = lists.written.iter().find(|written| written.id == id && written.field == field)?.kind;
+            let cases = lists.written.iter().filter(|written| written.kind == kind && written.id == id && written.field == field);
+            let texts: Vec<String> = cases.map(|case| if case.when.is_always() { case.text.clone() } else { format!("{} ({})", case.text, case.when.words()) }).collect();
+            Some(texts.join(", "))
         })
     }
 

@@ -21,9 +21,9 @@ use std::path::Path;
 use std::sync::Arc;
 
 /// Bytes of a text file.
-pub(super) const TEXT_LIMIT: u64 = 2 * 1024 * 1024;
+pub const TEXT_LIMIT: u64 = 2 * 1024 * 1024;
 /// Bytes of a procedure's front matter.
-const FRONT_LIMIT: usize = 512 * 1024;
+pub const FRONT_LIMIT: usize = 512 * 1024;
 
 /// Reads a manual's folder: every YAML file, procedure and picture header. What can't be read becomes a
 /// finding and a hole, so that one run reports all mistakes of all files.

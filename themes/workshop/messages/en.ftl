@@ -112,6 +112,7 @@ notes-title = Notes
 recording-title = Recording
 recording = Recording of the work
 recording-said = The recording says { $said } for { $of }. It is corrected here.
+recording-said-listed = The recording says { $said } for { $of }. This manual has { $listed }.
 note-back = back to the text
 open-left = left { $left }
 open-because = because { $because }

@@ -1,0 +1,204 @@
+//! The text that goes beside a recording: chapters with time codes, parts, tools, materials, sources, corrections. One
+//! source for all of it: the procedures that are in the recording. Values stay on the pages, where they are kept right.
+
+use super::corrections::corrected;
+use super::film::Film;
+use crate::manual::{Combination, Kit, ListKind, Scope, ThingRef, Varied, Verb};
+use std::collections::BTreeSet;
+use std::fmt::{Display, Write};
+
+/// What the end of every description says.
+const CAUTION: &str = "Values can be wrong for your machine, and this text may be older than the manual. The maker's service data, local codes and a qualified person decide.";
+
+/// The description, in lines.
+#[must_use]
+pub fn description(film: &Film<'_>) -> String {
+    let mut text = String::new();
+    let title = film.recording.title.as_deref().unwrap_or(&film.machine.name);
+    line(&mut text, title);
+    line(&mut text, format!("{}, {}", film.machine.name, film.manual.title));
+    for procedure in &film.procedures {
+        let revision = procedure.history.revision.map_or_else(String::new, |revision| format!(", revision {revision}"));
+        let date = procedure.history.date.map_or_else(String::new, |date| format!(", {date}"));
+        line(&mut text, format!("{}{revision}{date}", procedure.title));
+    }
+    if let Some(address) = &film.manual.address {
+        line(&mut text, format!("The manual: {address}"));
+    }
+    section(&mut text, "Chapters", &chapters(film));
+    let gathered = Gathered::of(film);
+    section(&mut text, "Parts and fasteners", &gathered.parts);
+    section(&mut text, "Tools", &gathered.tools);
+    section(&mut text, "Materials", &gathered.materials);
+    section(&mut text, "Sources of the values", &gathered.sources);
+    let corrections: Vec<String> = corrected(film).iter().map(|one| format!("{}{}", one.at.map_or_else(String::new, |at| format!("{at} ")), one.words())).collect();
+    section(&mut text, "Corrections", &corrections);
+    text.push('\n');
+    line(&mut text, CAUTION);
+    if let Some(notice) = &film.manual.notice {
+        line(&mut text, notice);
+    }
+    text
+}
+
+fn line(text: &mut String, words: impl Display) {
+    // Writing to a text never fails.
+    let _ = writeln!(text, "{words}");
+}
+
+fn section(text: &mut String, heading: &str, lines: &[String]) {
+    if !lines.is_empty() {
+        text.push('\n');
+        line(text, heading);
+        lines.iter().for_each(|one| line(text, one));
+    }
+}
+
+/// A line for each step with a moment; players want the first one at 0:00.
+fn chapters(film: &Film<'_>) -> Vec<String> {
+    let windows = film.windows();
+    let long = windows.last().is_some_and(|window| window.from >= 3600);
+    let code = |seconds: u32| {
+        let (hours, minutes, seconds) = (seconds / 3600, seconds / 60 % 60, seconds % 60);
+        if long { format!("{hours}:{minutes:02}:{seconds:02}") } else { format!("{minutes}:{seconds:02}") }
+    };
+    let mut lines: Vec<String> = Vec::new();
+    if windows.first().is_some_and(|window| window.from > 0) {
+        lines.push(format!("{} Beginning", code(0)));
+    }
+    for window in &windows {
+        let only = if window.step.only.is_always() { String::new() } else { format!(" ({})", window.step.only.words()) };
+        lines.push(format!("{} {}{only}", code(window.from), window.step.title));
+    }
+    lines
+}
+
+/// What the acts of the procedures name.
+#[derive(Default)]
+struct Gathered {
+    parts: Vec<String>,
+    tools: Vec<String>,
+    materials: Vec<String>,
+    sources: Vec<String>,
+    seen: BTreeSet<(ListKind, String)>,
+}
+
+impl Gathered {
+    fn of(film: &Film<'_>) -> Self {
+        let mut gathered = Self::default();
+        for procedure in &film.procedures {
+            let scope = film.scope(procedure);
+            for act in procedure.steps.iter().flat_map(|step| &step.acts) {
+                for thing in act.things.iter().chain(&act.material) {
+                    gathered.thing(scope, thing, act.verb);
+                }
+            }
+        }
+        gathered
+    }
+
+    fn thing(&mut self, scope: Scope<'_>, thing: &ThingRef, verb: Option<Verb>) {
+        let fits = matches!(verb, Some(Verb::Fit | Verb::Start | Verb::Torque));
+        let counts = !matches!(thing.kind, ListKind::Fasteners | ListKind::Seals | ListKind::Bearings | ListKind::Parts) || fits;
+        if !counts || !self.seen.insert((thing.kind, thing.id.clone())) {
+            return;
+        }
+        let Some(head) = scope.head(thing) else { return };
+        match thing.kind {
+            ListKind::Fasteners | ListKind::Seals | ListKind::Bearings | ListKind::Parts => self.parts.push(part(scope, thing, head.name)),
+            ListKind::Tools => self.tools.push(head.name.to_owned()),
+            ListKind::Materials => self.materials.push(head.name.to_owned()),
+            _ => {}
+        }
+        self.named(scope, thing);
+        self.source(scope, thing);
+    }
+
+    /// The tools and materials that a thing names in its fields.
+    fn named(&mut self, scope: Scope<'_>, thing: &ThingRef) {
+        let Some(lists) = scope.lists_of(thing) else { return };
+        let fields = lists.written.iter().filter(|written| written.kind == thing.kind && written.id == thing.id);
+        for written in fields {
+            let kind = match written.field {
+                "tool" | "hold_with" | "with" | "check_with" | "sleeve" => ListKind::Tools,
+                "locker" | "lip" => ListKind::Materials,
+                "of" if thing.kind == ListKind::Fills || thing.kind == ListKind::Beads => ListKind::Materials,
+                _ => continue,
+            };
+            if let Some(other) = scope.find(kind, &written.text) {
+                self.thing(scope, &other, None);
+            }
+        }
+    }
+
+    fn source(&mut self, scope: Scope<'_>, thing: &ThingRef) {
+        let Some(sources) = scope.lists_of(thing).and_then(|lists| lists.source(thing.kind, &thing.id)) else { return };
+        for case in &sources.cases {
+            let Some(entry) = scope.entry(|lists| &lists.sources, &case.value) else { continue };
+            if self.seen.insert((ListKind::Sources, entry.id.clone())) {
+                let what = &entry.what;
+                let more = [
+                    what.edition.as_ref().map(|edition| format!("edition {edition}")),
+                    what.page.as_ref().map(|page| format!("page {page}")),
+                    what.date.map(|date| date.to_string()),
+                    what.kind.clone(),
+                ];
+                let more: Vec<String> = more.into_iter().flatten().collect();
+                self.sources.push(if more.is_empty() { what.title.clone() } else { format!("{} ({})", what.title, more.join(", ")) });
+            }
+        }
+    }
+}
+
+/// `4 × Cap bolt, M8 × 1.25, new each time, from Pinion kit`.
+fn part(scope: Scope<'_>, thing: &ThingRef, name: &str) -> String {
+    let Some(lists) = scope.lists_of(thing) else { return name.to_owned() };
+    let id = &thing.id;
+    let none = (Varied::default(), Varied::default(), Varied::default(), Varied::default());
+    let (count, number, from, reuse): (Varied<u64>, Varied<String>, Varied<String>, Varied<String>) = match thing.kind {
+        ListKind::Fasteners => lists.fasteners.get(id).map(|e| (e.what.count.clone(), Varied::default(), e.what.from.clone(), e.what.reuse.clone())),
+        ListKind::Seals => lists.seals.get(id).map(|e| (e.what.count.clone(), e.what.number.clone(), e.what.from.clone(), e.what.reuse.clone())),
+        ListKind::Bearings => lists.bearings.get(id).map(|e| (e.what.count.clone(), e.what.number.clone(), e.what.from.clone(), e.what.reuse.clone())),
+        ListKind::Parts => lists.parts.get(id).map(|e| (e.what.count.clone(), e.what.number.clone(), e.what.from.clone(), e.what.reuse.clone())),
+        _ => None,
+    }
+    .unwrap_or(none);
+    let size = match thing.kind {
+        ListKind::Fasteners => lists.fasteners.get(id).map(|e| by_variant(&e.what.thread, ToString::to_string)),
+        ListKind::Seals => lists.seals.get(id).map(|e| by_variant(&e.what.size, ToString::to_string)),
+        ListKind::Bearings => lists.bearings.get(id).map(|e| by_variant(&e.what.size, ToString::to_string)),
+        _ => None,
+    };
+    let count = if count.is_given() { by_variant(&count, ToString::to_string) } else { "1".to_owned() };
+    let mut words = vec![format!("{count} × {name}")];
+    words.extend(size.filter(|size| !size.is_empty()));
+    if number.is_given() {
+        words.push(format!("number {}", by_variant(&number, Clone::clone)));
+    }
+    let new = by_variant(&reuse, |reuse| match reuse.as_str() {
+        "never" => "new each time".to_owned(),
+        "inspect" => "used again if it passes".to_owned(),
+        _ => "used again".to_owned(),
+    });
+    words.extend((!new.is_empty()).then_some(new));
+    let origin = by_variant(&from, |from| match from.as_str() {
+        "order" => "bought separately".to_owned(),
+        "stock" => "from stock".to_owned(),
+        kit => format!("from {}", scope.entry(|lists| &lists.kits, kit).map_or(kit, |entry| entry.name.as_str())),
+    });
+    let in_kit = || kit_of(scope, id).map(|kit| format!("from {kit}"));
+    words.extend(if origin.is_empty() { in_kit() } else { Some(origin) });
+    words.join(", ")
+}
+
+/// The kit that holds a thing.
+fn kit_of<'m>(scope: Scope<'m>, id: &str) -> Option<&'m str> {
+    let holds = |kit: &Kit| kit.holds.iter().any(|(thing, _)| thing.value == id);
+    scope.homes().flat_map(|(_, lists)| lists.kits.values()).find(|entry| holds(&entry.what)).map(|entry| entry.name.as_str())
+}
+
+/// A value, by variant where it differs.
+fn by_variant<T>(value: &Varied<T>, words: impl Fn(&T) -> String) -> String {
+    let label = |when: &Combination, text: String| if when.is_always() { text } else { format!("{}: {text}", when.words()) };
+    value.cases.iter().map(|case| label(&case.when, words(&case.value))).collect::<Vec<_>>().join(" / ")
+}

@@ -1,0 +1,100 @@
+//! What is heard, sentence by sentence. The sentences are invented; the ways to say numbers and units are common usage.
+
+use super::*;
+use crate::recording::read_captions;
+use proptest::prelude::*;
+
+fn hear(text: &str) -> Vec<Heard> {
+    heard(&Speech::of(&read_captions(text.as_bytes()).unwrap()))
+}
+
+fn values(text: &str) -> Vec<Vec<String>> {
+    hear(text).into_iter().filter(|heard| heard.kind == HeardKind::Quantity).map(|heard| heard.readings).collect()
+}
+
+#[test]
+fn quantities_are_heard_in_words_and_figures() {
+    for (text, readings) in [
+        ("Take it to twenty-two newton metres.", "22 N·m"), ("that's 22 Nm on the wrench", "22 N·m"), ("set 22.5 N·m", "22.5 N·m"),
+        ("about five thou of play", "5 thou"), ("then a quarter turn", "1/4 turn"), ("give it half a turn more", "1/2 turn"),
+        ("three quarters of a turn", "3/4 turn"), ("eighteen foot-pounds", "18 lbf·ft"), ("two hundred and ten inch pounds", "210 lbf·in"),
+        ("point one two of a millimetre", ""), ("nought point one two millimetres", "0.12 mm"), ("between five and seven thou", "5–7 thou"),
+        ("twenty to twenty-five newton metres", "20–25 N·m"), ("nine plus or minus one newton metres", "9 ± 1 N·m"),
+        ("no more than five thousandths of an inch", "max 5 thou"), ("at least twelve hours", "min 12 h"), ("up to 130 degrees celsius", "max 130 °C"),
+        ("then another ninety degrees", "90 °"), ("two hundred and sixty mils", "260 mm|260 thou|260 mL"), ("one and a half litres", "1 1/2 L"),
+        ("pull it to twenty pounds", "20 lbf·ft|20 lbf·in|20 lb|20 psi"), ("torque those to twenty-two and move on", "22 N·m|22 lbf·ft|22 lbf·in"),
+        ("one twenty newton metres", "120 N·m|1.20 N·m"), ("five hundredths", ""), ("two pints", "2 pt (US)|2 pt (imp)"), ("a 20-25 Nm range", "20–25 N·m"),
+        ("warm it to eighty degrees", "80 °|80 °C|80 °F"), ("three sixteenths of an inch", "3/16 in"),
+    ] {
+        let wanted: Vec<String> = readings.split('|').filter(|text| !text.is_empty()).map(str::to_owned).collect();
+        let got = values(text);
+        if wanted.is_empty() {
+            assert!(got.is_empty(), "{text}: {got:?}");
+        } else {
+            assert_eq!(got, [wanted], "{text}");
+        }
+    }
+}
+
+#[test]
+fn talk_is_no_quantity() {
+    for text in [
+        "Give me one second.", "in half a minute", "We had six. Newton metres are torque.", "there are two of them", "step five and six", "at 8:20 in the film",
+        "I've done this for twenty years", "number one bolt", "one of the turns",
+    ] {
+        assert!(values(text).is_empty(), "{text}: {:?}", values(text));
+    }
+}
+
+#[test]
+fn a_phrase_goes_on_over_captions_but_not_over_a_pause() {
+    let split = "WEBVTT\n\n00:10.500 --> 00:12.000\nset it to twenty\n\n00:12.000 --> 00:14.000\ntwo newton metres";
+    assert_eq!(values(split), [["22 N·m"]]);
+    assert_eq!(hear(split)[0].at.map(|at| at.to_string()).as_deref(), Some("0:11"));
+    let apart = "WEBVTT\n\n00:10.000 --> 00:12.000\nthere were twenty\n\n00:40.000 --> 00:42.000\nnewton metres it is";
+    assert!(values(apart).is_empty());
+}
+
+#[test]
+fn sizes_lockers_sides_and_promises_are_told_apart() {
+    for (text, kind, readings, said) in [
+        ("with a ten millimetre socket", HeardKind::Size, "10 mm", "ten millimetre"),
+        ("a drop of medium strength thread locker on it", HeardKind::Locker, "medium", "medium strength thread locker"),
+        ("some thread lock on the bolts", HeardKind::Locker, "", "some thread lock"),
+        ("blue locker goes here", HeardKind::Locker, "", "blue locker"),
+        ("the spring side towards the oil", HeardKind::SealSide, "", "the spring side towards the oil"),
+        ("put the lip facing out", HeardKind::SealSide, "", "put the lip facing out"),
+        ("leave the other one for now", HeardKind::PutOff, "", "leave the other one for now"),
+        ("we'll do that later", HeardKind::PutOff, "", "we'll do that later"),
+    ] {
+        let all = hear(text);
+        assert_eq!(all.len(), 1, "{text}: {all:?}");
+        assert_eq!((all[0].kind, all[0].readings.join("|").as_str(), all[0].said.as_str()), (kind, readings, said), "{text}");
+    }
+    for text in ["the spring in the pump", "an hour later it is dry", "a seal lip", "the low side"] {
+        assert_eq!(hear(text), [], "{text}");
+    }
+}
+
+#[test]
+fn fifteen_and_fifty_sound_alike() {
+    let alike = |text: &str| hear(text)[0].sounds_like.clone();
+    assert_eq!(alike("fifteen newton metres").as_deref(), Some("50"));
+    assert_eq!(alike("50 Nm").as_deref(), Some("15"));
+    assert_eq!(alike("22 Nm"), None);
+}
+
+proptest! {
+    #[test]
+    fn no_words_make_it_fail(parts in prop::collection::vec(prop_oneof![Just("twenty"), Just("two"), Just("newton"), Just("metres"), Just("between"), Just("and"), Just("a"),
+        Just("half"), Just("turn"), Just("thread"), Just("locker"), Just("spring"), Just("side"), Just("later"), Just("22Nm"), Just("1/4"), Just("."), Just("to"), Just("±"), Just("high"), Just("strength")], 1..60)) {
+        if let Ok(captions) = read_captions(parts.join(" ").as_bytes()) {
+            let all = heard(&Speech::of(&captions));
+            for heard in &all {
+                for reading in &heard.readings {
+                    prop_assert!(heard.kind == HeardKind::Locker || Quantity::parse_free(reading).is_ok());
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,152 @@
+//! A finished procedure beside its recording, from end to end: the demo's worm shaft and its carrier, with invented captions.
+
+#![expect(clippy::unwrap_used, clippy::disallowed_methods, reason = "a test may fail loudly and makes its own folders")]
+
+mod demo;
+
+use benchleaf::recording::read_captions;
+use demo::Demo;
+use serde_json::Value;
+use std::path::Path;
+use std::process::{Command, Output};
+
+/// Said rightly at 11:00 and 13:30, wrongly at 11:45 (which the demo corrects), a promise and a value that is nowhere.
+const WORM: &str = "WEBVTT\n\n01:50.000 --> 01:54.000\nWarm them to one hundred and ten degrees celsius.\n\n08:20.000 --> 08:24.000\nA target of nought point oh four millimetres.\n\n11:43.000 --> 11:48.000\nand take the cap bolts to forty-two newton metres\n\n12:30.000 --> 12:34.000\nleave the seal out for now\n\n13:30.000 --> 13:34.000\nanywhere from twenty to thirty newtons\n\n14:00.000 --> 14:03.000\nabout five thou there\n";
+
+fn run(folder: &Path, arguments: &[&str]) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_benchleaf")).args(arguments).current_dir(folder).output().unwrap()
+}
+
+fn text(bytes: &[u8]) -> String {
+    String::from_utf8_lossy(bytes).into_owned()
+}
+
+fn compare(demo: &Demo, captions: &str, further: &[&str]) -> (Option<i32>, String) {
+    demo.write("film.vtt", captions);
+    let mut arguments = vec!["recording", "compare", "worm-shaft-preload", "film.vtt"];
+    arguments.extend(further);
+    let run = run(demo.path(), &arguments);
+    assert_eq!(text(&run.stderr), "");
+    (run.status.code(), text(&run.stdout))
+}
+
+#[test]
+fn what_is_said_is_set_beside_what_is_listed() {
+    let demo = Demo::copy();
+    let (code, json) = compare(&demo, WORM, &["--format", "json"]);
+    assert_eq!(code, Some(0), "the one difference is corrected: {json}");
+    let report: Value = serde_json::from_str(&json).unwrap();
+    assert_eq!((report["heard"].as_u64(), report["as_listed"].as_u64()), (Some(6), Some(3)), "{json}");
+    let difference = &report["said_differently"][0];
+    assert_eq!((difference["said"]["at"].as_str(), difference["listed"][0]["of"].as_str(), difference["corrected"].as_bool()), (Some("11:45"), Some("cap-bolt.torque"), Some(true)));
+    assert_eq!(report["said_differently"].as_array().unwrap().len(), 1);
+    assert_eq!(report["said_not_listed"][0]["readings"][0], "5 thou");
+    assert_eq!(report["said_not_listed"][0]["seconds"], 840);
+    assert_eq!(report["compare_by_eye"][0]["listed"][0]["of"], "worm-seal.left");
+    let silent: Vec<&str> = report["listed_not_said"].as_array().unwrap().iter().map(|one| one["listed"]["of"].as_str().unwrap()).collect();
+    assert!(silent.contains(&"warm-bearings.cool") && !silent.contains(&"warm-bearings.to") && !silent.contains(&"cap-bolt.torque"), "{silent:?}");
+}
+
+#[test]
+fn a_difference_without_a_correction_stops() {
+    let demo = Demo::copy();
+    demo.replace("hb-2/worm-shaft-preload.md", ", corrections: [{at: '11:45', said: 42 N·m, of: cap-bolt.torque}]", "");
+    let (code, told) = compare(&demo, WORM, &[]);
+    assert_eq!(code, Some(1), "{told}");
+    assert!(told.contains("Said differently\n   11:45  value: “forty-two newton metres” (42 N·m), step cap\n        listed: Cap bolt 24 N·m (cap-bolt.torque)\n"), "{told}");
+    assert!(told.contains("corrections: [{at: '11:45', said: …, of: cap-bolt.torque}]"), "{told}");
+    // The same value in the other unit, as a speaker rounds it: 24 N·m is 17.7 lbf·ft (NIST SP 811).
+    let (code, told) = compare(&demo, &WORM.replace("forty-two newton metres", "seventeen point seven foot-pounds"), &[]);
+    assert_eq!(code, Some(0), "{told}");
+    assert!(!told.contains("Said differently"), "{told}");
+    // A slip of the unit is a difference.
+    assert_eq!(compare(&demo, &WORM.replace("forty-two newton metres", "twenty-four foot-pounds"), &[]).0, Some(1));
+}
+
+#[test]
+fn a_recording_shared_by_procedures_is_divided_by_their_steps() {
+    let demo = Demo::copy();
+    // 52:10 is in the pinion's step, 28:50 and later in those of the gearcase.
+    demo.write("film.vtt", "WEBVTT\n\n52:10.000 --> 52:14.000\nseventy-eight newton metres on the nut\n\n00:40.000 --> 00:44.000\nfive hundred and five thou\n");
+    let run = run(demo.path(), &["recording", "compare", "tarn-18/pinion-height-and-backlash", "film.vtt", "--format", "json"]);
+    let report: Value = serde_json::from_slice(&run.stdout).unwrap();
+    assert_eq!(report["as_listed"].as_u64(), Some(1), "{report}");
+    let other = run_json(&demo, &["recording", "compare", "close-gearcase", "film.vtt", "--format", "json"]);
+    assert_eq!(other["elsewhere"].as_u64(), Some(1), "{other}");
+}
+
+fn run_json(demo: &Demo, arguments: &[&str]) -> Value {
+    serde_json::from_slice(&run(demo.path(), arguments).stdout).unwrap()
+}
+
+#[test]
+fn the_description_holds_chapters_parts_tools_sources_and_corrections() {
+    let demo = Demo::copy();
+    let told = text(&run(demo.path(), &["recording", "description", "hb-2/worm-shaft-preload"]).stdout);
+    for line in [
+        "HB-2 worm shaft on the bench", "0:00 Beginning", "10:30 Tighten the cap", "6 × Cap bolt, M8 × 1.25, used again if it passes",
+        "2 × Taper bearing of the worm shaft, 30 × 55 × 17 mm, from Worm shaft bearing kit (invented)", "Feeler gauge", "Winch gear oil",
+        "Quillane HB-2 data sheet (invented) (edition 1, page 6, 2017-02-14, maker)", "11:45 “42 N·m” is said; the manual has Cap bolt, torque: 24 N·m",
+    ] {
+        assert!(told.lines().any(|have| have == line), "{line}\n{told}");
+    }
+    assert!(told.contains("The maker's service data, local codes and a qualified person decide."));
+    // Over an hour, every chapter has its hours; all procedures of the film are in it.
+    let long = text(&run(demo.path(), &["recording", "description", "close-gearcase"]).stdout);
+    assert!(long.lines().any(|line| line == "0:42:30 Read the gap and choose the shim"), "{long}");
+}
+
+#[test]
+fn corrections_are_captions_that_read_back() {
+    let demo = Demo::copy();
+    let file = text(&run(demo.path(), &["recording", "corrections", "worm-shaft-preload"]).stdout);
+    assert!(file.starts_with("WEBVTT\n\n"), "{file}");
+    let captions = read_captions(file.as_bytes()).unwrap();
+    assert_eq!((captions.cues.len(), captions.faults.len()), (1, 0));
+    assert_eq!(captions.cues[0].span, Some((705_000, 713_000)));
+    assert_eq!(captions.cues[0].text, "Correction: “42 N·m” is said; the manual has Cap bolt, torque: 24 N·m");
+    // Words that look like timings or spans stay words.
+    demo.replace("hb-2/worm-shaft-preload.md", "said: 42 N·m", "said: '00:01.000 --> 00:02.000 <b>&'");
+    let file = text(&run(demo.path(), &["recording", "corrections", "worm-shaft-preload"]).stdout);
+    let captions = read_captions(file.as_bytes()).unwrap();
+    assert_eq!((captions.cues.len(), captions.faults.len()), (1, 0), "{file}");
+    assert!(captions.cues[0].text.contains("00:01.000 --> 00:02.000 <b>&"), "{file}");
+}
+
+#[test]
+fn gaps_are_the_spans_without_a_step() {
+    let demo = Demo::copy();
+    let told = run_json(&demo, &["recording", "gaps", "close-gearcase", "--format", "json"]);
+    let spans: Vec<(&str, &str)> = told["without_a_step"].as_array().unwrap().iter().map(|gap| (gap["from"].as_str().unwrap(), gap["to"].as_str().unwrap())).collect();
+    // The pinion nut is tightened at 52:05–52:40; the next step begins at 54:00.
+    assert!(spans.contains(&("52:40", "54:00")), "{spans:?}");
+    assert!(!spans.contains(&("52:05", "52:40")), "{spans:?}");
+}
+
+#[test]
+fn the_page_shows_what_the_manual_has_instead() {
+    let demo = Demo::copy();
+    let site = tempfile::TempDir::new().unwrap();
+    let into = site.path().join("site");
+    assert!(run(demo.path(), &["bind", "--into", into.to_str().unwrap()]).status.success());
+    let page = std::fs::read_to_string(into.join("hb-2/worm-shaft-preload/index.html")).or_else(|_| std::fs::read_to_string(into.join("hb-2/worm-shaft-preload.html"))).unwrap();
+    let words: String = page.replace('\u{a0}', " ").replace(['\u{2068}', '\u{2069}'], "");
+    assert!(words.contains("The recording says 42 N·m for Cap bolt. This manual has 24 N·m."), "the correction is not on the page");
+}
+
+#[test]
+fn what_can_not_be_done_is_told() {
+    let demo = Demo::copy();
+    demo.write("film.vtt", WORM);
+    for (arguments, says) in [
+        (&["recording", "compare", "worm-shaft-preloat", "film.vtt"][..], "did you mean"), (&["recording", "compare", "worm-shaft-preload", "none.vtt"], "can't be read"),
+        (&["recording", "compare", "worm-shaft-preload", "hb-2"], "can't be read"), (&["recording", "gaps", "zzz"], "MACHINE/PROCEDURE"),
+    ] {
+        let refused = run(demo.path(), arguments);
+        assert_eq!(refused.status.code(), Some(2), "{arguments:?}");
+        assert!(text(&refused.stderr).contains(says), "{}", text(&refused.stderr));
+    }
+    demo.replace("hb-2/worm-shaft-preload.md", "video: {", "note_video: {");
+    let refused = run(demo.path(), &["recording", "description", "worm-shaft-preload"]);
+    assert!(text(&refused.stderr).contains("names no recording"), "{}", text(&refused.stderr));
+}
