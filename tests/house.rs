@@ -11,17 +11,18 @@ use std::path::{Path, PathBuf};
 
 /// What the files of a folder of `src` may use of the other folders. A stage may use the stages before it, never
 /// one behind it; `quantity`, `trade` and `finding` are vocabulary; only `command` knows the stage that writes.
-const ARROWS: [(&str, &[&str]); 10] = [
+const ARROWS: [(&str, &[&str]); 11] = [
     ("quantity", &[]),
     ("finding", &[]),
     ("trade", &["quantity", "finding"]),
+    ("reckon", &["quantity", "trade", "finding"]),
     ("source", &["quantity", "trade", "finding"]),
     ("manual", &["quantity", "trade", "finding", "source"]),
     ("inspect", &["quantity", "trade", "finding", "source", "manual"]),
     ("figure", &["quantity", "trade", "finding", "source", "manual", "inspect"]),
     ("page", &["quantity", "trade", "finding", "source", "manual", "inspect", "figure"]),
     ("output", &["finding"]),
-    ("command", &["quantity", "trade", "finding", "source", "manual", "inspect", "figure", "page", "output"]),
+    ("command", &["quantity", "trade", "finding", "reckon", "source", "manual", "inspect", "figure", "page", "output"]),
 ];
 
 /// About 400 lines of code are the mark for looking for a second subject; with documentation and tests this is

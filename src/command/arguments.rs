@@ -1,5 +1,6 @@
 //! What may be typed.
 
+use super::reckon_options::ReckonOptions;
 use crate::manual::{Date, FileKind};
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
@@ -22,6 +23,8 @@ pub enum Command {
     Bind(BindOptions),
     /// Tell what a rule finds, or what stands behind a value of the manual
     Explain(ExplainOptions),
+    /// Work a value out at the bench: convert, torque and preload, wrench setting, heat for a fit, shim and more
+    Reckon(ReckonOptions),
     /// Print the schema of a kind of file, for editors (JSON Schema 2020-12)
     Schema(SchemaOptions),
 }
@@ -120,6 +123,15 @@ pub enum Format {
     Json,
     /// For review systems (SARIF 2.1.0)
     Sarif,
+}
+
+/// How to tell a result.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum PlainFormat {
+    /// For people
+    Text,
+    /// For scripts
+    Json,
 }
 
 fn date(text: &str) -> Result<Date, String> {

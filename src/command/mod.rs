@@ -5,10 +5,13 @@ mod bind;
 mod explain;
 mod explain_value;
 mod inspect;
+mod reckon;
+mod reckon_options;
 mod schema;
 mod work;
 
-pub use arguments::{Arguments, Command, Format};
+pub use arguments::{Arguments, Command, Format, PlainFormat};
+pub use reckon_options::ReckonOptions;
 
 use crate::finding::Look;
 use std::io::{self, Write};
@@ -64,6 +67,17 @@ pub fn run(arguments: &Arguments, world: &World, out: &mut dyn Write, err: &mut 
         Command::Inspect(options) => inspect::run(options, world, out, err),
         Command::Bind(options) => bind::run(options, world, out, err),
         Command::Explain(options) => explain::run(options, world, out, err),
+        Command::Reckon(options) => reckon::run(options, out, err),
         Command::Schema(options) => schema::run(options, out),
     }
+}
+
+/// Rows of two columns, the second one aligned.
+fn columns(out: &mut dyn Write, indent: &str, rows: &[(String, String)]) -> io::Result<()> {
+    let width = rows.iter().map(|(label, _)| unicode_width::UnicodeWidthStr::width(label.as_str())).max().unwrap_or(0);
+    for (label, value) in rows {
+        let gap = width - unicode_width::UnicodeWidthStr::width(label.as_str());
+        writeln!(out, "{indent}{label}{:gap$}   {value}", "")?;
+    }
+    Ok(())
 }
