@@ -2,15 +2,20 @@
 
 mod arguments;
 mod bind;
+mod csv;
 mod explain;
 mod explain_value;
 mod inspect;
+mod kit;
+mod kit_text;
+mod manual_page;
 mod reckon;
 mod reckon_options;
 mod schema;
+mod values;
 mod work;
 
-pub use arguments::{Arguments, Command, Format, PlainFormat};
+pub use arguments::{Arguments, Command, Format, PlainFormat, TableFormat};
 pub use reckon_options::ReckonOptions;
 
 use crate::finding::Look;
@@ -68,6 +73,10 @@ pub fn run(arguments: &Arguments, world: &World, out: &mut dyn Write, err: &mut 
         Command::Bind(options) => bind::run(options, world, out, err),
         Command::Explain(options) => explain::run(options, world, out, err),
         Command::Reckon(options) => reckon::run(options, out, err),
+        Command::Kit(options) => kit::run(options, world, out, err),
+        Command::Values(options) => values::run(options, world, out, err),
+        Command::Man(options) => manual_page::man(options, out, err),
+        Command::Completions(options) => manual_page::completions(options, out),
         Command::Schema(options) => schema::run(options, out),
     }
 }
