@@ -113,13 +113,25 @@ pub(super) fn text(chosen: &[Chosen<'_>], out: &mut dyn Write) -> io::Result<()>
                 continue;
             }
             writeln!(out, "\n{title}")?;
-            columns(out, "  [ ] ", &rows)?;
-            for set in lines.iter().filter(|line| line.section == section).flat_map(|line| line.sets.iter().map(move |set| (line, set))) {
-                writeln!(out, "        {}: {}", set.0.name, set_words(set.1))?;
+            if section == "wrench" {
+                wrenches(&lines, out)?;
+            } else {
+                columns(out, "  [ ] ", &rows)?;
             }
         }
     }
     writeln!(out, "\nThe maker's parts list decides what is needed; this list knows only what the manual says.")
+}
+
+/// Each wrench with what it is set to below it.
+fn wrenches(lines: &[Line], out: &mut dyn Write) -> io::Result<()> {
+    for line in lines.iter().filter(|line| line.section == "wrench") {
+        writeln!(out, "  [ ] {}", line.name)?;
+        for set in &line.sets {
+            writeln!(out, "        {}", set_words(set))?;
+        }
+    }
+    Ok(())
 }
 
 /// A line as it stands in a section; `None` where it does not.

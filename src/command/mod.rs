@@ -86,7 +86,8 @@ fn columns(out: &mut dyn Write, indent: &str, rows: &[(String, String)]) -> io::
     let width = rows.iter().map(|(label, _)| unicode_width::UnicodeWidthStr::width(label.as_str())).max().unwrap_or(0);
     for (label, value) in rows {
         let gap = width - unicode_width::UnicodeWidthStr::width(label.as_str());
-        writeln!(out, "{indent}{label}{:gap$}   {value}", "")?;
+        let line = format!("{indent}{label}{:gap$}   {value}", "");
+        writeln!(out, "{}", line.trim_end())?;
     }
     Ok(())
 }

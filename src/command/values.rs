@@ -80,17 +80,17 @@ fn table(values: &[ListedValue], out: &mut dyn Write) -> io::Result<()> {
 }
 
 fn text(values: &[ListedValue], out: &mut dyn Write) -> io::Result<()> {
-    let mut home = (None, None);
+    let mut home = None;
     for value in values {
         let here = (value.machine.as_deref(), value.procedure.as_deref());
-        if home != here {
+        if home != Some(here) {
             let name = [here.0, here.1].into_iter().flatten().collect::<Vec<_>>().join("/");
-            writeln!(out, "{}{}", if home == (None, None) { "" } else { "\n" }, if name.is_empty() { "shop" } else { &name })?;
-            home = here;
+            writeln!(out, "{}{}", if home.is_none() { "" } else { "\n" }, if name.is_empty() { "shop" } else { &name })?;
+            home = Some(here);
         }
         let variant = if value.variant.is_empty() { String::new() } else { format!(" ({})", value.variant) };
-        let source = value.source.as_deref().unwrap_or("unsourced");
-        writeln!(out, "  {}.{}{variant}: {}   [{source}]", value.id, value.field, value.written)?;
+        let source = value.source.as_ref().map_or_else(String::new, |source| format!("   [{source}]"));
+        writeln!(out, "  {}.{}{variant}: {}{source}", value.id, value.field, value.written)?;
     }
     Ok(())
 }

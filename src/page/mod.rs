@@ -41,6 +41,7 @@ mod strip;
 mod tables;
 mod template;
 mod tightening;
+mod to_have;
 mod usage;
 mod values;
 mod words;
