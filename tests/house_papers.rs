@@ -135,7 +135,10 @@ fn fault_of(words: &[&str]) -> Option<String> {
 
 fn fault_of_ours(words: &[&str]) -> Option<String> {
     let (command, rest) = words.split_first()?;
-    let help = benchleaf(&[command, "--help"]);
+    // A calculation has options of its own.
+    let below = rest.first().filter(|word| *command == "reckon" && !word.starts_with("--"));
+    let asked: Vec<&str> = [Some(command), below, Some(&"--help")].into_iter().flatten().copied().collect();
+    let help = benchleaf(&asked);
     if !help.status.success() {
         return Some("no such command".to_owned());
     }
@@ -149,7 +152,7 @@ fn fault_of_ours(words: &[&str]) -> Option<String> {
             return Some(format!("no format {}", rest[at + 1]));
         }
     }
-    let runs = !["explain", "schema"].contains(command) || benchleaf(words).status.success();
+    let runs = !["explain", "reckon", "schema"].contains(command) || benchleaf(words).status.success();
     (!runs).then(|| "does not run".to_owned())
 }
 

@@ -4,7 +4,6 @@ use super::kit::Chosen;
 use super::{columns, csv as table};
 use crate::inspect::{Comes, GoodsRow, MaterialRow, ToolRow, WaitRow, WrenchSet};
 use crate::manual::{Combination, Manual, Procedure};
-use crate::quantity::{Dimension, Rounding, Unit};
 use serde::Serialize;
 use std::io::{self, Write};
 
@@ -208,7 +207,7 @@ fn material_line(row: &MaterialRow<'_>) -> Line {
     let details: Vec<String> = what.grade.clone().into_iter().chain(what.pack.as_ref().map(|pack| format!("pack of {}", pack.written()))).collect();
     Line {
         details: details.join(", "),
-        amount: row.total.map(|(total, kind)| amount(total, kind)),
+        amount: row.amount(),
         packs: row.packs,
         to_order: row.to_order,
         variant: words(&row.when),
@@ -262,13 +261,6 @@ fn set(row: &WrenchSet<'_>) -> Set {
         set: row.set.clone(),
         with_adapter: row.with_adapter,
     }
-}
-
-/// `1.80 L`, never less than is used.
-fn amount(base: f64, kind: Dimension) -> String {
-    let larger = (kind == Dimension::Volume && base >= 1000.0).then(|| Unit::find("L")).flatten();
-    let unit = larger.unwrap_or_else(|| kind.base());
-    unit.show(base / unit.size(), 3, Rounding::Up)
 }
 
 fn words(when: &Combination) -> String {

@@ -1,7 +1,7 @@
 //! Options of `reckon`: a command for each calculation of the table, an option for each value it takes.
 
 use super::arguments::PlainFormat;
-use crate::reckon::{Calculation, Input, Kind, Need, calculation, calculations};
+use crate::reckon::{Calculation, Input, Kind, Need, Take, calculation, calculations};
 use clap::builder::EnumValueParser;
 use clap::{Arg, ArgAction, ArgMatches, Args, Command, FromArgMatches};
 
@@ -80,7 +80,9 @@ fn of_input(input: &'static Input) -> Arg {
     let assumed = if let Need::Assume(text) = input.need { format!(" [otherwise {text}]") } else { String::new() };
     let words = if let Kind::Word(words) = input.kind { format!(" ({})", words().join(", ")) } else { String::new() };
     let action = if input.is_many() { ArgAction::Append } else { ArgAction::Set };
-    let arg = Arg::new(input.name).help(format!("{letter}{}{words}, as \"{}\"{assumed}", input.what, input.example)).action(action).allow_hyphen_values(true);
+    let arg = Arg::new(input.name).help(format!("{letter}{}{words}, as \"{}\"{assumed}", input.what, input.example)).action(action);
+    // A value may begin with a minus; where several stand bare, an option behind them must stay one.
+    let arg = arg.allow_hyphen_values(!input.bare || input.take == Take::Whole);
     match (input.bare, input.is_many()) {
         (false, _) => arg.long(input.name).value_name("VALUE"),
         (true, false) => arg.value_name(input.name),

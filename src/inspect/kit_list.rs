@@ -6,7 +6,7 @@ use super::kits::kits;
 use super::needed::within;
 use super::needs::{Want, acts_done, needs};
 use crate::manual::{Bead, Combination, Entry, Kit, ListKind, Machine, Manual, Material, Procedure, Scope, Step, ThingRef, Tool, Varied, Verb, Wait, combinations};
-use crate::quantity::{Dimension, Quantity};
+use crate::quantity::{Dimension, Exact, Quantity, Rounding, Unit};
 use crate::trade::bead;
 use std::collections::BTreeSet;
 
@@ -129,6 +129,19 @@ pub struct WaitRow<'a> {
     pub procedure: &'a Procedure,
     /// The step that begins it.
     pub step: &'a Step,
+}
+
+impl MaterialRow<'_> {
+    /// How much altogether, as text, never less than is used: `1.80 L`.
+    #[must_use]
+    pub fn amount(&self) -> Option<String> {
+        let (total, kind) = self.total?;
+        let unit = (kind == Dimension::Volume && total >= 1000.0).then(|| Unit::find("L")).flatten().unwrap_or_else(|| kind.base());
+        let value = Exact::from_f64(total / unit.size())?;
+        // A hair left by binary fractions is no reason to go a whole step up.
+        let clean = value.rounded(value.magnitude()? - 11, Rounding::Nearest);
+        Some(format!("{} {}", clean.significant(3, Rounding::Up), unit.symbol()))
+    }
 }
 
 /// How many combinations a row is told apart for.

@@ -7,7 +7,6 @@ use super::values::{glued, values_glued};
 use super::words::Arg;
 use crate::inspect::{Comes, GoodsRow, MaterialRow, ToolRow, WaitRow, WrenchSet, kit_list};
 use crate::manual::{Combination, Procedure, ThingRef};
-use crate::quantity::{Dimension, Rounding, Unit};
 
 impl Scene<'_> {
     /// The kit list of all procedures of the machine, one table for each kind of thing.
@@ -73,7 +72,7 @@ impl Scene<'_> {
         let count = |count: Option<u64>| count.map_or_else(Cell::default, |count| self.how_many(count));
         let cells = vec![
             Cell::details(details.map(Detail::plain).collect()),
-            Cell::maybe(row.total.map(|(total, kind)| self.amount(total, kind))),
+            Cell::maybe(row.amount().map(|amount| glued(&amount))),
             count(row.packs),
             count(row.in_hand),
             self.used_in(&row.thing),
@@ -129,11 +128,5 @@ impl Scene<'_> {
             Comes::Stock => Cell::text(self.site.say("comes-stock")),
             Comes::Unstated => Cell::text(self.site.say("comes-unstated")),
         }
-    }
-
-    /// How much is used, never less than it is.
-    fn amount(&self, base: f64, kind: Dimension) -> String {
-        let unit = (kind == Dimension::Volume && base >= 1000.0).then(|| Unit::find("L")).flatten().unwrap_or_else(|| kind.base());
-        glued(&unit.show(base / unit.size(), 3, Rounding::Up))
     }
 }
