@@ -4,7 +4,7 @@
 //! The modules are the stages of one line, and data runs along it in one direction only:
 //! [`source`] reads files, [`manual`] gives them meaning, [`inspect`] looks for faults, [`figure`]
 //! makes pictures, [`page`] makes pages and sheets, [`output`] writes them. [`quantity`],
-//! [`trade`] and [`finding`] are vocabulary that any stage may use.
+//! [`trade`] and [`finding`] are vocabulary that any stage may use. [`reckon`] is the table of calculations.
 
 #![forbid(unsafe_code)]
 
@@ -17,6 +17,7 @@ pub mod manual;
 pub mod output;
 pub mod page;
 pub mod quantity;
+pub mod reckon;
 pub mod recording;
 pub mod source;
 pub mod trade;

@@ -11,10 +11,11 @@ use std::path::{Path, PathBuf};
 
 /// What the files of a folder of `src` may use of the other folders. A stage may use the stages before it, never
 /// one behind it; `quantity`, `trade` and `finding` are vocabulary; only `command` knows the stage that writes.
-const ARROWS: [(&str, &[&str]); 12] = [
+const ARROWS: [(&str, &[&str]); 13] = [
     ("quantity", &[]),
     ("finding", &[]),
     ("trade", &["quantity", "finding"]),
+    ("reckon", &["quantity", "trade", "finding"]),
     ("source", &["quantity", "trade", "finding"]),
     ("manual", &["quantity", "trade", "finding", "source"]),
     ("inspect", &["quantity", "trade", "finding", "source", "manual"]),
@@ -23,7 +24,7 @@ const ARROWS: [(&str, &[&str]); 12] = [
     ("recording", &["quantity", "trade", "finding", "source", "manual", "inspect"]),
     ("draft", &["quantity", "trade", "finding", "source", "manual", "inspect", "recording"]),
     ("output", &["finding"]),
-    ("command", &["quantity", "trade", "finding", "source", "manual", "inspect", "figure", "page", "recording", "draft", "output"]),
+    ("command", &["quantity", "trade", "finding", "reckon", "source", "manual", "inspect", "figure", "page", "recording", "draft", "output"]),
 ];
 
 /// About 400 lines of code are the mark for looking for a second subject; with documentation and tests this is

@@ -138,7 +138,7 @@ fn fault_of(words: &[&str]) -> Option<String> {
 fn fault_of_ours(words: &[&str]) -> Option<String> {
     let (command, rest) = words.split_first()?;
     // Some commands have a second word, with options of its own.
-    let second = rest.first().filter(|_| ["draft", "recording"].contains(command));
+    let second = rest.first().filter(|word| ["draft", "reckon", "recording"].contains(command) && !word.starts_with("--"));
     let asked: Vec<&str> = [command].into_iter().chain(second).copied().chain(["--help"]).collect();
     let help = benchleaf(&asked);
     if !help.status.success() {
@@ -154,7 +154,7 @@ fn fault_of_ours(words: &[&str]) -> Option<String> {
             return Some(format!("no format {}", rest[at + 1]));
         }
     }
-    let runs = !["explain", "schema"].contains(command) || benchleaf(words).status.success();
+    let runs = !["explain", "reckon", "schema"].contains(command) || benchleaf(words).status.success();
     (!runs).then(|| "does not run".to_owned())
 }
 

@@ -1,6 +1,7 @@
 //! What may be typed.
 
 use super::arguments_draft::{DraftOptions, RecordingOptions};
+use super::reckon_options::ReckonOptions;
 use crate::manual::{Date, FileKind};
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
@@ -27,8 +28,18 @@ pub enum Command {
     Draft(DraftOptions),
     /// Compare a recording with its procedure; print its description, its corrections, its gaps
     Recording(RecordingOptions),
+    /// Work a value out at the bench: convert, torque and preload, wrench setting, heat for a fit, shim and more
+    Reckon(ReckonOptions),
+    /// List tools, parts, materials and waits for the chosen work, and what has to be ordered
+    Kit(KitOptions),
+    /// List every value of the manual with its number, its unit and its source
+    Values(ValuesOptions),
     /// Print the schema of a kind of file, for editors (JSON Schema 2020-12)
     Schema(SchemaOptions),
+    /// Print the manual page of the program, or of one of its commands (roff)
+    Man(ManOptions),
+    /// Print the completions for a shell
+    Completions(CompletionsOptions),
 }
 
 /// Options of `inspect`.
@@ -84,6 +95,61 @@ pub struct ExplainOptions {
     pub manual: Option<PathBuf>,
 }
 
+/// Options of `kit`.
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:\n  benchleaf kit\n  benchleaf kit tarn-18 --for shaft=L,serial=late\n  benchleaf kit procedures close-gearcase --format csv > kit.csv")]
+pub struct KitOptions {
+    /// The manual's folder [default: this folder, or procedures], then machines and procedures: tarn-18, close-gearcase,
+    /// tarn-18/close-gearcase [default: all]
+    #[arg(value_name = "MANUAL|NAME")]
+    pub names: Vec<String>,
+    /// The machine's variant: shaft=L,serial=late; what is not said is told for each
+    #[arg(long = "for", value_name = "VARIANT", value_delimiter = ',')]
+    pub only: Vec<String>,
+    /// How to tell it
+    #[arg(long, value_enum, default_value_t = TableFormat::Text)]
+    pub format: TableFormat,
+}
+
+/// Options of `values`.
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:\n  benchleaf values --format csv > values.csv\n  benchleaf schema values")]
+pub struct ValuesOptions {
+    /// The manual's folder: the one with manual.yaml in it [default: this folder, or procedures]
+    pub manual: Option<PathBuf>,
+    /// How to tell them
+    #[arg(long, value_enum, default_value_t = TableFormat::Text)]
+    pub format: TableFormat,
+}
+
+/// Options of `man`.
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:\n  benchleaf man > benchleaf.1\n  benchleaf man reckon adapter | man -l -")]
+pub struct ManOptions {
+    /// The command, and the calculation below `reckon`
+    pub command: Vec<String>,
+}
+
+/// Options of `completions`.
+#[derive(Debug, Args)]
+#[command(after_help = "Example:\n  benchleaf completions bash > ~/.local/share/bash-completion/completions/benchleaf")]
+pub struct CompletionsOptions {
+    /// The shell
+    #[arg(value_enum)]
+    pub shell: clap_complete::Shell,
+}
+
+/// How to tell a table.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum TableFormat {
+    /// For people
+    Text,
+    /// For spreadsheets
+    Csv,
+    /// For scripts
+    Json,
+}
+
 /// Options of `schema`.
 #[derive(Debug, Args)]
 pub struct SchemaOptions {
@@ -103,15 +169,20 @@ pub enum SchemaKind {
     Machine,
     /// A procedure's front matter
     Procedure,
+    /// What `benchleaf values --format json` prints
+    Values,
 }
 
-impl From<SchemaKind> for FileKind {
-    fn from(kind: SchemaKind) -> Self {
-        match kind {
-            SchemaKind::Manual => Self::Manual,
-            SchemaKind::Shop => Self::Shop,
-            SchemaKind::Machine => Self::Machine,
-            SchemaKind::Procedure => Self::Procedure,
+impl SchemaKind {
+    /// The kind of the manual's own file; none for what the program prints.
+    #[must_use]
+    pub fn file_kind(self) -> Option<FileKind> {
+        match self {
+            Self::Manual => Some(FileKind::Manual),
+            Self::Shop => Some(FileKind::Shop),
+            Self::Machine => Some(FileKind::Machine),
+            Self::Procedure => Some(FileKind::Procedure),
+            Self::Values => None,
         }
     }
 }
@@ -125,6 +196,15 @@ pub enum Format {
     Json,
     /// For review systems (SARIF 2.1.0)
     Sarif,
+}
+
+/// How to tell a result.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum PlainFormat {
+    /// For people
+    Text,
+    /// For scripts
+    Json,
 }
 
 pub(super) fn date(text: &str) -> Result<Date, String> {

@@ -1,8 +1,8 @@
 //! What may be typed behind `draft` and `recording`.
 
-use super::arguments::date;
+use super::arguments::{PlainFormat, date};
 use crate::manual::Date;
-use clap::{Args, Subcommand, ValueEnum};
+use clap::{Args, Subcommand};
 use std::path::PathBuf;
 
 /// Options of `draft`.
@@ -126,8 +126,8 @@ pub struct CompareOptions {
     #[arg(long, value_name = "FOLDER")]
     pub manual: Option<PathBuf>,
     /// How to tell it
-    #[arg(long, value_enum, default_value_t = Telling::Text)]
-    pub format: Telling,
+    #[arg(long, value_enum, default_value_t = PlainFormat::Text)]
+    pub format: PlainFormat,
 }
 
 /// Options of `recording description` and `recording corrections`.
@@ -147,15 +147,6 @@ pub struct GapsOptions {
     #[command(flatten)]
     pub of: OfRecording,
     /// How to tell it
-    #[arg(long, value_enum, default_value_t = Telling::Text)]
-    pub format: Telling,
-}
-
-/// How to tell something that is no finding.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub enum Telling {
-    /// For people
-    Text,
-    /// For scripts
-    Json,
+    #[arg(long, value_enum, default_value_t = PlainFormat::Text)]
+    pub format: PlainFormat,
 }

@@ -3,15 +3,23 @@
 mod arguments;
 mod arguments_draft;
 mod bind;
+mod csv;
 mod draft;
 mod explain;
 mod explain_value;
 mod inspect;
+mod kit;
+mod kit_text;
+mod manual_page;
+mod reckon;
+mod reckon_options;
 mod recording;
 mod schema;
+mod values;
 mod work;
 
-pub use arguments::{Arguments, Command, Format};
+pub use arguments::{Arguments, Command, Format, PlainFormat, TableFormat};
+pub use reckon_options::ReckonOptions;
 
 use crate::finding::Look;
 use crate::manual::Date;
@@ -72,6 +80,22 @@ pub fn run(arguments: &Arguments, world: &World, out: &mut dyn Write, err: &mut 
         Command::Explain(options) => explain::run(options, world, out, err),
         Command::Draft(options) => draft::run(options, world, out, err),
         Command::Recording(options) => recording::run(options, world, out, err),
+        Command::Reckon(options) => reckon::run(options, out, err),
+        Command::Kit(options) => kit::run(options, world, out, err),
+        Command::Values(options) => values::run(options, world, out, err),
+        Command::Man(options) => manual_page::man(options, out, err),
+        Command::Completions(options) => manual_page::completions(options, out),
         Command::Schema(options) => schema::run(options, out),
     }
+}
+
+/// Rows of two columns, the second one aligned.
+fn columns(out: &mut dyn Write, indent: &str, rows: &[(String, String)]) -> io::Result<()> {
+    let width = rows.iter().map(|(label, _)| unicode_width::UnicodeWidthStr::width(label.as_str())).max().unwrap_or(0);
+    for (label, value) in rows {
+        let gap = width - unicode_width::UnicodeWidthStr::width(label.as_str());
+        let line = format!("{indent}{label}{:gap$}   {value}", "");
+        writeln!(out, "{}", line.trim_end())?;
+    }
+    Ok(())
 }

@@ -3,7 +3,8 @@
 //! The comparison is no part of `inspect`: that judges a manual by its own folder, the same for everybody, and what
 //! somebody said in a film is no source. A difference is a question to the speaker as much as to the page.
 
-use super::arguments_draft::{CompareOptions, OfRecording, RecordingOptions, RecordingWhat, Telling};
+use super::arguments::PlainFormat;
+use super::arguments_draft::{CompareOptions, OfRecording, RecordingOptions, RecordingWhat};
 use super::work::read_manual;
 use super::{Outcome, World};
 use crate::finding::nearest;
@@ -26,8 +27,8 @@ pub(super) fn run(options: &RecordingOptions, world: &World, out: &mut dyn Write
             let id = format!("{}/{}", machine.id, procedure.id);
             let length_known = procedure.recording.as_ref().is_some_and(|recording| recording.length.is_some());
             let text = match options.format {
-                Telling::Text => gaps_text(&found, &procedure.title, length_known),
-                Telling::Json => pretty(&gaps_json(&found, &id))?,
+                PlainFormat::Text => gaps_text(&found, &procedure.title, length_known),
+                PlainFormat::Json => pretty(&gaps_json(&found, &id))?,
             };
             Ok((text, Outcome::Clean))
         }),
@@ -54,8 +55,8 @@ fn comparison(options: &CompareOptions, world: &World, notes: &mut Vec<String>) 
     let id = format!("{}/{}", machine.id, procedure.id);
     let file = options.captions.display().to_string();
     let text = match options.format {
-        Telling::Text => comparison_text(&compared, &format!("{} ({id})", procedure.title), &file),
-        Telling::Json => pretty(&comparison_json(&compared, &id, &file))?,
+        PlainFormat::Text => comparison_text(&compared, &format!("{} ({id})", procedure.title), &file),
+        PlainFormat::Json => pretty(&comparison_json(&compared, &id, &file))?,
     };
     Ok((text, if compared.differs() { Outcome::Findings } else { Outcome::Clean }))
 }

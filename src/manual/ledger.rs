@@ -1,6 +1,6 @@
 //! The ledger: every value of a manual as written, for comparing one state of it with another.
 
-use super::lists::Lists;
+use super::lists::{Lists, WrittenValue};
 use super::model::{History, Manual};
 use super::shop::Date;
 use super::varied::Combination;
@@ -59,7 +59,7 @@ impl Ledger {
                 date: history.date.map(|date: Date| date.to_string()),
                 values: BTreeMap::new(),
             };
-            for written in lists.written.iter().filter(|written| !WORDS.contains(&written.field)) {
+            for written in values(lists) {
                 let key = format!("{}/{}.{}", written.kind.key(), written.id, written.field);
                 home.values.entry(key).or_default().insert(condition(&written.when), written.text.clone());
             }
@@ -93,8 +93,13 @@ impl Ledger {
     }
 }
 
+/// The values of one front matter that the ledger holds, in the order written.
+pub(super) fn values(lists: &Lists) -> impl Iterator<Item = &WrittenValue> {
+    lists.written.iter().filter(|written| !WORDS.contains(&written.field))
+}
+
 /// A condition as the ledger writes it: `serial late, shaft L`.
-fn condition(when: &Combination) -> String {
+pub(super) fn condition(when: &Combination) -> String {
     when.words().replace(" · ", ", ")
 }
 

@@ -21,6 +21,7 @@ pub mod shape;
 mod shop;
 pub mod tables;
 mod things;
+mod value_list;
 mod varied;
 mod verb;
 
@@ -37,5 +38,6 @@ pub use shop::{Correction, Date, Material, Person, Recording, Source, Term, Tool
 pub use things::{
     Adapter, Align, Away, BacklashAt, Balloon, Bead, Bearing, BearingFit, Cord, Entry, Expect, Faces, Fastener, Figure, Fill, Heat, InsteadOf, Kit, Layout, Measure, OpenItem, Part, Seal, Shaft, Shim, Spot, Stack, Test, Torque, Turn, Wait, WorkedShim,
 };
+pub use value_list::{ListedValue, value_list, value_list_schema};
 pub use varied::{Axis, AxisValue, Case, Combination, Varied, combinations};
 pub use verb::{VERBS, Verb, VerbRow};

@@ -4,10 +4,10 @@ use super::link;
 use super::names::Detail;
 use super::open::{self, OpenView};
 use super::site::Scene;
-use super::usage::used_by;
 use super::values::{cases, varied_text};
 use super::words::Arg;
-use crate::manual::{Act, Combination, ListKind, Step, ThingRef, Varied, Verb};
+use crate::inspect::{Need, Want, acts_done, needs};
+use crate::manual::{Combination, ListKind, ThingRef, Varied};
 use serde::Serialize;
 
 /// What a procedure needs.
@@ -50,17 +50,6 @@ pub(super) struct Item {
     pub details: Vec<String>,
 }
 
-/// The acts of a procedure that are done where `known` is known, in the order of work.
-pub(super) fn acts<'s>(scene: &Scene<'s>) -> Vec<(&'s Step, usize, &'s Act)> {
-    let steps = scene.procedure.map_or(&[][..], |p| &p.steps);
-    steps
-        .iter()
-        .filter(|step| step.only.agrees_with(scene.known))
-        .flat_map(|step| step.acts.iter().enumerate().map(move |(index, act)| (step, index, act)))
-        .filter(|(_, _, act)| act.thing().and_then(|t| scene.scope().head(t)).is_none_or(|head| head.only.agrees_with(scene.known)))
-        .collect()
-}
-
 impl Scene<'_> {
     /// What the scene's procedure needs. `index` is its place in the build order.
     pub(super) fn before(&self, index: usize) -> Before {
@@ -81,44 +70,50 @@ impl Scene<'_> {
             time: procedure.minutes().map(|minutes| self.minutes_text(minutes)),
             ..Before::default()
         };
-        let mut seen: Vec<ThingRef> = Vec::new();
-        for (step, _, act) in acts(self) {
+        for (step, _, act) in acts_done(self.scope(), procedure, self.known) {
             let Some(known) = self.known.and(&step.only) else { continue };
-            let scene = Scene { known: &known, ..*self };
-            for person in scene.people(act) {
+            for person in (Scene { known: &known, ..*self }).people(act) {
                 if !before.signers.contains(&person) {
                     before.signers.push(person);
                 }
             }
-            scene.note_goods(act, &mut seen, &mut before);
-            for thing in used_by(scene.scope(), act, &known) {
-                self.note_use(act, step, thing, &mut seen, &mut before);
+        }
+        let mut seen: Vec<ThingRef> = Vec::new();
+        for need in needs(self.scope(), procedure, self.known) {
+            match need.want {
+                Want::Goods => (Scene { known: &need.known, ..*self }).note_goods(&need.thing, &mut before),
+                Want::Material(amount) => {
+                    let amount = amount.and_then(|amount| self.quantities(amount));
+                    self.note_material(&need.thing, amount, &mut seen, &mut before);
+                }
+                Want::Tool => self.note_tool(&need.thing, &mut before),
+                Want::Wait { at_once } => before.waits.extend(at_once.then(|| self.wait_item(&need)).flatten()),
             }
         }
         before
     }
 
-    fn note_goods(&self, act: &Act, seen: &mut Vec<ThingRef>, before: &mut Before) {
-        if !matches!(act.verb, Some(Verb::Fit | Verb::DryFit | Verb::Start | Verb::Torque)) {
-            return;
+    fn note_goods(&self, thing: &ThingRef, before: &mut Before) {
+        let Some((reuse, item)) = self.goods(thing) else { return };
+        let any = |word: &str| reuse.iter().any(|r| r == word);
+        if any("never") {
+            before.new_parts.push(item);
+        } else if any("inspect") {
+            before.inspected.push(item);
+        } else {
+            before.parts.push(item);
         }
-        for thing in used_by(self.scope(), act, self.known) {
-            let wanted = matches!(thing.kind, ListKind::Fasteners | ListKind::Seals | ListKind::Bearings | ListKind::Parts | ListKind::Shims);
-            if !wanted || seen.contains(&thing) {
-                continue;
-            }
-            if let Some((reuse, item)) = self.goods(&thing) {
-                let any = |word: &str| reuse.iter().any(|r| r == word);
-                if any("never") {
-                    before.new_parts.push(item);
-                } else if any("inspect") {
-                    before.inspected.push(item);
-                } else {
-                    before.parts.push(item);
-                }
-            }
-            seen.push(thing);
-        }
+    }
+
+    fn wait_item(&self, need: &Need<'_>) -> Option<Item> {
+        let entry = self.scope().thing(|l| &l.waits, &need.thing)?;
+        let number = super::rows::count(need.step.number);
+        let when = self.say("in-step", &[("number", Arg::Count(number))]);
+        Some(Item {
+            count: None,
+            name: Detail { text: entry.name.clone(), href: Some(format!("#{}", link::anchor_part(&need.step.id))) },
+            details: self.quantities(&entry.what.time).into_iter().chain([when]).collect(),
+        })
     }
 
     /// A part as it is laid out on the bench, and how it may be used again.
@@ -187,40 +182,6 @@ impl Scene<'_> {
         Detail { text: self.name(thing), href: Some(self.row_link(thing)) }
     }
 
-    fn note_use(&self, act: &Act, step: &Step, thing: ThingRef, seen: &mut Vec<ThingRef>, before: &mut Before) {
-        match thing.kind {
-            ListKind::Fills => {
-                let Some(entry) = self.scope().thing(|l| &l.fills, &thing) else { return };
-                let amount = self.quantities(&entry.what.amount);
-                for (_, id) in cases(&entry.what.of, self.known) {
-                    if let Some(material) = self.scope().find(ListKind::Materials, id) {
-                        self.note_material(&material, amount.clone(), seen, before);
-                    }
-                }
-            }
-            ListKind::Materials => self.note_material(&thing, None, seen, before),
-            ListKind::Tools => self.note_tool(&thing, seen, before),
-            ListKind::Waits if act.verb == Some(Verb::Begin) && !seen.contains(&thing) => {
-                let Some(entry) = self.scope().thing(|l| &l.waits, &thing) else { return };
-                if varied_text(&entry.what.needs, self.known, Clone::clone).as_deref() == Some("nothing") {
-                    let number = super::rows::count(step.number);
-                    let item = Item {
-                        count: None,
-                        name: Detail { text: entry.name.clone(), href: Some(format!("#{}", link::anchor_part(&step.id))) },
-                        details: self
-                            .quantities(&entry.what.time)
-                            .into_iter()
-                            .chain([self.say("in-step", &[("number", Arg::Count(number))])])
-                            .collect(),
-                    };
-                    before.waits.push(item);
-                }
-                seen.push(thing);
-            }
-            _ => {}
-        }
-    }
-
     fn note_material(&self, thing: &ThingRef, amount: Option<String>, seen: &mut Vec<ThingRef>, before: &mut Before) {
         let Some(entry) = self.scope().thing(|l| &l.materials, thing) else { return };
         let name = Detail { text: self.material_name(entry), href: Some(self.row_link(thing)) };
@@ -235,10 +196,7 @@ impl Scene<'_> {
         seen.push(thing.clone());
     }
 
-    fn note_tool(&self, thing: &ThingRef, seen: &mut Vec<ThingRef>, before: &mut Before) {
-        if seen.contains(thing) {
-            return;
-        }
+    fn note_tool(&self, thing: &ThingRef, before: &mut Before) {
         let Some(entry) = self.scope().thing(|l| &l.tools, thing) else { return };
         let tool = &entry.what;
         // A range that the name tells already is not told twice.
@@ -249,7 +207,6 @@ impl Scene<'_> {
             Some("protection") => before.protection.push(item),
             _ => before.tools.push(item),
         }
-        seen.push(thing.clone());
     }
 
     /// `1 h 40 min`.

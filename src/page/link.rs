@@ -6,6 +6,14 @@ use crate::manual::{Home, ListKind, ThingRef};
 /// The path of the first page.
 pub(super) const HOME: &str = "index.html";
 
+/// The page of what to have and to order.
+pub(super) const TO_HAVE: &str = "tables/to-have.html";
+
+/// The anchor of a machine's part of a table of the whole manual.
+pub(super) fn table_anchor(machine: &str) -> String {
+    format!("{machine}.table")
+}
+
 /// The path of a machine's page.
 pub(super) fn machine_path(machine: &str) -> String {
     format!("{machine}/index.html")

@@ -24,6 +24,7 @@ struct MachineView {
     procedures: Vec<ProcedureRow>,
     axes: Vec<AxisView>,
     not_made: Vec<String>,
+    to_have: Detail,
     tables: Vec<Table>,
     changes: Option<Table>,
     /// What of the machine is made for paper.
@@ -74,6 +75,7 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize) -> Result<(String, Mar
         procedures: procedures(&scene),
         axes: axes(machine),
         not_made: machine.not_made.iter().map(Combination::words).collect(),
+        to_have: Detail { text: site.say("tables-to-have"), href: Some(scene.link(&format!("{}#{}", link::TO_HAVE, link::table_anchor(&machine.id)))) },
         tables: without_anchors_elsewhere(tables),
         changes: scene.changes_table(&changes(&scene)),
         papers: vec![Detail { text: site.say("kind-book"), href: Some(scene.link(&link::machine_book_path(&machine.id))) }, Detail { text: site.say("card-title"), href: Some(scene.link(&link::card_path(&machine.id))) }],

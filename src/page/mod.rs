@@ -46,6 +46,7 @@ mod tables;
 mod template;
 mod tightening;
 mod torque_card;
+mod to_have;
 mod usage;
 mod values;
 mod words;

@@ -41,7 +41,7 @@ impl Scene<'_> {
         let mut seen: Vec<ThingRef> = Vec::new();
         for step in &procedure.steps {
             for act in &step.acts {
-                for thing in super::usage::used_by(self.scope(), act, &step.only) {
+                for thing in crate::inspect::used_by(self.scope(), act, &step.only) {
                     if seen.contains(&thing) {
                         continue;
                     }

@@ -1,11 +1,11 @@
 //! STOP lines of a bench sheet: before a cover hides work, and before what an open item has barred until now. What to
 //! look for comes from the manual's state: what the cover names, the open item, the lines on which each was done.
 
-use super::before::acts;
 use super::open::{self, Open};
 use super::rows::count;
 use super::site::Scene;
 use super::words::Arg;
+use crate::inspect::acts_done;
 use crate::manual::{Act, ListKind, Step, ThingRef, Verb};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -26,7 +26,7 @@ type Acts<'s> = [(&'s Step, usize, &'s Act)];
 
 /// The STOP lines of the scene's procedure. `index` is its place in the build order.
 pub(super) fn stop_lines(scene: &Scene<'_>, index: usize) -> StopLines {
-    let acts = acts(scene);
+    let acts = scene.procedure.map(|procedure| acts_done(scene.scope(), procedure, scene.known)).unwrap_or_default();
     let every = open::all(scene.machine);
     let items: Vec<Open<'_>> = open::possible(&every, scene.known)
         .into_iter()

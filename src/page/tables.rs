@@ -23,6 +23,8 @@ pub(super) enum Kind {
     Tools,
     /// Parts, bearings, kits.
     Parts,
+    /// What to have and to order.
+    ToHave,
     /// Open items and parts away.
     OpenItems,
 }
@@ -30,7 +32,7 @@ pub(super) enum Kind {
 impl Kind {
     /// Every table, in the order shown.
     pub(super) const ALL: &'static [Self] =
-        &[Self::Torque, Self::Lockers, Self::Seals, Self::Parts, Self::Tools, Self::OpenItems];
+        &[Self::Torque, Self::Lockers, Self::Seals, Self::Parts, Self::Tools, Self::ToHave, Self::OpenItems];
 
     /// Its page.
     pub(super) fn path(self) -> &'static str {
@@ -40,6 +42,7 @@ impl Kind {
             Self::Seals => "tables/seals.html",
             Self::Tools => "tables/tools.html",
             Self::Parts => "tables/parts.html",
+            Self::ToHave => link::TO_HAVE,
             Self::OpenItems => "tables/open-items.html",
         }
     }
@@ -52,6 +55,7 @@ impl Kind {
             Self::Seals => "tables-seals",
             Self::Tools => "tables-tools",
             Self::Parts => "tables-parts",
+            Self::ToHave => "tables-to-have",
             Self::OpenItems => "tables-open",
         }
     }
@@ -64,6 +68,7 @@ impl Kind {
             Self::Seals => "about-seals",
             Self::Tools => "about-tools",
             Self::Parts => "about-parts",
+            Self::ToHave => "about-to-have",
             Self::OpenItems => "about-open",
         }
     }
@@ -94,7 +99,7 @@ pub(super) fn page(site: &Site<'_>, kind: Kind) -> Result<Markup, PageError> {
             let scene = Scene { site, machine, machine_index, procedure: None, page: kind.path(), known: &any, at_bench: false };
             MachineTables {
                 name: Detail { text: machine.name.clone(), href: Some(scene.link(&link::machine_path(&machine.id))) },
-                id: format!("{}.table", machine.id),
+                id: link::table_anchor(&machine.id),
                 tables: of_machine(&scene, kind),
             }
         })
@@ -112,6 +117,7 @@ fn of_machine(scene: &Scene<'_>, kind: Kind) -> Vec<Table> {
         Kind::Seals => scene.seals_table().into_iter().collect(),
         Kind::Tools => scene.tools_table().into_iter().collect(),
         Kind::Parts => scene.parts_table().into_iter().chain(scene.kits_table()).collect(),
+        Kind::ToHave => scene.to_have_tables(),
         Kind::OpenItems => open_table(scene).into_iter().collect(),
     }
 }

@@ -425,12 +425,14 @@ tables-lockers = Thread lockers and sealants
 tables-seals = Seals
 tables-tools = Tools
 tables-parts = Parts
+tables-to-have = What to have and to order
 tables-open = Open items
 about-torque = Every fastener: what it is, how tight, on what threads, by whose word.
 about-lockers = By strength, never by colour: where each goes and how long it has.
 about-seals = Size, which side looks at what, how deep.
 about-tools = What the work asks for, with ranges.
 about-parts = What goes in, how many, from where, and what is thrown away.
+about-to-have = Everything to have before the work begins: new parts and where they come from, materials summed, wrenches and what to set, waits.
 about-open = What one procedure leaves for another, and where it is finished.
 table-of = { $table }, { $machine }
 tables-none = Nothing of this kind.
@@ -454,6 +456,13 @@ table-stacks = Stacks
 table-sources = Sources
 table-changes = Changes
 table-open = Open items
+table-to-order = To order: no kit and no stock brings it
+table-new = New, in hand
+table-again = Used again
+table-amounts = Materials
+table-sets = Wrenches and what to set
+table-have-tools = Tools and protection
+table-have-waits = Waits
 col-fastener = Fastener
 col-torque = Torque
 col-size = Size
@@ -522,6 +531,25 @@ col-left = Left
 col-forbids = Until then
 col-opened = Left open by
 col-finished = Finished in
+col-how-many = How many
+col-spare = Spare
+col-comes = Comes from
+col-amount = Used altogether
+col-packs = Packs
+col-in-hand = Packs in hand
+col-sets = Set
+have-packs = { $count ->
+    [one] { $count } pack
+   *[other] { $count } packs
+}
+have-set = { $fastener }: { $set }
+have-set-for = { $fastener }: { $set } for { $torque }
+have-set-adapter = { $fastener }: { $set } with the adapter on, for { $torque }
+have-stage = { $fastener }, stage { $stage }
+have-begin = can begin now
+comes-order = bought separately
+comes-stock = from the shop's stock
+comes-unstated = the manual does not say
 
 ## Bench sheet
 

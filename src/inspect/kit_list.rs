@@ -1,0 +1,501 @@
+//! The kit list of chosen work: what goes in and where it comes from, materials summed, wrenches with what to set, tools,
+//! waits. What no kit brings has to be ordered.
+
+use super::account::torque_accounts;
+use super::kits::kits;
+use super::needed::within;
+use super::needs::{Want, acts_done, needs};
+use crate::manual::{Bead, Combination, Entry, Kit, ListKind, Machine, Manual, Material, Procedure, Scope, Step, ThingRef, Tool, Varied, Verb, Wait, combinations};
+use crate::quantity::{Dimension, Exact, Quantity, Rounding, Unit};
+use crate::trade::bead;
+use std::collections::BTreeSet;
+
+/// Everything to have for some procedures of one machine.
+#[derive(Clone, Debug)]
+pub struct KitList<'a> {
+    /// What goes in, in the order in which it comes up.
+    pub goods: Vec<GoodsRow<'a>>,
+    /// What is used up.
+    pub materials: Vec<MaterialRow<'a>>,
+    /// What is used and kept.
+    pub tools: Vec<ToolRow<'a>>,
+    /// What has to be waited for.
+    pub waits: Vec<WaitRow<'a>>,
+}
+
+/// Something that goes in.
+#[derive(Clone, Debug)]
+pub struct GoodsRow<'a> {
+    /// What.
+    pub thing: ThingRef,
+    /// Its name.
+    pub name: &'a str,
+    /// Its number, thread or size, as written.
+    pub details: Vec<String>,
+    /// In which variants this row holds, beside what is known.
+    pub when: Combination,
+    /// How many are in place when the work is done.
+    pub count: u64,
+    /// How many of them are new.
+    pub new: u64,
+    /// Spares on top.
+    pub spare: u64,
+    /// `never inspect yes`; nothing where that is not said.
+    pub reuse: Option<&'a str>,
+    /// Where new ones come from.
+    pub comes: Comes<'a>,
+    /// How many no kit brings and no stock has.
+    pub to_order: u64,
+    /// The procedures it goes in in.
+    pub procedures: Vec<&'a Procedure>,
+}
+
+/// Where new ones come from.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Comes<'a> {
+    /// Nothing new is needed.
+    NotNeeded,
+    /// These kits hold it.
+    Kits(Vec<&'a str>),
+    /// Bought apart.
+    Order,
+    /// Kept in the shop.
+    Stock,
+    /// Nobody says.
+    Unstated,
+}
+
+/// Something that is used up.
+#[derive(Clone, Debug)]
+pub struct MaterialRow<'a> {
+    /// What.
+    pub thing: ThingRef,
+    /// The material.
+    pub entry: &'a Entry<Material>,
+    /// In which variants this row holds, beside what is known.
+    pub when: Combination,
+    /// How much altogether, where that is said: in the base unit of its kind.
+    pub total: Option<(f64, Dimension)>,
+    /// How many packs that is.
+    pub packs: Option<u64>,
+    /// How many packs are in hand, where the material says what a pack is.
+    pub in_hand: Option<u64>,
+    /// How many packs are missing.
+    pub to_order: u64,
+    /// The procedures that use it.
+    pub procedures: Vec<&'a Procedure>,
+}
+
+/// Something that is used and kept.
+#[derive(Clone, Debug)]
+pub struct ToolRow<'a> {
+    /// What.
+    pub thing: ThingRef,
+    /// The tool.
+    pub entry: &'a Entry<Tool>,
+    /// For a torque wrench: what it is set to.
+    pub sets: Vec<WrenchSet<'a>>,
+    /// The procedures that use it.
+    pub procedures: Vec<&'a Procedure>,
+}
+
+/// What a wrench is set to for a fastener.
+#[derive(Clone, Debug, PartialEq)]
+pub struct WrenchSet<'a> {
+    /// The fastener.
+    pub fastener: &'a str,
+    /// Which stage, where there are several.
+    pub stage: Option<usize>,
+    /// In which variants, beside what is known.
+    pub when: Combination,
+    /// The torque as written.
+    pub torque: &'a str,
+    /// What to set, in the unit of the wrench.
+    pub set: String,
+    /// Whether that is with the adapter on.
+    pub with_adapter: bool,
+}
+
+/// Something that has to be waited for.
+#[derive(Clone, Debug)]
+pub struct WaitRow<'a> {
+    /// What.
+    pub thing: ThingRef,
+    /// The wait.
+    pub entry: &'a Entry<Wait>,
+    /// Whether it needs nothing and so can be begun before the work.
+    pub at_once: bool,
+    /// The procedure that begins it.
+    pub procedure: &'a Procedure,
+    /// The step that begins it.
+    pub step: &'a Step,
+}
+
+impl MaterialRow<'_> {
+    /// How much altogether, as text, never less than is used: `1.80 L`.
+    #[must_use]
+    pub fn amount(&self) -> Option<String> {
+        let (total, kind) = self.total?;
+        let unit = (kind == Dimension::Volume && total >= 1000.0).then(|| Unit::find("L")).flatten().unwrap_or_else(|| kind.base());
+        let value = Exact::from_f64(total / unit.size())?;
+        // A hair left by binary fractions is no reason to go a whole step up.
+        let clean = value.rounded(value.magnitude()? - 11, Rounding::Nearest);
+        Some(format!("{} {}", clean.significant(3, Rounding::Up), unit.symbol()))
+    }
+}
+
+/// How many combinations a row is told apart for.
+const MOST_COMBINATIONS: usize = 256;
+
+/// The kit list of some procedures of a machine, for what is known of it.
+#[must_use]
+pub fn kit_list<'a>(manual: &'a Manual, machine: &'a Machine, procedures: &[&'a Procedure], known: &Combination) -> KitList<'a> {
+    let mut maker = Maker { machine, kits: kits(manual, machine), known, uses: Vec::new(), list: KitList { goods: Vec::new(), materials: Vec::new(), tools: Vec::new(), waits: Vec::new() } };
+    let mut goods: Vec<(ThingRef, Scope<'a>, Vec<&'a Procedure>)> = Vec::new();
+    for procedure in procedures {
+        let scope = manual.scope(machine, procedure);
+        for need in needs(scope, procedure, known) {
+            match need.want {
+                Want::Goods => match goods.iter_mut().find(|(thing, ..)| *thing == need.thing) {
+                    Some((.., used)) => push(used, procedure),
+                    None => goods.push((need.thing, scope, vec![procedure])),
+                },
+                Want::Material(amount) => maker.material(scope, procedure, &need.thing, need.known, amount),
+                Want::Tool => maker.tool(scope, procedure, need.thing),
+                Want::Wait { at_once } => {
+                    if let Some(entry) = scope.thing(|l| &l.waits, &need.thing) {
+                        maker.list.waits.push(WaitRow { thing: need.thing, entry, at_once, procedure, step: need.step });
+                    }
+                }
+            }
+        }
+        maker.worked(scope, procedure);
+    }
+    for (thing, scope, used) in goods {
+        maker.goods(scope, &thing, &used);
+    }
+    maker.sum_up();
+    maker.list
+}
+
+struct Maker<'a, 'k> {
+    machine: &'a Machine,
+    kits: Vec<&'a Entry<Kit>>,
+    known: &'k Combination,
+    uses: Vec<Use<'a>>,
+    list: KitList<'a>,
+}
+
+/// One use of a material.
+struct Use<'a> {
+    thing: ThingRef,
+    entry: &'a Entry<Material>,
+    known: Combination,
+    amount: Amount<'a>,
+    procedure: &'a Procedure,
+}
+
+#[derive(Clone, Copy)]
+enum Amount<'a> {
+    Unsaid,
+    Poured(&'a Varied<Quantity>),
+    Bead(&'a Bead),
+}
+
+impl<'a> Maker<'a, '_> {
+    fn material(&mut self, scope: Scope<'a>, procedure: &'a Procedure, thing: &ThingRef, known: Combination, amount: Option<&'a Varied<Quantity>>) {
+        if let Some(entry) = scope.thing(|l| &l.materials, thing) {
+            let amount = amount.map_or(Amount::Unsaid, Amount::Poured);
+            self.uses.push(Use { thing: thing.clone(), entry, known, amount, procedure });
+        }
+    }
+
+    fn tool(&mut self, scope: Scope<'a>, procedure: &'a Procedure, thing: ThingRef) {
+        match self.list.tools.iter_mut().find(|row| row.thing == thing) {
+            Some(row) => push(&mut row.procedures, procedure),
+            None => self.list.tools.extend(scope.thing(|l| &l.tools, &thing).map(|entry| ToolRow { thing, entry, sets: Vec::new(), procedures: vec![procedure] })),
+        }
+    }
+
+    /// What is told by the acts themselves: what wrenches are set to, and how much a bead takes.
+    fn worked(&mut self, scope: Scope<'a>, procedure: &'a Procedure) {
+        for (step, _, act) in acts_done(scope, procedure, self.known) {
+            let Some(known) = self.known.and(&step.only) else { continue };
+            for thing in &act.things {
+                match (thing.kind, act.verb) {
+                    (ListKind::Fasteners, Some(Verb::Torque)) => self.settings(scope, thing, &known),
+                    (ListKind::Beads, Some(Verb::Apply)) => {
+                        let Some(entry) = scope.thing(|l| &l.beads, thing) else { continue };
+                        for id in within(&entry.what.of, &known) {
+                            let Some(material) = scope.find(ListKind::Materials, id) else { continue };
+                            let Some(of) = scope.thing(|l| &l.materials, &material) else { continue };
+                            self.uses.push(Use { thing: material, entry: of, known: known.clone(), amount: Amount::Bead(&entry.what), procedure });
+                        }
+                    }
+                    _ => {}
+                }
+            }
+        }
+    }
+
+    fn settings(&mut self, scope: Scope<'a>, thing: &ThingRef, known: &Combination) {
+        let Some(entry) = scope.thing(|l| &l.fasteners, thing) else { return };
+        let Some(known) = known.and(&entry.only) else { return };
+        for account in torque_accounts(scope, entry, &known) {
+            let several = account.case.value.stages().len() > 1;
+            for setting in &account.settings {
+                let when = beside(&entry.only.and(&account.case.when).unwrap_or_default(), self.known);
+                let set = setting.shown().map_or_else(|| setting.torque.written().to_owned(), |shown| shown.written().to_owned());
+                let row = WrenchSet { fastener: &entry.name, stage: several.then_some(setting.stage), when, torque: setting.torque.written(), set, with_adapter: setting.corrected };
+                if let Some(tool) = self.list.tools.iter_mut().find(|tool| std::ptr::eq(tool.entry, setting.tool))
+                    && !tool.sets.contains(&row)
+                {
+                    tool.sets.push(row);
+                }
+            }
+        }
+    }
+
+    fn goods(&mut self, scope: Scope<'a>, thing: &ThingRef, used: &[&'a Procedure]) {
+        let Some(goods) = Goods::of(scope, thing) else { return };
+        let kits: Vec<(&'a Entry<Kit>, u64)> =
+            self.kits.iter().flat_map(|kit| kit.what.holds.iter().filter(|(held, _)| held.value == thing.id).map(move |(_, count)| (*kit, *count))).collect();
+        let conditions = goods.conditions().into_iter().chain(kits.iter().map(|(kit, _)| &kit.only));
+        let rows = told_apart(self.machine, self.known, conditions, |full| goods.row(&kits, full));
+        for (when, row) in rows {
+            self.list.goods.push(GoodsRow {
+                thing: thing.clone(),
+                name: goods.name,
+                details: row.details,
+                when,
+                count: row.count,
+                new: row.new,
+                spare: row.spare,
+                reuse: row.reuse,
+                comes: row.comes,
+                to_order: row.to_order,
+                procedures: used.to_vec(),
+            });
+        }
+    }
+
+    fn sum_up(&mut self) {
+        let mut things: Vec<ThingRef> = Vec::new();
+        for one in &self.uses {
+            if !things.contains(&one.thing) {
+                things.push(one.thing.clone());
+            }
+        }
+        for thing in things {
+            let uses: Vec<&Use<'a>> = self.uses.iter().filter(|one| one.thing == thing).collect();
+            let Some(first) = uses.first() else { continue };
+            let entry = first.entry;
+            let mut procedures = Vec::new();
+            uses.iter().for_each(|one| push(&mut procedures, one.procedure));
+            let rows = told_apart(self.machine, self.known, uses.iter().flat_map(|one| one.conditions()), |full| Some(total(&uses, full)));
+            for (when, total) in rows {
+                let (packs, in_hand) = packs(&entry.what, total);
+                let to_order = packs.zip(in_hand).map_or(0, |(packs, in_hand)| packs.saturating_sub(in_hand));
+                self.list.materials.push(MaterialRow { thing: thing.clone(), entry, when, total, packs, in_hand, to_order, procedures: procedures.clone() });
+            }
+        }
+    }
+}
+
+impl<'a> Use<'a> {
+    fn conditions(&self) -> Vec<&Combination> {
+        let of_amount: Vec<&'a Combination> = match self.amount {
+            Amount::Unsaid => Vec::new(),
+            Amount::Poured(amount) => amount.cases.iter().map(|case| &case.when).collect(),
+            Amount::Bead(bead) => bead.diameter.cases.iter().chain(&bead.path.cases).map(|case| &case.when).collect(),
+        };
+        of_amount.into_iter().chain([&self.known]).collect()
+    }
+
+    /// How much, at most, in the base unit of its kind.
+    fn most(&self, full: &Combination) -> Option<(f64, Dimension)> {
+        match self.amount {
+            Amount::Unsaid => None,
+            Amount::Poured(amount) => {
+                let amount = amount.get(full)?;
+                let (low, high) = amount.low_high();
+                Some((high.or(low)?, amount.dimension()))
+            }
+            Amount::Bead(bead) => {
+                let volume = bead::volume_ml(bead.diameter.get(full)?.nominal()?, bead.path.get(full)?.nominal()?)?;
+                Some((volume, Dimension::Volume))
+            }
+        }
+    }
+}
+
+/// The sum of what is used where this is known; what is of another kind than the first can't be summed.
+fn total(uses: &[&Use<'_>], full: &Combination) -> Option<(f64, Dimension)> {
+    let amounts = uses.iter().filter(|one| full.satisfies(&one.known)).filter_map(|one| one.most(full));
+    amounts.fold(None, |sum, (amount, kind)| match sum {
+        None => Some((amount, kind)),
+        Some((so_far, first)) if first == kind => Some((so_far + amount, first)),
+        other => other,
+    })
+}
+
+/// Packs needed and packs in hand (one where the material does not say).
+fn packs(material: &Material, total: Option<(f64, Dimension)>) -> (Option<u64>, Option<u64>) {
+    let Some(pack) = &material.pack else { return (None, material.packs) };
+    let in_hand = Some(material.packs.unwrap_or(1));
+    let each = pack.nominal().or(pack.low_high().0).filter(|each| *each > 0.0);
+    let needed = total.filter(|(_, kind)| *kind == pack.dimension()).zip(each);
+    let needed = needed.and_then(|((total, _), each)| format!("{:.0}", (total / each - 1e-6).ceil().max(1.0)).parse().ok());
+    (needed, in_hand)
+}
+
+/// The fields of goods that matter here, whatever list they stand in.
+struct Goods<'a> {
+    name: &'a str,
+    only: &'a Combination,
+    count: &'a Varied<u64>,
+    more: Option<More<'a>>,
+    details: Vec<Varied<String>>,
+}
+
+struct More<'a> {
+    new: &'a Varied<u64>,
+    spare: &'a Varied<u64>,
+    reuse: &'a Varied<String>,
+    from: &'a Varied<String>,
+}
+
+#[derive(PartialEq)]
+struct Row<'a> {
+    details: Vec<String>,
+    count: u64,
+    new: u64,
+    spare: u64,
+    reuse: Option<&'a str>,
+    comes: Comes<'a>,
+    to_order: u64,
+}
+
+impl<'a> Goods<'a> {
+    fn of(scope: Scope<'a>, thing: &ThingRef) -> Option<Self> {
+        let lists = scope.lists_of(thing)?;
+        let id = thing.id.as_str();
+        Some(match thing.kind {
+            ListKind::Fasteners => {
+                let entry = lists.fasteners.get(id)?;
+                let what = &entry.what;
+                let more = More { new: &what.new, spare: &what.spare, reuse: &what.reuse, from: &what.from };
+                let details = vec![text(&what.thread, ToString::to_string), text(&what.length, |length| length.written().to_owned()), what.class.clone()];
+                Self { name: &entry.name, only: &entry.only, count: &what.count, more: Some(more), details }
+            }
+            ListKind::Seals => {
+                let entry = lists.seals.get(id)?;
+                let what = &entry.what;
+                let more = More { new: &what.new, spare: &what.spare, reuse: &what.reuse, from: &what.from };
+                Self { name: &entry.name, only: &entry.only, count: &what.count, more: Some(more), details: vec![text(&what.size, |size| size.written().to_owned()), what.material.clone()] }
+            }
+            ListKind::Bearings => {
+                let entry = lists.bearings.get(id)?;
+                let what = &entry.what;
+                let more = More { new: &what.new, spare: &what.spare, reuse: &what.reuse, from: &what.from };
+                Self { name: &entry.name, only: &entry.only, count: &what.count, more: Some(more), details: vec![what.number.clone(), text(&what.size, |size| size.written().to_owned())] }
+            }
+            ListKind::Parts => {
+                let entry = lists.parts.get(id)?;
+                let what = &entry.what;
+                let more = More { new: &what.new, spare: &what.spare, reuse: &what.reuse, from: &what.from };
+                Self { name: &entry.name, only: &entry.only, count: &what.count, more: Some(more), details: vec![what.number.clone()] }
+            }
+            ListKind::Shims => {
+                let entry = lists.shims.get(id)?;
+                Self { name: &entry.name, only: &entry.only, count: &entry.what.count, more: None, details: vec![text(&entry.what.from, |from| from.written().to_owned())] }
+            }
+            _ => return None,
+        })
+    }
+
+    fn conditions(&self) -> Vec<&Combination> {
+        let mut conditions: Vec<&Combination> = self.count.cases.iter().map(|case| &case.when).collect();
+        conditions.push(self.only);
+        conditions.extend(self.details.iter().flat_map(|detail| detail.cases.iter().map(|case| &case.when)));
+        if let Some(More { new, spare, reuse, from }) = &self.more {
+            conditions.extend(new.cases.iter().chain(&spare.cases).map(|case| &case.when));
+            conditions.extend(reuse.cases.iter().chain(&from.cases).map(|case| &case.when));
+        }
+        conditions
+    }
+
+    fn row(&self, kits: &[(&'a Entry<Kit>, u64)], full: &Combination) -> Option<Row<'a>> {
+        if !full.satisfies(self.only) {
+            return None;
+        }
+        let count = self.count.get(full).copied().unwrap_or(1);
+        let reuse = self.more.as_ref().and_then(|more| more.reuse.get(full)).map(String::as_str);
+        let from = self.more.as_ref().and_then(|more| more.from.get(full)).map(String::as_str);
+        let spare = self.more.as_ref().and_then(|more| more.spare.get(full)).copied().unwrap_or(0);
+        let stated = self.more.as_ref().and_then(|more| more.new.get(full)).copied();
+        let new = match reuse {
+            Some("never") => stated.unwrap_or(count),
+            _ if from == Some("order") => stated.unwrap_or(count),
+            _ => stated.unwrap_or(0),
+        };
+        let wanted = new.saturating_add(spare);
+        let here: Vec<&(&'a Entry<Kit>, u64)> =
+            kits.iter().filter(|(kit, _)| full.satisfies(&kit.only) && from.is_none_or(|from| from == kit.id)).collect();
+        let held = here.iter().fold(0_u64, |sum, (_, count)| sum.saturating_add(*count));
+        let (comes, to_order) = match from {
+            _ if wanted == 0 => (Comes::NotNeeded, 0),
+            Some("order") => (Comes::Order, wanted),
+            Some("stock") => (Comes::Stock, 0),
+            _ if !here.is_empty() => (Comes::Kits(here.iter().map(|(kit, _)| kit.name.as_str()).collect()), wanted.saturating_sub(held)),
+            _ => (Comes::Unstated, wanted),
+        };
+        let details = self.details.iter().filter_map(|detail| detail.get(full).cloned()).collect();
+        Some(Row { details, count, new, spare, reuse, comes, to_order })
+    }
+}
+
+fn text<T>(varied: &Varied<T>, show: impl Fn(&T) -> String) -> Varied<String> {
+    varied.filter_map(|value| Some(show(value)))
+}
+
+/// What a value comes to in each variant that matters to it and is not known: one row where they all agree.
+fn told_apart<'c, T: PartialEq>(
+    machine: &Machine,
+    known: &Combination,
+    conditions: impl Iterator<Item = &'c Combination>,
+    value: impl Fn(&Combination) -> Option<T>,
+) -> Vec<(Combination, T)> {
+    let mut named: BTreeSet<String> = conditions.flat_map(|when| when.0.keys().cloned()).filter(|axis| !known.0.contains_key(axis)).collect();
+    let all = combinations(&machine.axes, &[], &named, MOST_COMBINATIONS).unwrap_or_default();
+    let made = |full: &Combination| !machine.not_made.iter().any(|never| !never.is_always() && full.satisfies(never));
+    let mut rows: Vec<(Combination, Option<T>)> =
+        all.into_iter().filter_map(|when| known.and(&when).filter(made).map(|full| (when, value(&full)))).collect();
+    for axis in named.clone() {
+        let without = |when: &Combination| Combination(when.0.iter().filter(|(name, _)| **name != axis).map(|(name, value)| (name.clone(), value.clone())).collect());
+        let agrees = rows.iter().all(|(a, first)| rows.iter().all(|(b, second)| without(a) != without(b) || first == second));
+        if agrees {
+            named.remove(&axis);
+            let mut fewer: Vec<(Combination, Option<T>)> = Vec::new();
+            for (when, value) in rows {
+                let when = without(&when);
+                if !fewer.iter().any(|(known, _)| *known == when) {
+                    fewer.push((when, value));
+                }
+            }
+            rows = fewer;
+        }
+    }
+    rows.into_iter().filter_map(|(when, value)| value.map(|value| (when, value))).collect()
+}
+
+/// What a condition says beside what is known.
+fn beside(when: &Combination, known: &Combination) -> Combination {
+    Combination(when.0.iter().filter(|(axis, _)| !known.0.contains_key(*axis)).map(|(axis, value)| (axis.clone(), value.clone())).collect())
+}
+
+fn push<'a>(list: &mut Vec<&'a Procedure>, procedure: &'a Procedure) {
+    if !list.iter().any(|known| known.id == procedure.id) {
+        list.push(procedure);
+    }
+}

@@ -1,0 +1,122 @@
+//! What an act needs: what it names, and what the things named bring with them: wrench, holder, locker, instrument, sleeve.
+
+use super::wrench_choice::settings;
+use crate::manual::{Act, Combination, Entry, Fastener, ListKind, Scope, ThingRef, Tool, Varied, Verb};
+
+/// Everything an act uses: what it names, and what the things named bring with them.
+#[must_use]
+pub fn used_by(scope: Scope<'_>, act: &Act, known: &Combination) -> Vec<ThingRef> {
+    let mut used: Vec<ThingRef> = Vec::new();
+    for thing in &act.things {
+        push(&mut used, Some(thing.clone()));
+        for more in brought_along(scope, act.verb, thing, known) {
+            push(&mut used, Some(more));
+        }
+    }
+    push(&mut used, act.material.clone());
+    used
+}
+
+/// What a thing brings with it when a verb is carried out on it: wrench, holder, locker, instrument, sleeve.
+#[must_use]
+pub fn brought_along(scope: Scope<'_>, verb: Option<Verb>, thing: &ThingRef, known: &Combination) -> Vec<ThingRef> {
+    let mut more = Vec::new();
+    let Some(lists) = scope.lists_of(thing) else { return more };
+    let mut add = |kind: ListKind, ids: &Varied<String>| {
+        for case in ids.cases_within(known) {
+            push(&mut more, scope.find(kind, &case.value));
+        }
+    };
+    match (thing.kind, verb) {
+        (ListKind::Fasteners, Some(Verb::Torque)) => {
+            if let Some(entry) = lists.fasteners.get(&thing.id) {
+                add(ListKind::Tools, &entry.what.tool);
+                add(ListKind::Tools, &entry.what.hold_with);
+                add(ListKind::Materials, &entry.what.locker);
+                for wrench in wrenches(scope, &entry.what, known, None) {
+                    push(&mut more, scope.find(ListKind::Tools, &wrench.id));
+                }
+            }
+        }
+        (ListKind::Seals, Some(Verb::Fit | Verb::DryFit)) => {
+            if let Some(entry) = lists.seals.get(&thing.id) {
+                add(ListKind::Tools, &entry.what.sleeve);
+            }
+        }
+        (ListKind::Heats, Some(Verb::Heat)) => {
+            if let Some(entry) = lists.heats.get(&thing.id) {
+                add(ListKind::Tools, &entry.what.check_with);
+            }
+        }
+        (ListKind::Measures, _) => {
+            if let Some(entry) = lists.measures.get(&thing.id) {
+                add(ListKind::Tools, &entry.what.with);
+                add(ListKind::Shims, &entry.what.chooses);
+            }
+        }
+        (ListKind::Aligns, _) => {
+            if let Some(entry) = lists.aligns.get(&thing.id) {
+                add(ListKind::Tools, &entry.what.check_with);
+            }
+        }
+        (ListKind::Fills, _) => {
+            if let Some(entry) = lists.fills.get(&thing.id) {
+                add(ListKind::Materials, &entry.what.of);
+            }
+        }
+        (ListKind::Beads, _) => {
+            if let Some(entry) = lists.beads.get(&thing.id) {
+                add(ListKind::Materials, &entry.what.of);
+            }
+        }
+        (ListKind::Stacks, _) => {
+            if let Some(entry) = lists.stacks.get(&thing.id) {
+                for of in &entry.what.of {
+                    push(&mut more, scope.find(ListKind::Parts, &of.value));
+                }
+            }
+        }
+        _ => {}
+    }
+    more
+}
+
+/// The wrenches for a fastener: each that the author names where it varies, or the best in the shop; one
+/// for each stage where none can be trusted for them all. With a stage, those for that stage only.
+#[must_use]
+pub fn wrenches<'a>(scope: Scope<'a>, fastener: &'a Fastener, known: &Combination, stage: Option<u64>) -> Vec<&'a Entry<Tool>> {
+    let named: Vec<_> =
+        within(&fastener.tool, known).into_iter().filter_map(|id| scope.entry(|l| &l.tools, id)).collect();
+    if !named.is_empty() {
+        return named;
+    }
+    let mut several: Vec<&Entry<Tool>> = Vec::new();
+    for case in &fastener.torque.cases {
+        let Some(when) = known.and(&case.when) else { continue };
+        for setting in settings(scope, fastener, &case.value, &when) {
+            let wanted = stage.is_none_or(|stage| stage == u64::try_from(setting.stage).unwrap_or(u64::MAX));
+            if wanted && !several.iter().any(|wrench| wrench.id == setting.tool.id) {
+                several.push(setting.tool);
+            }
+        }
+    }
+    several
+}
+
+/// The values a varied field may have where this is known; one where that decides it.
+pub(super) fn within<'v, T>(varied: &'v Varied<T>, known: &'v Combination) -> Vec<&'v T> {
+    let mut found = Vec::new();
+    for case in varied.cases_within(known) {
+        found.push(&case.value);
+        if known.satisfies(&case.when) {
+            break;
+        }
+    }
+    found
+}
+
+fn push(list: &mut Vec<ThingRef>, thing: Option<ThingRef>) {
+    if let Some(thing) = thing.filter(|thing| !list.contains(thing)) {
+        list.push(thing);
+    }
+}

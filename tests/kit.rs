@@ -1,0 +1,156 @@
+//! What to have and to order: the command, the page, and that both say the same.
+
+#![expect(clippy::unwrap_used, clippy::disallowed_methods, clippy::panic, reason = "a test may fail loudly and makes its own folders")]
+
+use serde_json::Value;
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output};
+use tempfile::TempDir;
+
+fn project() -> &'static Path {
+    Path::new(env!("CARGO_MANIFEST_DIR"))
+}
+
+fn benchleaf(arguments: &[&str]) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_benchleaf")).args(arguments).current_dir(project()).output().unwrap()
+}
+
+fn out(output: &Output) -> String {
+    String::from_utf8_lossy(&output.stdout).into_owned()
+}
+
+fn err(output: &Output) -> String {
+    String::from_utf8_lossy(&output.stderr).into_owned()
+}
+
+/// The demo with changes, in a folder of its own.
+fn changed(changes: &[(&str, &str, &str)]) -> (TempDir, PathBuf) {
+    let folder = TempDir::new().unwrap();
+    let manual = folder.path().join("manual");
+    for entry in walkdir::WalkDir::new(project().join("procedures")).into_iter().map(Result::unwrap) {
+        let target = manual.join(entry.path().strip_prefix(project().join("procedures")).unwrap());
+        if entry.file_type().is_dir() {
+            fs::create_dir_all(target).unwrap();
+        } else {
+            fs::copy(entry.path(), target).unwrap();
+        }
+    }
+    for (file, from, to) in changes {
+        let path = manual.join(file);
+        let old = fs::read_to_string(&path).unwrap();
+        assert!(old.contains(from), "{file} does not hold ‘{from}’");
+        fs::write(path, old.replacen(from, to, 1)).unwrap();
+    }
+    (folder, manual)
+}
+
+fn lines(arguments: &[&str]) -> Vec<Value> {
+    let output = benchleaf(&[arguments, &["--format", "json"]].concat());
+    assert!(output.status.success(), "{}", err(&output));
+    let document: Value = serde_json::from_slice(&output.stdout).unwrap();
+    assert_eq!((document["format"].as_str(), document["version"].as_u64()), (Some("benchleaf-kit-list"), Some(1)));
+    document["machines"].as_array().unwrap().iter().flat_map(|machine| machine["lines"].as_array().unwrap().clone()).collect()
+}
+
+fn line<'l>(lines: &'l [Value], id: &str) -> &'l Value {
+    lines.iter().find(|line| line["id"] == id).unwrap_or_else(|| panic!("no line of {id}"))
+}
+
+// The figures stand in procedures/tarn-18/: counts, the kits' contents, the foot wrench's scale and its step of half a pound-foot
+// (78 N·m / 1.3558 = 57.53 lbf·ft).
+#[test]
+fn the_chosen_work_of_a_variant_is_told() {
+    let all = lines(&["kit", "tarn-18", "--for", "shaft=L,serial=late"]);
+    assert_eq!(line(&all, "carrier-clip")["spare"], 1);
+    assert_eq!(line(&all, "screw-washer")["new"], 2);
+    assert!(all.iter().all(|line| line["id"] != "drive-shaft"), "the short shaft's part is not in a long one");
+    assert_eq!(line(&all, "long-drive-shaft")["details"], "0714");
+    assert_eq!(line(&all, "gear-oil")["amount"], "260 mL");
+    let wrench = line(&all, "foot-wrench");
+    let set = &wrench["sets"].as_array().unwrap()[0];
+    assert_eq!((set["fastener"].as_str(), set["torque"].as_str(), set["set"].as_str()), (Some("Pinion nut"), Some("78 ± 4 N·m"), Some("57.5 lbf·ft")));
+    let early = lines(&["kit", "tarn-18", "--for", "early"]);
+    let set = &line(&early, "foot-wrench")["sets"].as_array().unwrap()[0];
+    assert_ne!(set["torque"], "78 ± 4 N·m");
+}
+
+#[test]
+fn what_is_not_known_is_told_for_each() {
+    let all = lines(&["kit", "close-gearcase"]);
+    let anodes: Vec<(&str, &str)> =
+        all.iter().filter(|line| line["id"] == "anode").map(|line| (line["variant"].as_str().unwrap(), line["details"].as_str().unwrap())).collect();
+    assert_eq!(anodes, [("water fresh", "0731"), ("water salt", "0732")]);
+    assert_eq!(all.iter().filter(|line| line["id"] == "impeller").count(), 1, "what is the same in all stands once");
+    let salt = lines(&["kit", "tarn-18/close-gearcase", "--for", "salt"]);
+    assert_eq!((&line(&salt, "anode")["variant"], &line(&salt, "anode")["details"], &line(&salt, "anode")["to_order"]), (&"".into(), &"0732".into(), &1.into()));
+}
+
+#[test]
+fn what_no_kit_brings_is_ordered() {
+    const CLOSE: &str = "tarn-18/close-gearcase.md";
+    let short = [
+        (CLOSE, "screw-washer: 2}", "screw-washer: 1}"),
+        (CLOSE, "base-gasket: 1, ", ""),
+        ("shop.yaml", "base: mineral, pack: 1 L, source: store-cards}\n  joint", "base: mineral, pack: 100 mL, packs: 2, source: store-cards}\n  joint"),
+    ];
+    let (_folder, manual) = changed(&short);
+    let all = lines(&["kit", manual.to_str().unwrap(), "close-gearcase"]);
+    assert_eq!(line(&all, "screw-washer")["to_order"], 1);
+    assert_eq!((&line(&all, "base-gasket")["to_order"], &line(&all, "base-gasket")["from"]), (&1.into(), &"nobody says from where".into()));
+    assert_eq!(line(&all, "impeller")["to_order"], 0);
+    // 260 mL out of packs of 100 mL: three, and two are in hand.
+    assert_eq!((&line(&all, "gear-oil")["packs"], &line(&all, "gear-oil")["to_order"]), (&3.into(), &1.into()));
+    let told = out(&benchleaf(&["kit", manual.to_str().unwrap(), "close-gearcase"]));
+    let order = told.split("New, in hand").next().unwrap();
+    for words in ["1 × Sealing washer of the oil screws", "1 × Gasket of the pump base", "1 packs; 260 mL is used, Outboard gear oil"] {
+        assert!(order.contains(words), "{words} is not in\n{order}");
+    }
+}
+
+#[test]
+fn spreadsheets_get_the_same_lines() {
+    let told = out(&benchleaf(&["kit", "--format", "csv"]));
+    let rows: Vec<&str> = told.split("\r\n").filter(|row| !row.is_empty()).collect();
+    assert_eq!(rows.len(), lines(&["kit"]).len() + 1);
+    assert!(rows[0].starts_with("machine,section,id,name,details,count,new,spare"));
+    assert!(rows.iter().any(|row| row.starts_with("tarn-18,inspect,carrier-bolt,Carrier bolt,\"M8 × 1.25, 35 mm, A4-80\",2,0,0,inspect")), "{told}");
+}
+
+#[test]
+fn names_that_are_none_are_told_with_what_there_is() {
+    let output = benchleaf(&["kit", "close-gearcas"]);
+    assert_eq!(output.status.code(), Some(2));
+    assert!(err(&output).contains("Did you mean ‘close-gearcase’?"), "{}", err(&output));
+    let output = benchleaf(&["kit", "tarn-18", "--for", "shaft=XL"]);
+    assert_eq!(output.status.code(), Some(2));
+    assert!(err(&output).contains("shaft=S|L"), "{}", err(&output));
+    let output = benchleaf(&["kit", "tarn-18", "--for", "S,L"]);
+    assert!(err(&output).contains("two values of shaft"), "{}", err(&output));
+}
+
+/// The page is made from the same list: what a procedure's page asks for new, the list has, and the page of what to have shows.
+#[test]
+fn page_and_command_agree() {
+    let folder = TempDir::new().unwrap();
+    let site = folder.path().join("site");
+    let output = benchleaf(&["bind", "procedures", "--into", site.to_str().unwrap()]);
+    assert!(output.status.success(), "{}", err(&output));
+    let page = fs::read_to_string(site.join("tables/to-have.html")).unwrap().replace('\u{a0}', " ");
+    let machine = fs::read_to_string(site.join("tarn-18/index.html")).unwrap();
+    assert!(machine.contains("href=\"../tables/to-have.html#tarn-18.table\""));
+    let close = fs::read_to_string(site.join("tarn-18/close-gearcase.html")).unwrap().replace('\u{a0}', " ");
+    let new = close.split("New, in hand").nth(1).unwrap().split("Used again").next().unwrap();
+    let mut seen = 0;
+    for line in lines(&["kit"]) {
+        let name = line["name"].as_str().unwrap();
+        assert!(page.contains(name), "{name} is not on the page");
+        let here = line["procedures"].as_array().unwrap().iter().any(|procedure| procedure == "close-gearcase");
+        if line["section"] == "new" && here {
+            assert!(new.contains(name), "{name} is not new on the page of its procedure");
+            seen += 1;
+        }
+    }
+    assert!(seen >= 6, "{seen}");
+    assert!(page.contains("Pinion nut (serial late): 57.5 lbf·ft for 78 ± 4 N·m"), "what a wrench is set to");
+}
