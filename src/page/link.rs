@@ -16,6 +16,17 @@ pub(super) fn procedure_path(machine: &str, procedure: &str) -> String {
     format!("{machine}/{procedure}.html")
 }
 
+/// The path of the page that tells what stands behind a procedure's values. No id has a dot, so no page of a
+/// procedure lies there.
+pub(super) fn behind_path(machine: &str, procedure: &str) -> String {
+    format!("{machine}/{procedure}.behind.html")
+}
+
+/// The path of the chapters of a procedure's recording.
+pub(super) fn chapters_path(machine: &str, procedure: &str) -> String {
+    format!("{machine}/{procedure}.chapters.vtt")
+}
+
 /// The path of a procedure's sheet for these variant values.
 pub(super) fn sheet_path(machine: &str, procedure: &str, values: &[&str]) -> String {
     if values.is_empty() {

@@ -9,6 +9,7 @@ mod act;
 mod assets;
 mod axes;
 mod before;
+mod behind;
 mod cells;
 mod details;
 mod details_work;
@@ -94,7 +95,7 @@ pub struct Input<'a> {
 pub fn publish(input: &Input<'_>) -> Result<Vec<PageFile>, PageError> {
     let site = Site::new(*input)?;
     let mut files = site.pages()?;
-    files.extend(assets::files(input.theme));
+    files.extend(assets::files(input.theme, input.proof_copy));
     files.extend(template::passed_through(input.theme));
     files.sort_by(|a, b| a.path.cmp(&b.path));
     files.dedup();

@@ -1,7 +1,7 @@
 //! A procedure's page: the work in its order, every value where its act stands.
 
-use super::account::AccountView;
 use super::before::Before;
+use super::behind;
 use super::error::PageError;
 use super::faults::FaultView;
 use super::html::{self};
@@ -28,8 +28,8 @@ struct ProcedureView {
     steps: Vec<StepView>,
     footnotes: Vec<FootnoteView>,
     leaves: Vec<OpenView>,
-    accounts: Vec<AccountView>,
-    sources: Option<Table>,
+    behind: Option<String>,
+    sources: Vec<Detail>,
     changes: Option<Table>,
     sheets: Vec<Detail>,
     recording: Option<RecordingView>,
@@ -92,8 +92,8 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize) -> Resul
         steps,
         footnotes,
         leaves,
-        accounts: scene.accounts(),
-        sources: scene.procedure_sources(),
+        behind: behind::has(procedure).then(|| scene.link(&link::behind_path(&machine.id, &procedure.id))),
+        sources: scene.source_links(),
         changes: scene.changes_table(&[(&procedure.title, scene, &procedure.history)]),
         sheets: scene.sheet_links(index),
         recording: scene.recording(procedure),

@@ -3,6 +3,7 @@
 use super::names::Detail;
 use super::rows::{Cell, Row, Table};
 use super::site::Scene;
+use super::words::Arg;
 use crate::manual::{Date, Entry, Home, ListKind, Source, ThingRef};
 use std::collections::BTreeSet;
 
@@ -32,6 +33,32 @@ impl Scene<'_> {
             }
         }
         named
+    }
+
+    /// The sources behind the values of one procedure, by name, each leading to where it is spelled out.
+    pub(super) fn source_links(&self) -> Vec<Detail> {
+        let mut seen: BTreeSet<String> = BTreeSet::new();
+        let mut links = Vec::new();
+        let steps = self.procedure.map_or(&[][..], |procedure| procedure.steps.as_slice());
+        for (step, act) in steps.iter().flat_map(|step| step.acts.iter().map(move |act| (step, act))) {
+            for id in super::usage::used_by(self.scope(), act, &step.only).iter().flat_map(|thing| self.source_ids(thing)) {
+                if seen.insert(id.clone()) {
+                    links.push(self.source_detail(&id));
+                }
+            }
+        }
+        links
+    }
+
+    /// A source's title and page in it, with the link to where it is spelled out.
+    pub(super) fn source_detail(&self, id: &str) -> Detail {
+        let Some(entry) = self.scope().entry(|l| &l.sources, id) else { return Detail::plain(id) };
+        let title = &entry.what.title;
+        let text = match &entry.what.page {
+            Some(page) => self.say("source-page", &[("title", Arg::Text(title)), ("page", Arg::Text(page))]),
+            None => title.clone(),
+        };
+        Detail { text, href: self.scope().find(ListKind::Sources, id).map(|thing| self.row_link(&thing)) }
     }
 
     /// The sources behind the values of one procedure: one row for each, with what rests on it.

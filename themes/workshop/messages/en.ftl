@@ -250,6 +250,10 @@ drawing-align-side-untold = To which side, no value tells: see the source.
 
 ## What stands behind a torque
 
+behind-title = What stands behind the values
+behind-link = Each torque's preload, share of the proof load and wrench; what rests on each source
+behind-page = What stands behind { $title }
+kind-behind = Account of the values
 account-title = What stands behind each torque
 account-text = Preload and share of the proof load are reckoned by F = T/(K·d), with nut factors of common practice. They tell an implausible value, never a correct one.
 account-link = what stands behind it
