@@ -24,7 +24,7 @@ struct ActView<'v> {
     details: Vec<Detail>,
     /// Whether a note belongs to it.
     noted: bool,
-    people: Vec<String>,
+    people: Vec<Detail>,
     faults: Vec<FaultView>,
 }
 
@@ -38,7 +38,6 @@ struct NotesView {
 #[derive(Serialize)]
 struct NoteView {
     number: usize,
-    lines: Vec<Line>,
     name: Option<String>,
     details: Vec<Detail>,
 }
@@ -57,10 +56,10 @@ impl Scene<'_> {
             words,
             href: act.thing().filter(|thing| thing.kind != ListKind::People).map(|thing| scene.row_link(thing)),
             only: act.thing().and_then(|thing| scene.scope().head(thing)).and_then(|head| scene.only_text(head.only)),
-            noted: !is_tool && (!told.lines.is_empty() || !told.details.is_empty()),
+            noted: !is_tool && !told.details.is_empty(),
             lines: told.lines,
             details: if is_tool { told.details } else { Vec::new() },
-            people: scene.people(act),
+            people: scene.signers(act),
             faults: self.site.faults.at(&act.place),
         };
         self.site.templates.render("act.html", &view)
@@ -74,17 +73,17 @@ impl Scene<'_> {
         let mut before: Vec<(Option<&ThingRef>, Detail)> = Vec::new();
         for (index, act) in acts.iter().filter_map(|index| step.acts.get(*index).map(|act| (*index, act))) {
             let told = scene.told(act);
-            if act.verb == Some(Verb::Tool) || told.lines.is_empty() && told.details.is_empty() {
+            if act.verb == Some(Verb::Tool) || told.details.is_empty() {
                 continue;
             }
-            let mut note = NoteView { number: index + 1, lines: told.lines, name: scene.name_beside(act), details: told.details };
+            let mut note = NoteView { number: index + 1, name: scene.name_beside(act), details: told.details };
             let thing = act.thing();
             let said = |detail: &Detail| before.iter().any(|(known, said)| *known == thing && said == detail);
-            // A note with a value says all of it; another need not repeat what has just been said of the same thing.
+            // What belongs to a value is told whole; another note need not repeat what has just been said of the same thing.
             let rest: Vec<Detail> = note.details.iter().filter(|detail| !said(detail)).cloned().collect();
             let named = before.iter().any(|(known, _)| *known == thing);
             let whole = note.details.clone();
-            if note.lines.is_empty() && named && !rest.is_empty() {
+            if told.lines.is_empty() && named && !rest.is_empty() {
                 note.name = None;
                 note.details = rest;
             }
@@ -97,6 +96,12 @@ impl Scene<'_> {
     /// The names of those who sign.
     pub(super) fn people(&self, act: &Act) -> Vec<String> {
         act.things.iter().filter(|thing| thing.kind == ListKind::People).map(|thing| self.name(thing)).collect()
+    }
+
+    /// Those who sign, each leading to what else they sign.
+    pub(super) fn signers(&self, act: &Act) -> Vec<Detail> {
+        let people = act.things.iter().filter(|thing| thing.kind == ListKind::People);
+        people.map(|thing| Detail { text: self.name(thing), href: Some(self.row_link(thing)) }).collect()
     }
 
     /// The thing's name, where the words of the link lack it.

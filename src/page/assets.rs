@@ -22,8 +22,11 @@ const CORE: Part = part!("scripts/core.js");
 const JOINED: &[(&str, &[Part])] = &[
     ("page.css", &[GROUND, part!("styles/page.css"), PROOF, PAPER]),
     ("sheet.css", &[GROUND, part!("styles/sheet.css"), PROOF, PAPER]),
-    ("page.js", &[CORE]),
+    ("page.js", &[CORE, part!("scripts/find.js")]),
     ("sheet.js", &[CORE]),
+    // Loaded when the search is first used.
+    ("search.css", &[part!("styles/search.css")]),
+    ("search.js", &[part!("scripts/search-match.js"), part!("scripts/search.js")]),
 ];
 
 /// What a kind of page loads.

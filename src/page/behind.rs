@@ -1,7 +1,9 @@
-//! What stands behind the values of a procedure, on a page of its own: the account of each torque, and the sources.
+//! What stands behind the values of a procedure, on a page of its own: the account of each torque, the sources, the
+//! chapters of the recording.
 //! Few readers need it at the bench, so the procedure's page leads to it and does not carry it.
 
 use super::account::AccountView;
+use super::chapters;
 use super::error::PageError;
 use super::link;
 use super::markup::Markup;
@@ -18,11 +20,13 @@ struct BehindView {
     procedure: Detail,
     accounts: Vec<AccountView>,
     sources: Option<Table>,
+    /// The chapters of the recording, a line each, and the file of them.
+    chapters: Option<Detail>,
 }
 
-/// Whether a procedure has such a page: something is worked on in it.
+/// Whether a procedure has such a page: something is worked on in it, or its recording has chapters.
 pub(super) fn has(procedure: &Procedure) -> bool {
-    procedure.steps.iter().any(|step| step.acts.iter().any(|act| !act.things.is_empty()))
+    chapters::list(procedure).is_some() || procedure.steps.iter().any(|step| step.acts.iter().any(|act| !act.things.is_empty()))
 }
 
 /// Makes the page.
@@ -37,6 +41,8 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize) -> Resul
         procedure: Detail { text: procedure.title.clone(), href: Some(scene.link(&link::procedure_path(&machine.id, &procedure.id))) },
         accounts: scene.accounts(),
         sources: scene.procedure_sources(),
+        chapters: chapters::list(procedure)
+            .map(|text| Detail { text, href: Some(scene.link(&link::chapters_path(&machine.id, &procedure.id))) }),
     };
     let title = site.say_with("behind-page", &[("title", Arg::Text(&procedure.title))]);
     let id = format!("{}/{}", machine.id, procedure.id);

@@ -75,6 +75,8 @@ pub(super) fn row_page(machine: &str, kind: ListKind, locker: bool) -> String {
         ListKind::Tools => "tables/tools.html".to_owned(),
         ListKind::Parts | ListKind::Bearings | ListKind::Kits => "tables/parts.html".to_owned(),
         ListKind::LeavesOpen | ListKind::Away => "tables/open-items.html".to_owned(),
+        ListKind::People => "tables/people.html".to_owned(),
+        ListKind::Terms => "tables/terms.html".to_owned(),
         _ => machine_path(machine),
     }
 }

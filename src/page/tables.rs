@@ -1,4 +1,4 @@
-//! The tables of the whole manual: torques, lockers, seals, tools, parts, open items, by machine.
+//! The tables of the whole manual: torques, lockers, seals, tools, parts, open items, people, words, by machine.
 
 use super::error::PageError;
 use super::markup::Markup;
@@ -25,12 +25,16 @@ pub(super) enum Kind {
     Parts,
     /// Open items and parts away.
     OpenItems,
+    /// People: what they sign, what they wrote, measured and read.
+    People,
+    /// The words of the manual.
+    Terms,
 }
 
 impl Kind {
     /// Every table, in the order shown.
     pub(super) const ALL: &'static [Self] =
-        &[Self::Torque, Self::Lockers, Self::Seals, Self::Parts, Self::Tools, Self::OpenItems];
+        &[Self::Torque, Self::Lockers, Self::Seals, Self::Parts, Self::Tools, Self::OpenItems, Self::People, Self::Terms];
 
     /// Its page.
     pub(super) fn path(self) -> &'static str {
@@ -41,6 +45,8 @@ impl Kind {
             Self::Tools => "tables/tools.html",
             Self::Parts => "tables/parts.html",
             Self::OpenItems => "tables/open-items.html",
+            Self::People => "tables/people.html",
+            Self::Terms => "tables/terms.html",
         }
     }
 
@@ -53,6 +59,8 @@ impl Kind {
             Self::Tools => "tables-tools",
             Self::Parts => "tables-parts",
             Self::OpenItems => "tables-open",
+            Self::People => "tables-people",
+            Self::Terms => "tables-terms",
         }
     }
 
@@ -65,6 +73,8 @@ impl Kind {
             Self::Tools => "about-tools",
             Self::Parts => "about-parts",
             Self::OpenItems => "about-open",
+            Self::People => "about-people",
+            Self::Terms => "about-terms",
         }
     }
 }
@@ -113,6 +123,8 @@ fn of_machine(scene: &Scene<'_>, kind: Kind) -> Vec<Table> {
         Kind::Tools => scene.tools_table().into_iter().collect(),
         Kind::Parts => scene.parts_table().into_iter().chain(scene.kits_table()).collect(),
         Kind::OpenItems => open_table(scene).into_iter().collect(),
+        Kind::People => scene.people_table().into_iter().collect(),
+        Kind::Terms => scene.terms_table().into_iter().collect(),
     }
 }
 

@@ -1,0 +1,37 @@
+// The way to the search: what leads to the tables without script opens a window with it. What it takes is loaded then,
+// not before, as script files: a page opened as a file may load those and nothing else.
+(function (leaf) {
+  "use strict";
+  const link = document.querySelector("a.find");
+  if (!link) return;
+  const root = link.dataset.root;
+  const button = leaf.element("button", { type: "button", class: "find", "aria-haspopup": "dialog", "aria-keyshortcuts": "/" }, ...link.childNodes);
+  link.replaceWith(button);
+
+  const loaded = (element) =>
+    new Promise((done, failed) => {
+      element.onload = done;
+      element.onerror = failed;
+      document.head.append(element);
+    });
+  let ready;
+  const load = () =>
+    Promise.all([
+      loaded(leaf.element("link", { rel: "stylesheet", href: `${root}search.css` })),
+      loaded(leaf.element("script", { src: `${root}search-index.js` })),
+      loaded(leaf.element("script", { src: `${root}search.js` })),
+    ]);
+
+  const open = () =>
+    (ready ??= load()).then(
+      () => leaf.search(root),
+      () => (location.href = link.href),
+    );
+  button.addEventListener("click", open);
+  document.addEventListener("keydown", (event) => {
+    const writing = event.target.closest?.("input, textarea, select, [contenteditable]");
+    if (event.key !== "/" || writing || event.ctrlKey || event.metaKey || event.altKey) return;
+    event.preventDefault();
+    open();
+  });
+})((globalThis.leaf ??= {}));
