@@ -5,11 +5,13 @@
   const link = document.querySelector("a.find");
   if (!link) return;
   const root = link.dataset.root;
-  const button = leaf.element("button", { type: "button", class: "find", "aria-haspopup": "dialog", "aria-keyshortcuts": "/" }, ...link.childNodes);
+  const button = leaf.element("button", { type: "button", class: "find", "aria-haspopup": "dialog", "aria-keyshortcuts": "/", "data-root": root }, ...link.childNodes);
   link.replaceWith(button);
 
   const loaded = (element) =>
     new Promise((done, failed) => {
+      // In the order in which they are asked for: scripts made here would run in the order in which they come.
+      element.async = false;
       element.onload = done;
       element.onerror = failed;
       document.head.append(element);
@@ -23,10 +25,7 @@
     ]);
 
   const open = () =>
-    (ready ??= load()).then(
-      () => leaf.search(root),
-      () => (location.href = link.href),
-    );
+    (ready ??= load()).then(() => leaf.search(root)).catch(() => (location.href = link.href));
   button.addEventListener("click", open);
   document.addEventListener("keydown", (event) => {
     const writing = event.target.closest?.("input, textarea, select, [contenteditable]");

@@ -3,27 +3,28 @@
 (function (leaf) {
   "use strict";
   const MOST = 30;
-  const [FIELD, HINT, CLOSE, FOUND, NOTHING, FIRST, MEANT] = leaf.index.say;
-  let box, index, root;
+  let box, index, root, say;
 
   const make = () => {
     index = leaf.readIndex(leaf.index);
+    const names = ["field", "hint", "close", "found", "nothing", "first", "meant"];
+    say = Object.fromEntries(names.map((name, at) => [name, leaf.index.say[at]]));
     const field = leaf.element("input", {
       id: "search.field", type: "text", role: "combobox", "aria-controls": "search.list", "aria-expanded": "false", "aria-autocomplete": "list",
       "aria-describedby": "search.hint", autocomplete: "off", autocapitalize: "off", spellcheck: "false", enterkeyhint: "go",
     });
-    const close = leaf.element("button", { type: "button" }, CLOSE);
+    const close = leaf.element("button", { type: "button" }, say.close);
     const status = leaf.element("p", { role: "status", class: "search-status" });
-    const list = leaf.element("div", { id: "search.list", role: "listbox", "aria-label": FOUND, class: "search-list" });
+    const list = leaf.element("div", { id: "search.list", role: "listbox", "aria-label": say.found, class: "search-list" });
     const window = leaf.element(
       "dialog",
       { class: "search", "aria-labelledby": "search.label" },
       leaf.element(
         "div",
         { class: "search-head" },
-        leaf.element("label", { id: "search.label", for: "search.field" }, FIELD),
+        leaf.element("label", { id: "search.label", for: "search.field" }, say.field),
         leaf.element("div", { class: "search-row" }, field, close),
-        leaf.element("p", { id: "search.hint", class: "search-hint" }, HINT),
+        leaf.element("p", { id: "search.hint", class: "search-hint" }, say.hint),
         status,
       ),
       list,
@@ -75,9 +76,9 @@
     box.list.replaceChildren(...found.slice(0, MOST).map(option));
     box.field.setAttribute("aria-expanded", String(found.length > 0));
     choose(null);
-    const said = meant.map(([wrong, right]) => MEANT.replace("%1", wrong).replace("%2", right));
-    if (typed) said.push(found.length ? `${FOUND}: ${found.length}.` : NOTHING);
-    if (found.length > MOST) said.push(FIRST);
+    const said = meant.map(([wrong, right]) => say.meant.replace("%1", () => wrong).replace("%2", () => right));
+    if (typed) said.push(found.length ? `${say.found}: ${found.length}.` : say.nothing);
+    if (found.length > MOST) said.push(say.first);
     box.status.textContent = said.join(" ");
   };
 
