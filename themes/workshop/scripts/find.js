@@ -4,9 +4,9 @@
   "use strict";
   const link = document.querySelector("a.find");
   if (!link) return;
-  const root = link.dataset.root;
-  const button = leaf.element("button", { type: "button", class: "find", "aria-haspopup": "dialog", "aria-keyshortcuts": "/", "data-root": root }, ...link.childNodes);
-  link.replaceWith(button);
+  const { root } = link.dataset;
+  // It stays the element that it is, so that nothing on the page moves.
+  for (const [name, value] of [["role", "button"], ["aria-haspopup", "dialog"], ["aria-keyshortcuts", "/"]]) link.setAttribute(name, value);
 
   const loaded = (element) =>
     new Promise((done, failed) => {
@@ -26,7 +26,16 @@
 
   const open = () =>
     (ready ??= load()).then(() => leaf.search(root)).catch(() => (location.href = link.href));
-  button.addEventListener("click", open);
+  link.addEventListener("click", (event) => {
+    if (event.ctrlKey || event.metaKey || event.shiftKey) return;
+    event.preventDefault();
+    open();
+  });
+  link.addEventListener("keydown", (event) => {
+    if (event.key !== " ") return;
+    event.preventDefault();
+    open();
+  });
   document.addEventListener("keydown", (event) => {
     const writing = event.target.closest?.("input, textarea, select, [contenteditable]");
     if (event.key !== "/" || writing || event.ctrlKey || event.metaKey || event.altKey) return;
