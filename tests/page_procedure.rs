@@ -9,18 +9,23 @@ use benchleaf::manual::Varied;
 use benchleaf::quantity::Unit;
 use page_sample::{sample, words};
 
-/// What stands between an act's anchor and the next one.
-fn act<'t>(page: &'t str, anchor: &str) -> &'t str {
+/// What stands between an act's anchor and the next one, and the note that belongs to it.
+fn act(page: &str, anchor: &str) -> String {
     let start = page.find(&format!(" id=\"{anchor}\"")).unwrap_or_else(|| panic!("no act {anchor}"));
     let rest = &page[start..];
-    rest[10..].find("class=\"act").map_or(rest, |end| &rest[..end + 10])
+    let own = rest[10..].find("class=\"act").map_or(rest, |end| &rest[..end + 10]);
+    let number = anchor.rsplit('.').next().unwrap();
+    let notes = rest.find("<ul class=\"act-notes\">").map_or("", |at| &rest[at..]);
+    let notes = &notes[..notes.find("</ul>").unwrap_or(0)];
+    let note = notes.split("<li>").find(|note| note.starts_with(&format!("<sup>{number}</sup>"))).unwrap_or("");
+    format!("{own} {note}")
 }
 
 #[test]
 fn a_torque_stands_at_its_act_in_the_authors_unit_first_and_by_variant() {
     // 70 and 78 N·m in lbf·ft, by 1 lbf·ft = 1.3558179483314004 N·m (NIST SP 811, appendix B): 51.63 and 57.53.
     let page = sample().page("tarn-18/pinion.html");
-    let said = words(act(&page, "tighten.5"));
+    let said = words(&act(&page, "tighten.5"));
     assert!(said.contains("early 70 N·m (51.6 lbf·ft) late 78 N·m (57.5 lbf·ft)"), "{said}");
     assert!(said.contains("M12 × 1.25, class 8") && said.contains("Medium-strength thread locker"), "{said}");
     assert!(said.contains("hold with Splined shaft holder") && said.contains("two signatures"), "{said}");
@@ -47,16 +52,16 @@ fn a_value_only_in_one_variant_is_named_by_it() {
 #[test]
 fn readings_show_spec_limit_and_what_the_dial_shows() {
     let page = sample().page("tarn-18/pinion.html");
-    let said = words(act(&page, "backlash.1"));
+    let said = words(&act(&page, "backlash.1"));
     // 0.12 and 0.22 mm at 70 mm, read at 90 mm: 0.1543 and 0.2829 mm; inwards to the hundredth 0.16 and 0.28.
     assert!(said.contains("spec 0.12–0.22 mm") && said.contains("limit max 0.25 mm") && said.contains("on the dial 0.16–0.28 mm"), "{said}");
-    let said = words(act(&page, "gap.3"));
+    let said = words(&act(&page, "gap.3"));
     assert!(said.contains("new shim = 0.90 mm + reading − 0.64 mm"), "{said}");
 }
 
 #[test]
 fn a_seal_says_what_each_side_looks_at() {
-    let said = words(act(&sample().page("tarn-18/carrier.html"), "seals.2"));
+    let said = words(&act(&sample().page("tarn-18/carrier.html"), "seals.2"));
     assert!(said.contains("spring side to Gear oil, back to Waterproof grease") && said.contains("depth 10 mm"), "{said}");
 }
 
@@ -110,7 +115,9 @@ fn nothing_of_an_authors_text_is_markup() {
 
 #[test]
 fn sources_are_spelled_out_with_what_rests_on_them() {
-    let said = words(&sample().page("tarn-18/pinion.html"));
+    let sample = sample();
+    assert!(sample.page("tarn-18/pinion.html").contains("href=\"pinion.behind.html\""));
+    let said = words(&sample.page("tarn-18/pinion.behind.html"));
     assert!(said.contains("Club measurement sheet 12 measured 2 2026-04-11 Workshop editor Second reader Pinion shim Gap from gauge bar to pinion Backlash at the gear"), "{said}");
 }
 
@@ -124,7 +131,7 @@ fn a_change_tells_what_it_was_and_why() {
 fn an_author_who_wrote_the_wrenchs_unit_sees_it_first() {
     let mut sample = sample();
     sample.manual.units = ["lbf·ft", "N·m"].iter().filter_map(|unit| Unit::find(unit)).collect();
-    let said = words(act(&sample.page("tarn-18/pinion.html"), "tighten.5"));
+    let said = words(&act(&sample.page("tarn-18/pinion.html"), "tighten.5"));
     assert!(said.contains("late 78 N·m (57.5 lbf·ft)"), "{said}");
 }
 
@@ -148,7 +155,7 @@ fn a_proof_copy_says_so_everywhere_and_prints_each_finding_where_it_stands() {
         assert!(std::str::from_utf8(&file.bytes).unwrap().contains("PROOF, NOT FOR USE"), "{}", file.path);
     }
     let page = sample.page("tarn-18/pinion.html");
-    let said = words(act(&page, "tighten.5"));
+    let said = words(&act(&page, "tighten.5"));
     assert!(said.contains("warning torque-outside-band too much for the thread u = 1.10 Instead: look it up again tarn-18/pinion.md:"), "{said}");
     let step = &page[page.find("id=\"tighten\"").unwrap()..];
     assert!(words(&step[..step.find("id=\"tighten.1\"").unwrap()]).contains("a step without a moment"));

@@ -43,7 +43,8 @@ impl<'s> Scene<'s> {
 
     /// The link from a torque to its account.
     pub(super) fn account_link(&self, thing: &ThingRef) -> Detail {
-        Detail { text: self.site.say("account-link"), href: Some(format!("#{}", account_anchor(thing))) }
+        let page = self.procedure.map(|procedure| link::behind_path(&self.machine.id, &procedure.id));
+        Detail { text: self.site.say("account-link"), href: page.map(|page| self.link(&format!("{page}#{}", account_anchor(thing)))) }
     }
 
     /// What to set on a wrench that an adapter lengthens, with the wrench.

@@ -7,7 +7,7 @@ use super::markup::Markup;
 use super::names::Detail;
 use super::site::Scene;
 use super::values::Line;
-use crate::manual::{Act, ListKind, Step, Verb};
+use crate::manual::{Act, ListKind, Step, ThingRef, Verb};
 use serde::Serialize;
 
 /// An act as a template prints it.
@@ -18,11 +18,13 @@ struct ActView<'v> {
     verb: &'static str,
     words: &'v Markup,
     href: Option<String>,
-    name: Option<String>,
     only: Option<String>,
     lines: Vec<Line>,
+    /// What one must know of a tool: it stands in the sentence.
     details: Vec<Detail>,
-    people: Vec<String>,
+    /// Whether a note belongs to it.
+    noted: bool,
+    people: Vec<Detail>,
     faults: Vec<FaultView>,
 }
 
@@ -46,39 +48,60 @@ impl Scene<'_> {
         let Some(act) = step.acts.get(index) else { return Ok(words.clone()) };
         let scene = Scene { known: &step.only, ..*self };
         let told = scene.told(act);
+        let is_tool = act.verb == Some(Verb::Tool);
         let view = ActView {
             id: link::act_anchor(&step.id, index),
             number: index + 1,
             verb: act.verb.map_or("unknown", Verb::word),
             words,
             href: act.thing().filter(|thing| thing.kind != ListKind::People).map(|thing| scene.row_link(thing)),
-            name: scene.name_beside(act),
             only: act.thing().and_then(|thing| scene.scope().head(thing)).and_then(|head| scene.only_text(head.only)),
+            noted: !is_tool && !told.details.is_empty(),
             lines: told.lines,
-            details: told.details,
-            people: scene.people(act),
+            details: if is_tool { told.details } else { Vec::new() },
+            people: scene.signers(act),
             faults: self.site.faults.at(&act.place),
         };
         self.site.templates.render("act.html", &view)
     }
 
-    /// The details of a paragraph's acts once more, for screens too narrow for a margin: there they stand
-    /// below the paragraph, so that no sentence is torn.
+    /// What belongs to a paragraph's acts: in the margin beside it, or below it where a screen has no margin, so
+    /// that no sentence is torn.
     pub(super) fn act_notes(&self, step: &Step, acts: &[usize]) -> Result<Markup, PageError> {
         let scene = Scene { known: &step.only, ..*self };
-        let notes: Vec<NoteView> = acts
-            .iter()
-            .filter_map(|index| step.acts.get(*index).map(|act| (*index, act)))
-            .filter(|(_, act)| act.verb != Some(Verb::Tool))
-            .map(|(index, act)| NoteView { number: index + 1, name: scene.name_beside(act), details: scene.told(act).details })
-            .filter(|note| !note.details.is_empty())
-            .collect();
+        let mut notes: Vec<NoteView> = Vec::new();
+        let mut before: Vec<(Option<&ThingRef>, Detail)> = Vec::new();
+        for (index, act) in acts.iter().filter_map(|index| step.acts.get(*index).map(|act| (*index, act))) {
+            let told = scene.told(act);
+            if act.verb == Some(Verb::Tool) || told.details.is_empty() {
+                continue;
+            }
+            let mut note = NoteView { number: index + 1, name: scene.name_beside(act), details: told.details };
+            let thing = act.thing();
+            let said = |detail: &Detail| before.iter().any(|(known, said)| *known == thing && said == detail);
+            // What belongs to a value is told whole; another note need not repeat what has just been said of the same thing.
+            let rest: Vec<Detail> = note.details.iter().filter(|detail| !said(detail)).cloned().collect();
+            let named = before.iter().any(|(known, _)| *known == thing);
+            let whole = note.details.clone();
+            if told.lines.is_empty() && named && !rest.is_empty() {
+                note.name = None;
+                note.details = rest;
+            }
+            before.extend(whole.into_iter().map(|detail| (thing, detail)));
+            notes.push(note);
+        }
         if notes.is_empty() { Ok(Markup::default()) } else { self.site.templates.render("act-notes.html", &NotesView { notes }) }
     }
 
     /// The names of those who sign.
     pub(super) fn people(&self, act: &Act) -> Vec<String> {
         act.things.iter().filter(|thing| thing.kind == ListKind::People).map(|thing| self.name(thing)).collect()
+    }
+
+    /// Those who sign, each leading to what else they sign.
+    pub(super) fn signers(&self, act: &Act) -> Vec<Detail> {
+        let people = act.things.iter().filter(|thing| thing.kind == ListKind::People);
+        people.map(|thing| Detail { text: self.name(thing), href: Some(self.row_link(thing)) }).collect()
     }
 
     /// The thing's name, where the words of the link lack it.

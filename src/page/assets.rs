@@ -15,15 +15,20 @@ macro_rules! part {
 const GROUND: Part = part!("styles/ground.css");
 const PAGE_STYLE: Part = part!("styles/page.css");
 const PAPER: Part = part!("styles/paper.css");
+/// What only a proof copy shows.
+const PROOF: Part = part!("styles/proof.css");
 const CORE: Part = part!("scripts/core.js");
 
 /// What is loaded, and the parts it is joined from, in this order.
 const JOINED: &[(&str, &[Part])] = &[
-    ("page.css", &[GROUND, PAGE_STYLE, PAPER]),
-    ("sheet.css", &[GROUND, part!("styles/sheet.css"), PAPER]),
-    ("book.css", &[GROUND, PAGE_STYLE, part!("styles/book.css"), PAPER]),
-    ("page.js", &[CORE]),
+    ("page.css", &[GROUND, PAGE_STYLE, PROOF, PAPER]),
+    ("sheet.css", &[GROUND, part!("styles/sheet.css"), PROOF, PAPER]),
+    ("book.css", &[GROUND, PAGE_STYLE, part!("styles/book.css"), PROOF, PAPER]),
+    ("page.js", &[CORE, part!("scripts/find.js")]),
     ("sheet.js", &[CORE]),
+    // Loaded when the search is first used.
+    ("search.css", &[part!("styles/search.css")]),
+    ("search.js", &[part!("scripts/search-match.js"), part!("scripts/search.js")]),
 ];
 
 /// What a kind of page loads.
@@ -48,15 +53,18 @@ pub(super) fn is_part(path: &str) -> bool {
 }
 
 /// The joined files. A file of `theme` with a part's path stands in its place.
-pub(super) fn files(theme: &BTreeMap<String, Vec<u8>>) -> Vec<PageFile> {
+///
+/// `proof_copy` adds what only a proof copy shows.
+pub(super) fn files(theme: &BTreeMap<String, Vec<u8>>, proof_copy: bool) -> Vec<PageFile> {
     JOINED
         .iter()
         .map(|(path, parts)| {
             let mut bytes = Vec::new();
-            for (part, text) in *parts {
+            for (part, text) in parts.iter().filter(|(part, _)| proof_copy || *part != PROOF.0) {
                 match theme.get(*part) {
                     // What another hand wrote goes out as it is.
                     Some(own) => bytes.extend_from_slice(own),
+                    None if path.ends_with(".css") => bytes.extend_from_slice(tight(&condensed(text)).as_bytes()),
                     None => bytes.extend_from_slice(condensed(text).as_bytes()),
                 }
             }
@@ -81,6 +89,43 @@ fn condensed(text: &str) -> String {
     out
 }
 
+/// A condensed style sheet without the white space that means nothing: beside braces and semicolons, after colons and
+/// commas. What stands between quotes stays.
+fn tight(css: &str) -> String {
+    let mut out = String::with_capacity(css.len());
+    let mut quote = None;
+    for character in css.chars() {
+        if let Some(open) = quote {
+            out.push(character);
+            if character == open {
+                quote = None;
+            }
+            continue;
+        }
+        match character {
+            '"' | '\'' => {
+                quote = Some(character);
+                out.push(character);
+            }
+            ' ' | '\n' => {
+                if !out.ends_with(['{', '}', ';', ':', ',', ' ']) && !out.is_empty() {
+                    out.push(' ');
+                }
+            }
+            '{' | '}' => {
+                while out.ends_with([' ', ';']) {
+                    out.pop();
+                }
+                out.push(character);
+            }
+            _ => out.push(character),
+        }
+    }
+    out.truncate(out.trim_end().len());
+    out.push('\n');
+    out
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -89,6 +134,13 @@ mod tests {
     fn comments_and_indentation_are_left_out_and_nothing_else() {
         let text = "/* About\n   this. */\n\na { b: c; }\n/* one line */\n@media print {\n  a { d: e; }\n}\n// why\nlet x = \"/* no */\"; // kept\n";
         assert_eq!(condensed(text), "a { b: c; }\n@media print {\na { d: e; }\n}\nlet x = \"/* no */\"; // kept\n");
+    }
+
+    #[test]
+    fn a_style_sheet_keeps_every_space_that_means_something() {
+        let css = "@media (min-width: 4rem) and (x) {\n.a > .b, .c .d::before { content: \"a: ; {\"; margin: -1px calc(1px + 2px); }\n}\n:root { --a: b; }\n";
+        let tightened = "@media (min-width:4rem) and (x){.a > .b,.c .d::before{content:\"a: ; {\";margin:-1px calc(1px + 2px)}}:root{--a:b}\n";
+        assert_eq!(tight(css), tightened);
     }
 
     #[test]
@@ -105,8 +157,8 @@ mod tests {
     #[test]
     fn a_part_of_a_theme_stands_in_for_the_built_in_one() {
         let theme = BTreeMap::from([("styles/page.css".to_owned(), b"p { color: black }\n".to_vec())]);
-        let page = files(&theme).into_iter().find(|file| file.path == "page.css").map(|file| file.bytes).unwrap_or_default();
+        let page = files(&theme, false).into_iter().find(|file| file.path == "page.css").map(|file| file.bytes).unwrap_or_default();
         let text = String::from_utf8(page).unwrap_or_default();
-        assert!(text.contains("p { color: black }") && text.contains("--paper: #fff") && !text.contains(".station"), "{text}");
+        assert!(text.contains("p { color: black }") && text.contains("--paper:#fff") && !text.contains(".station"), "{text}");
     }
 }

@@ -34,7 +34,9 @@ pub(super) struct Before {
     /// Waits that need nothing and so can begin now.
     pub waits: Vec<Item>,
     /// Who has to sign.
-    pub signers: Vec<String>,
+    pub signers: Vec<Detail>,
+    /// Words of the manual that stand in the work.
+    pub terms: Vec<Detail>,
     /// How long it takes.
     pub time: Option<String>,
 }
@@ -67,12 +69,13 @@ impl Scene<'_> {
                 .filter(|item| item.inherited_by(self.machine, index))
                 .map(|item| item.view(self, Some(index)))
                 .collect(),
+            terms: self.terms_of(procedure),
             time: procedure.minutes().map(|minutes| self.minutes_text(minutes)),
             ..Before::default()
         };
         for (step, _, act) in acts_done(self.scope(), procedure, self.known) {
             let Some(known) = self.known.and(&step.only) else { continue };
-            for person in (Scene { known: &known, ..*self }).people(act) {
+            for person in (Scene { known: &known, ..*self }).signers(act) {
                 if !before.signers.contains(&person) {
                     before.signers.push(person);
                 }

@@ -71,18 +71,7 @@ impl<'s> Scene<'s> {
         let details = cases(source, self.known)
             .into_iter()
             .map(|(label, id)| {
-                let mut detail = Detail::plain(id.as_str());
-                if let Some(entry) = self.scope().entry(|l| &l.sources, id) {
-                    detail.text.clone_from(&entry.what.title);
-                    if let Some(page) = &entry.what.page {
-                        detail.text = self.say("source-page", &[("title", Arg::Text(&entry.what.title)), ("page", Arg::Text(page))]);
-                    }
-                    let page = link::machine_path(&self.machine.id);
-                    detail.href = self
-                        .scope()
-                        .find(ListKind::Sources, id)
-                        .map(|thing| self.link(&format!("{page}#{}", link::row_anchor(&self.machine.id, &thing))));
-                }
+                let mut detail = self.source_detail(id);
                 if let Some(label) = label {
                     detail.text = format!("{label}: {}", detail.text);
                 }

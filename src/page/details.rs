@@ -89,7 +89,7 @@ impl<'s> Scene<'s> {
             Verb::Start | Verb::Fit | Verb::DryFit => {
                 told.detail(self.fastener_text(fastener, act.times));
                 self.tell_threads(fastener, told);
-                told.detail(self.reuse_text(&fastener.reuse, &fastener.when));
+                told.detail(self.new_each_time(&fastener.reuse));
             }
             Verb::Remove | Verb::Loosen => {
                 told.detail(self.count_text(&fastener.count, act.times));
@@ -180,7 +180,7 @@ impl<'s> Scene<'s> {
             self.say("lip", &[("material", Arg::Text(&self.named(id)))])
         }));
         told.detail(self.quantities(&seal.vent).map(|vent| self.say("vent", &[("depth", Arg::Text(&vent))])));
-        told.detail(self.reuse_text(&seal.reuse, &seal.when));
+        told.detail(self.new_each_time(&seal.reuse));
     }
 
     /// `2 × 30x42x7 mm, NBR`.
@@ -215,7 +215,7 @@ impl<'s> Scene<'s> {
                 .map(|q| self.say("interference", &[("size", Arg::Text(&self.quantity(q)))]))
                 .unwrap_or_default()
         }));
-        told.detail(self.reuse_text(&bearing.reuse, &bearing.when));
+        told.detail(self.new_each_time(&bearing.reuse));
         self.tell_limit(&entry.limit, told);
     }
 
@@ -232,7 +232,7 @@ impl<'s> Scene<'s> {
         }
         told.detail(self.faces_text(&part.faces));
         told.detail(varied_text(&part.side, self.known, Clone::clone));
-        told.detail(self.reuse_text(&part.reuse, &part.when));
+        told.detail(self.new_each_time(&part.reuse));
         told.detail(part.temporary.then(|| self.site.say("temporary")));
         told.detail((part.critical && verb == Verb::Fit).then(|| self.site.say("two-signatures")));
         self.tell_limit(&entry.limit, told);
@@ -294,6 +294,12 @@ impl<'s> Scene<'s> {
                 more_than_one.then(|| varied_text(count, self.known, |n| say(*n))).flatten()
             }
         }
+    }
+
+    /// At an act, only that a new one goes in: on what condition an old one does stands before the work.
+    fn new_each_time(&self, reuse: &Varied<String>) -> Option<String> {
+        let never = cases(reuse, self.known).iter().any(|(_, reuse)| reuse.as_str() == "never");
+        if never { self.reuse_text(reuse, &Varied::default()) } else { None }
     }
 
     /// `a new one`, `again if …`.

@@ -7,6 +7,8 @@ use super::names::Detail;
 use super::site::Site;
 use super::sources::date_text;
 use super::tables;
+use super::sitemap;
+use super::words::Arg;
 use crate::manual::{History, Paper};
 use serde::Serialize;
 
@@ -17,6 +19,10 @@ pub(super) struct Frame {
     pub language: String,
     /// Title of the document, for the browser.
     pub title: String,
+    /// What the page is about, in a sentence.
+    pub description: String,
+    /// The page's address on the web, where the manual's is known.
+    pub address: Option<String>,
     /// The manual's title.
     pub manual: String,
     /// Who answers for the values.
@@ -31,6 +37,8 @@ pub(super) struct Frame {
     pub script: String,
     /// Link to the first page.
     pub home: String,
+    /// The way to the first page's folder: empty, or ending with a slash.
+    pub root: String,
     /// Whether this is the first page.
     pub at_home: bool,
     /// The tables; one without an address is the page at hand.
@@ -91,6 +99,8 @@ impl Site<'_> {
         let title = if title == manual.title { title.to_owned() } else { format!("{title} – {}", manual.title) };
         Frame {
             language: language(&manual.language),
+            description: self.say_with("description-manual", &[("title", Arg::Text(&title)), ("publisher", Arg::Text(&manual.publisher))]),
+            address: sitemap::address(manual, page),
             title,
             manual: manual.title.clone(),
             publisher: manual.publisher.clone(),
@@ -99,6 +109,7 @@ impl Site<'_> {
             style: link::relative(page, assets.style),
             script: link::relative(page, assets.script),
             home: link::relative(page, link::HOME),
+            root: "../".repeat(page.matches('/').count()),
             at_home: page == link::HOME,
             tables: tables::Kind::ALL
                 .iter()

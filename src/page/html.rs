@@ -11,6 +11,10 @@ pub(super) trait Inserts {
     fn act(&self, index: usize, words: &Markup) -> Result<Markup, PageError>;
     /// What stands after a paragraph or list item for the acts in it.
     fn after(&self, acts: &[usize]) -> Result<Markup, PageError>;
+    /// What stands in a table's cell for the acts in it: there is no room for more than words.
+    fn beneath(&self, _acts: &[usize]) -> Result<Markup, PageError> {
+        Ok(Markup::default())
+    }
     /// A cross-link with its words.
     fn see(&self, target: &str, words: &Markup) -> Result<Markup, PageError>;
     /// A picture that stands as a block of its own.
@@ -208,6 +212,7 @@ fn table(table: &Table, inserts: &dyn Inserts, out: &mut Markup) -> Result<(), P
                 Align::End => "<td class=\"end\">",
             });
             out.push(&inlines(cell, inserts)?);
+            out.push(&inserts.beneath(&acts_in(cell))?);
             out.push_tag("</td>");
         }
         out.push_tag("</tr>\n");

@@ -42,6 +42,17 @@ pub(super) fn procedure_path(machine: &str, procedure: &str) -> String {
     format!("{machine}/{procedure}.html")
 }
 
+/// The path of the page that tells what stands behind a procedure's values. No id has a dot, so no page of a
+/// procedure lies there.
+pub(super) fn behind_path(machine: &str, procedure: &str) -> String {
+    format!("{machine}/{procedure}.behind.html")
+}
+
+/// The path of the chapters of a procedure's recording.
+pub(super) fn chapters_path(machine: &str, procedure: &str) -> String {
+    format!("{machine}/{procedure}.chapters.vtt")
+}
+
 /// The path of a procedure's sheet for these variant values.
 pub(super) fn sheet_path(machine: &str, procedure: &str, values: &[&str]) -> String {
     if values.is_empty() {
@@ -110,6 +121,8 @@ pub(super) fn row_page(machine: &str, kind: ListKind, locker: bool) -> String {
         ListKind::Tools => "tables/tools.html".to_owned(),
         ListKind::Parts | ListKind::Bearings | ListKind::Kits => "tables/parts.html".to_owned(),
         ListKind::LeavesOpen | ListKind::Away => "tables/open-items.html".to_owned(),
+        ListKind::People => "tables/people.html".to_owned(),
+        ListKind::Terms => "tables/terms.html".to_owned(),
         _ => machine_path(machine),
     }
 }

@@ -9,6 +9,20 @@ use super::words::Arg;
 use crate::manual::{ListKind, Varied, Verb};
 use crate::quantity::Quantity;
 
+/// The lists of work: the verb under which their values are told, the caption of their table, its first column.
+const WORK: &[(ListKind, Verb, &str, &str)] = &[
+    (ListKind::Measures, Verb::Measure, "table-measures", "col-measure"),
+    (ListKind::Shims, Verb::Fit, "table-shims", "col-shim"),
+    (ListKind::Fills, Verb::Fill, "table-fills", "col-fill"),
+    (ListKind::Heats, Verb::Heat, "table-heats", "col-heat"),
+    (ListKind::Waits, Verb::Begin, "table-waits", "col-wait"),
+    (ListKind::Beads, Verb::Apply, "table-beads", "col-bead"),
+    (ListKind::Aligns, Verb::Align, "table-aligns", "col-align"),
+    (ListKind::Turns, Verb::Turn, "table-turns", "col-turn"),
+    (ListKind::Tests, Verb::Test, "table-tests", "col-test"),
+    (ListKind::Stacks, Verb::Fit, "table-stacks", "col-stack"),
+];
+
 impl Scene<'_> {
     /// Every fastener with its torque.
     pub(super) fn torque_table(&self) -> Option<Table> {
@@ -215,19 +229,7 @@ impl Scene<'_> {
 
     /// The tables of work whose values are told as an act tells them: heats, waits, fills and the like.
     pub(super) fn work_tables(&self) -> Vec<Table> {
-        let kinds = [
-            (ListKind::Measures, Verb::Measure, "table-measures", "col-measure"),
-            (ListKind::Shims, Verb::Fit, "table-shims", "col-shim"),
-            (ListKind::Fills, Verb::Fill, "table-fills", "col-fill"),
-            (ListKind::Heats, Verb::Heat, "table-heats", "col-heat"),
-            (ListKind::Waits, Verb::Begin, "table-waits", "col-wait"),
-            (ListKind::Beads, Verb::Apply, "table-beads", "col-bead"),
-            (ListKind::Aligns, Verb::Align, "table-aligns", "col-align"),
-            (ListKind::Turns, Verb::Turn, "table-turns", "col-turn"),
-            (ListKind::Tests, Verb::Test, "table-tests", "col-test"),
-            (ListKind::Stacks, Verb::Fit, "table-stacks", "col-stack"),
-        ];
-        kinds.iter().filter_map(|(kind, verb, caption, column)| self.work_table(*kind, *verb, caption, column)).collect()
+        WORK.iter().filter_map(|(kind, verb, caption, column)| self.work_table(*kind, *verb, caption, column)).collect()
     }
 
     fn work_table(&self, kind: ListKind, verb: Verb, caption: &str, column: &str) -> Option<Table> {
@@ -275,6 +277,15 @@ impl Scene<'_> {
             Some(kit) => kit.name.clone(),
             None => self.site.words.of("from", from),
         })
+    }
+
+    /// The values of a thing of a list of work, as its table tells them.
+    pub(super) fn told_alone(&self, thing: &crate::manual::ThingRef) -> Told {
+        let mut told = Told::default();
+        if let Some((_, verb, ..)) = WORK.iter().find(|(kind, ..)| *kind == thing.kind) {
+            self.tell_one(*verb, thing, &mut told);
+        }
+        told
     }
 
     /// The values of a thing without an act.

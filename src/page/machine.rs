@@ -185,18 +185,17 @@ impl Scene<'_> {
                     "" => scene.named(id),
                     field => format!("{}: {}", scene.named(id), self.site.words.of("field", field)),
                 };
-                let source = change.source.as_ref().map(|id| {
-                    scene.scope().entry(|l| &l.sources, &id.value).map_or_else(|| id.value.clone(), |e| e.what.title.clone())
-                });
+                let what = Detail { text: what, href: scene.find_named(id).map(|thing| scene.row_link(&thing)) };
+                let source = change.source.iter().map(|id| scene.source_detail(&id.value)).collect();
                 rows.push((change.revision, Row {
                     anchor: String::new(),
-                    head: Cell::text(what),
+                    head: Cell::details(vec![what]),
                     cells: vec![
                         Cell::text(*of),
                         Cell::text(revision),
                         Cell::maybe(varied_text(&change.was, self.known, Clone::clone)),
                         Cell::maybe(change.because.clone()),
-                        Cell::maybe(source),
+                        Cell::details(source),
                     ],
                 }));
             }

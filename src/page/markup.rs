@@ -19,6 +19,22 @@ impl Markup {
         Self(html)
     }
 
+    /// JSON for a data block of a page. Nothing in it can end the block or begin a comment: what HTML reads as markup
+    /// is written as `\u003c` and the like, which JSON reads as the same text.
+    pub(super) fn json(value: &impl Serialize) -> Self {
+        let json = serde_json::to_string(value).unwrap_or_default();
+        let mut out = String::with_capacity(json.len());
+        for character in json.chars() {
+            match character {
+                '<' => out.push_str("\\u003c"),
+                '>' => out.push_str("\\u003e"),
+                '&' => out.push_str("\\u0026"),
+                c => out.push(c),
+            }
+        }
+        Self(out)
+    }
+
     /// Adds text, escaped.
     pub(super) fn push_text(&mut self, text: &str) {
         for character in text.chars() {
@@ -65,6 +81,13 @@ impl Serialize for Markup {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn nothing_in_json_can_end_its_block() {
+        let json = Markup::json(&["</script><!-- & \"x\""]);
+        assert_eq!(json.as_str(), r#"["\u003c/script\u003e\u003c!-- \u0026 \"x\""]"#);
+        assert_eq!(serde_json::from_str::<Vec<String>>(json.as_str()).unwrap(), ["</script><!-- & \"x\""]);
+    }
 
     #[test]
     fn text_is_escaped_and_trusted_html_is_not() {

@@ -1,7 +1,7 @@
 //! A procedure's page: the work in its order, every value where its act stands.
 
-use super::account::AccountView;
 use super::before::Before;
+use super::behind;
 use super::error::PageError;
 use super::faults::FaultView;
 use super::html::{self};
@@ -28,11 +28,12 @@ struct ProcedureView {
     steps: Vec<StepView>,
     footnotes: Vec<FootnoteView>,
     leaves: Vec<OpenView>,
-    accounts: Vec<AccountView>,
-    sources: Option<Table>,
+    behind: Option<String>,
+    sources: Vec<Detail>,
     changes: Option<Table>,
     sheets: Vec<Detail>,
     recording: Option<RecordingView>,
+    structured: Markup,
     faults: Vec<FaultView>,
 }
 
@@ -60,6 +61,8 @@ struct FootnoteView {
 struct RecordingView {
     title: String,
     href: Option<String>,
+    /// The way to its chapters.
+    chapters: Option<Detail>,
     corrections: Vec<CorrectionView>,
 }
 
@@ -86,16 +89,18 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize) -> Resul
     let steps = procedure.steps.iter().zip(&spans).map(|(step, span)| scene.step(step, span, &shown)).collect::<Result<_, _>>()?;
     let footnotes = scene.footnotes(procedure, &shown)?;
     let leaves = open::all(machine).iter().filter(|item| item.opened_in == index).map(|item| item.view(&scene, Some(index))).collect();
+    let before = scene.before(index);
     let view = ProcedureView {
         machine: Detail { text: machine.name.clone(), href: Some(scene.link(&link::machine_path(&machine.id))) },
         strip: scene.strip(Some(index)),
-        before: scene.before(index),
+        structured: scene.structured(procedure, &before),
+        before,
         introduction,
         steps,
         footnotes,
         leaves,
-        accounts: scene.accounts(),
-        sources: scene.procedure_sources(),
+        behind: behind::has(procedure).then(|| scene.link(&link::behind_path(&machine.id, &procedure.id))),
+        sources: scene.source_links(),
         changes: scene.changes_table(&[(&procedure.title, scene, &procedure.history)]),
         sheets: scene.sheet_links(index).into_iter().chain(scene.board_links(procedure)).collect(),
         recording: scene.recording(procedure),
@@ -109,7 +114,16 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize) -> Resul
         &[("number", Arg::Count(super::rows::count(index + 1))), ("count", Arg::Count(super::rows::count(machine.procedures.len())))],
     ));
     let title = format!("{} – {}", procedure.title, machine.name);
-    let html = site.document("procedure.html", site.frame(&path, &title, "procedure"), block, &view)?;
+    let mut frame = site.frame(&path, &title, "procedure");
+    frame.description = site.say_with(
+        "description-procedure",
+        &[
+            ("title", Arg::Text(&procedure.title)),
+            ("machine", Arg::Text(&machine.name)),
+            ("count", Arg::Count(super::rows::count(procedure.steps.len()))),
+        ],
+    );
+    let html = site.document("procedure.html", frame, block, &view)?;
     Ok((path, html))
 }
 
@@ -158,6 +172,10 @@ impl<'s> Scene<'s> {
         Some(RecordingView {
             title: recording.title.clone().unwrap_or_else(|| self.site.say("recording")),
             href: recording.address.clone().filter(|a| super::moment::is_web(a)),
+            chapters: super::chapters::list(procedure).map(|_| Detail {
+                text: self.site.say("recording-chapters"),
+                href: Some(self.link(&format!("{}#page.chapters", link::behind_path(&self.machine.id, &procedure.id)))),
+            }),
             corrections: recording
                 .corrections
                 .iter()

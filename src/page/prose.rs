@@ -97,6 +97,10 @@ impl Inserts for Prose<'_> {
         }
     }
 
+    fn beneath(&self, acts: &[usize]) -> Result<Markup, PageError> {
+        self.step.map_or_else(|| Ok(Markup::default()), |step| self.scene.act_notes(step, acts))
+    }
+
     fn see(&self, target: &str, words: &Markup) -> Result<Markup, PageError> {
         let Some(href) = self.scene.see_link(target) else { return Ok(words.clone()) };
         let mut out = Markup::default();
@@ -127,7 +131,7 @@ impl Inserts for Prose<'_> {
         let position = self.scene.procedure.and_then(|p| p.footnotes.iter().position(|(known, _)| known == name));
         let Some(position) = position else { return out };
         let number = (position + 1).to_string();
-        out.push_tag("<sup><a class=\"note-mark\" href=\"#note.");
+        out.push_tag("<sup class=\"foot\"><a class=\"note-mark\" href=\"#note.");
         out.push_text(&number);
         if self.shown.marked.borrow_mut().insert(name.to_owned()) {
             out.push_tag("\" id=\"note.");

@@ -8,7 +8,7 @@ use super::template::Templates;
 use super::usage::Usage;
 use super::waived::Waived;
 use super::words::{Arg, Words};
-use super::{Input, PageFile, board, home, link, machine, procedure, sheet, tables, torque_card};
+use super::{Input, PageFile, behind, board, home, link, machine, procedure, sheet, tables, torque_card};
 use crate::inspect::in_order;
 use crate::manual::{Combination, Machine, Procedure, Scope, ThingRef};
 use std::sync::Arc;
@@ -55,6 +55,7 @@ enum Job {
     Home,
     Machine(usize),
     Procedure(usize, usize),
+    Behind(usize, usize),
     Sheet(usize, usize, usize),
     Card(usize),
     Board(usize, usize, ThingRef),
@@ -90,6 +91,10 @@ impl<'a> Site<'a> {
             for (p, sheets) in procedures.iter().enumerate() {
                 jobs.push(Job::Procedure(m, p));
                 jobs.extend(self.boards(m, p).into_iter().map(|thing| Job::Board(m, p, thing)));
+                let procedure = self.input.manual.machines.get(m).and_then(|machine| machine.procedures.get(p));
+                if procedure.is_some_and(behind::has) {
+                    jobs.push(Job::Behind(m, p));
+                }
                 jobs.extend((0..sheets.all.len()).map(|s| Job::Sheet(m, p, s)));
             }
         }
@@ -109,6 +114,7 @@ impl<'a> Site<'a> {
             Job::Machine(m) => machine::page(self, m)?,
             Job::Card(m) => torque_card::page(self, m)?,
             Job::Procedure(m, p) => procedure::page(self, m, p)?,
+            Job::Behind(m, p) => behind::page(self, m, p)?,
             Job::Sheet(m, p, s) => sheet::page(self, m, p, s)?,
             Job::Table(kind) => (kind.path().to_owned(), tables::page(self, kind)?),
         };

@@ -1,30 +1,61 @@
 //! Where values come from, spelled out.
 
+use super::link;
 use super::names::Detail;
 use super::rows::{Cell, Row, Table};
 use super::site::Scene;
-use crate::manual::{Date, Entry, Home, ListKind, Source, ThingRef};
+use super::words::Arg;
+use crate::manual::{Date, Entry, Home, ListKind, Procedure, Source, ThingRef};
 use std::collections::BTreeSet;
 
 impl Scene<'_> {
     /// Every source that a machine's values name, with what is known of it.
     pub(super) fn sources_table(&self) -> Option<Table> {
-        let mut rows: Vec<Row> = Vec::new();
+        let used: Vec<(&Procedure, Vec<String>)> = self
+            .machine
+            .procedures
+            .iter()
+            .map(|procedure| (procedure, Scene { procedure: Some(procedure), ..*self }.used_sources()))
+            .collect();
+        let rows = self.sources_shown().into_iter().filter_map(|thing| {
+            let inside = match &thing.home {
+                Home::Procedure(id) => Scene { procedure: self.machine.procedure(id), ..*self },
+                Home::Machine | Home::Shop => *self,
+            };
+            let entry = inside.scope().thing(|l| &l.sources, &thing)?;
+            let mut cells = inside.source_cells(entry);
+            cells.push(self.resting_on(&thing, &used));
+            Some(self.row(&thing, Cell::text(entry.what.title.as_str()), cells))
+        });
+        let rows = rows.collect();
+        let mut columns = SOURCE_COLUMNS.to_vec();
+        columns.push("col-rests");
+        self.table("table-sources", &columns, rows)
+    }
+
+    /// The sources that have a row on the machine's page: its own, its procedures', those of the shop that are named.
+    pub(super) fn sources_shown(&self) -> Vec<ThingRef> {
         let named = self.named_sources();
         let shop = self.site.input.manual.shop.sources.values().filter(|entry| named.contains(&entry.id));
         let shop = shop.map(|entry| ThingRef { kind: ListKind::Sources, home: Home::Shop, id: entry.id.clone() });
-        let mut all: Vec<super::cells::Looked<'_>> = self.things(ListKind::Sources);
-        all.extend(shop.map(|thing| super::cells::Looked { scene: *self, thing }));
-        for looked in all {
-            if let Some(entry) = looked.scene.scope().thing(|l| &l.sources, &looked.thing) {
-                rows.push(self.row(&looked.thing, Cell::text(entry.what.title.as_str()), looked.scene.source_cells(entry)));
-            }
-        }
-        self.table("table-sources", SOURCE_COLUMNS, rows)
+        self.things(ListKind::Sources).into_iter().map(|looked| looked.thing).chain(shop).collect()
+    }
+
+    /// The procedures whose values rest on a source, each leading to where it is told which values do.
+    fn resting_on(&self, source: &ThingRef, used: &[(&Procedure, Vec<String>)]) -> Cell {
+        let rests = |procedure: &Procedure, ids: &[String]| {
+            let inside = Scene { procedure: Some(procedure), ..*self };
+            ids.contains(&source.id) && inside.scope().find(ListKind::Sources, &source.id).as_ref() == Some(source)
+        };
+        let links = used.iter().filter(|(procedure, ids)| rests(procedure, ids)).map(|(procedure, _)| Detail {
+            text: procedure.title.clone(),
+            href: Some(self.link(&format!("{}#page.sources", link::behind_path(&self.machine.id, &procedure.id)))),
+        });
+        Cell::details(links.collect())
     }
 
     /// The ids of the sources that the rows of a machine's tables name.
-    fn named_sources(&self) -> BTreeSet<String> {
+    pub(super) fn named_sources(&self) -> BTreeSet<String> {
         let mut named = BTreeSet::new();
         for kind in ListKind::ALL {
             for looked in self.things(*kind) {
@@ -32,6 +63,38 @@ impl Scene<'_> {
             }
         }
         named
+    }
+
+    /// The sources behind the values of one procedure, by name, each leading to where it is spelled out.
+    pub(super) fn source_links(&self) -> Vec<Detail> {
+        self.used_sources().iter().map(|id| self.source_detail(id)).collect()
+    }
+
+    /// The ids of the sources behind the values of the scene's procedure, in the order of work.
+    fn used_sources(&self) -> Vec<String> {
+        let mut used: Vec<String> = Vec::new();
+        let steps = self.procedure.map_or(&[][..], |procedure| procedure.steps.as_slice());
+        for (step, act) in steps.iter().flat_map(|step| step.acts.iter().map(move |act| (step, act))) {
+            for thing in crate::inspect::used_by(self.scope(), act, &step.only) {
+                for id in self.source_ids(&thing) {
+                    if !used.contains(&id) {
+                        used.push(id);
+                    }
+                }
+            }
+        }
+        used
+    }
+
+    /// A source's title and page in it, with the link to where it is spelled out.
+    pub(super) fn source_detail(&self, id: &str) -> Detail {
+        let Some(entry) = self.scope().entry(|l| &l.sources, id) else { return Detail::plain(id) };
+        let title = &entry.what.title;
+        let text = match &entry.what.page {
+            Some(page) => self.say("source-page", &[("title", Arg::Text(title)), ("page", Arg::Text(page))]),
+            None => title.clone(),
+        };
+        Detail { text, href: self.scope().find(ListKind::Sources, id).map(|thing| self.row_link(&thing)) }
     }
 
     /// The sources behind the values of one procedure: one row for each, with what rests on it.
@@ -76,7 +139,7 @@ impl Scene<'_> {
     fn source_cells(&self, entry: &Entry<Source>) -> Vec<Cell> {
         let source = &entry.what;
         let person = |id: &Option<crate::manual::Spot<String>>| {
-            Cell::maybe(id.as_ref().map(|id| self.name_in(ListKind::People, &id.value)))
+            Cell::details(id.iter().map(|id| self.detail_in(ListKind::People, &id.value)).collect())
         };
         vec![
             Cell::maybe(source.kind.as_deref().map(|kind| self.site.words.of("source-kind", kind))),

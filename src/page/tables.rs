@@ -1,4 +1,4 @@
-//! The tables of the whole manual: torques, lockers, seals, tools, parts, open items, by machine.
+//! The tables of the whole manual: torques, lockers, seals, tools, parts, open items, people, words, by machine.
 
 use super::error::PageError;
 use super::markup::Markup;
@@ -27,12 +27,16 @@ pub(super) enum Kind {
     ToHave,
     /// Open items and parts away.
     OpenItems,
+    /// People: what they sign, what they wrote, measured and read.
+    People,
+    /// The words of the manual.
+    Terms,
 }
 
 impl Kind {
     /// Every table, in the order shown.
     pub(super) const ALL: &'static [Self] =
-        &[Self::Torque, Self::Lockers, Self::Seals, Self::Parts, Self::Tools, Self::ToHave, Self::OpenItems];
+        &[Self::Torque, Self::Lockers, Self::Seals, Self::Parts, Self::Tools, Self::ToHave, Self::OpenItems, Self::People, Self::Terms];
 
     /// Its page.
     pub(super) fn path(self) -> &'static str {
@@ -44,6 +48,8 @@ impl Kind {
             Self::Parts => "tables/parts.html",
             Self::ToHave => link::TO_HAVE,
             Self::OpenItems => "tables/open-items.html",
+            Self::People => "tables/people.html",
+            Self::Terms => "tables/terms.html",
         }
     }
 
@@ -57,6 +63,8 @@ impl Kind {
             Self::Parts => "tables-parts",
             Self::ToHave => "tables-to-have",
             Self::OpenItems => "tables-open",
+            Self::People => "tables-people",
+            Self::Terms => "tables-terms",
         }
     }
 
@@ -70,6 +78,8 @@ impl Kind {
             Self::Parts => "about-parts",
             Self::ToHave => "about-to-have",
             Self::OpenItems => "about-open",
+            Self::People => "about-people",
+            Self::Terms => "about-terms",
         }
     }
 }
@@ -119,6 +129,8 @@ fn of_machine(scene: &Scene<'_>, kind: Kind) -> Vec<Table> {
         Kind::Parts => scene.parts_table().into_iter().chain(scene.kits_table()).collect(),
         Kind::ToHave => scene.to_have_tables(),
         Kind::OpenItems => open_table(scene).into_iter().collect(),
+        Kind::People => scene.people_table().into_iter().collect(),
+        Kind::Terms => scene.terms_table().into_iter().collect(),
     }
 }
 

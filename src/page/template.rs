@@ -20,6 +20,7 @@ pub(super) const TEMPLATES: &[(&str, &str)] = built_in!(
     "act-notes.html",
     "act.html",
     "base.html",
+    "behind.html",
     "board.html",
     "book.html",
     "components.html",

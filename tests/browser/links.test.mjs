@@ -72,6 +72,11 @@ function whatItHolds() {
     const written = element.getAttribute("href") ?? element.getAttribute("src");
     return { kind: element.tagName.toUpperCase(), written, url: new URL(written, document.baseURI).href };
   });
+  // The search is loaded when it is first used, from the folder that its button names.
+  const find = document.querySelector("[data-root]");
+  for (const file of find ? ["search.css", "search-index.js", "search.js"] : []) {
+    links.push({ kind: "LINK", written: find.dataset.root + file, url: new URL(find.dataset.root + file, document.baseURI).href });
+  }
   for (const image of document.querySelectorAll("[srcset]")) {
     for (const [written] of image.getAttribute("srcset").matchAll(/[^\s,]+(?=\s+\d+w)/g)) {
       links.push({ kind: "IMG", written, url: new URL(written, document.baseURI).href });

@@ -16,6 +16,7 @@ const TYPES = {
   ".json": "application/json",
   ".png": "image/png",
   ".svg": "image/svg+xml",
+  ".vtt": "text/vtt; charset=utf-8",
   ".webmanifest": "application/manifest+json",
   ".webp": "image/webp",
 };

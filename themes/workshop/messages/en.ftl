@@ -17,6 +17,11 @@ proof-counts = { $errors ->
 proof-general = Found wrong in the manual as a whole
 fix = Instead:
 skip = To the work
+description-manual = { $title }, published by { $publisher }.
+description-procedure = { $title }, { $machine }: { $count ->
+        [one] 1 step
+       *[other] { $count } steps
+    } with every value, its source and a bench sheet to print.
 scroll-table = Table; scrolls sideways
 nav-home = All machines
 nav-label = Manual
@@ -100,6 +105,7 @@ before-tools = Tools
 before-protection = Protection
 before-waits = Start now
 before-signers = Signs
+before-terms = Words
 before-time = Time
 before-sheets = Bench sheet to print
 step-label = Step { $number }
@@ -111,6 +117,9 @@ changes-title = What changed
 notes-title = Notes
 recording-title = Recording
 recording = Recording of the work
+recording-chapters = Chapters of the recording
+recording-list = For the recording's description: where each step begins.
+recording-file = The same for a player (WebVTT)
 recording-said = The recording says { $said } for { $of }. It is corrected here.
 recording-said-listed = The recording says { $said } for { $of }. This manual has { $listed }.
 note-back = back to the text
@@ -255,6 +264,10 @@ drawing-align-side-untold = To which side, no value tells: see the source.
 
 ## What stands behind a torque
 
+behind-title = What stands behind the values
+behind-link = Each torque's preload, share of the proof load and wrench; what rests on each source
+behind-page = What stands behind { $title }
+kind-behind = Account of the values
 account-title = What stands behind each torque
 account-text = Preload and share of the proof load are reckoned by F = T/(K·d), with nut factors of common practice. They tell an implausible value, never a correct one.
 account-link = what stands behind it
@@ -418,6 +431,43 @@ doing-torque = no tightening
 doing-turn = no turning
 doing-wait = no waiting
 
+## Search
+
+search-open = Search
+search-field = Search the manual
+search-hint = A part, a size, a value, a tool, a step: flywheel 105, m8 locker
+search-close = Close
+search-found = Found
+search-nothing = Nothing found. The tables hold every value.
+search-first = The first of them are shown.
+search-meant = ‘{ $wrong }’ is called { $right } here.
+found-machine = Machine
+found-procedure = Procedure
+found-step = Step
+found-fastener = Fastener
+found-seal = Seal
+found-bearing = Bearing
+found-part = Part
+found-locker = Locker or sealant
+found-material = Material
+found-tool = Tool
+found-measure = Measurement
+found-shim = Shim
+found-fill = Fill
+found-heat = Heat
+found-wait = Wait
+found-bead = Bead of sealant
+found-align = Alignment
+found-turn = Turn
+found-test = Test
+found-stack = Stack
+found-kit = Kit
+found-open = Open item
+found-away = Part away
+found-source = Source
+found-person = Person
+found-term = Word
+
 ## Tables
 
 tables-torque = Torques
@@ -427,12 +477,16 @@ tables-tools = Tools
 tables-parts = Parts
 tables-to-have = What to have and to order
 tables-open = Open items
+tables-people = People
+tables-terms = Words
 about-torque = Every fastener: what it is, how tight, on what threads, by whose word.
 about-lockers = By strength, never by colour: where each goes and how long it has.
 about-seals = Size, which side looks at what, how deep.
 about-tools = What the work asks for, with ranges.
 about-parts = What goes in, how many, from where, and what is thrown away.
 about-to-have = Everything to have before the work begins: new parts and where they come from, materials summed, wrenches and what to set, waits.
+about-people = Who signs what, who wrote or measured it, who read it a second time.
+about-terms = One word for one thing: what it means, which words are not used for it, where it stands.
 about-open = What one procedure leaves for another, and where it is finished.
 table-of = { $table }, { $machine }
 tables-none = Nothing of this kind.
@@ -463,6 +517,8 @@ table-amounts = Materials
 table-sets = Wrenches and what to set
 table-have-tools = Tools and protection
 table-have-waits = Waits
+table-people = People
+table-terms = Words
 col-fastener = Fastener
 col-torque = Torque
 col-size = Size
@@ -526,6 +582,14 @@ col-document = Where
 col-revision = Revision
 col-was = Was
 col-because = Why
+col-person = Person
+col-wrote = Wrote or measured
+col-read = Read a second time
+col-signs = Signs
+col-term = Word
+col-means = Means
+col-not = Not
+col-stands = Stands in
 col-open = Open item
 col-left = Left
 col-forbids = Until then

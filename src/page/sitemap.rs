@@ -1,0 +1,51 @@
+//! The list of pages for those who search the web, by the sitemaps.org protocol 0.9: only where the manual's address is known.
+
+use super::PageFile;
+use super::link;
+use super::moment::is_web;
+use super::sources::date_text;
+use super::tables;
+use super::{Input, behind};
+use crate::manual::{Date, Manual};
+
+/// Where the list lies in the site.
+const PATH: &str = "sitemap.xml";
+/// The protocol's limit of addresses in one list.
+const MOST: usize = 50_000;
+
+/// The address of a file of the site. None where the manual's address is not known or is not one on the web.
+pub(super) fn address(manual: &Manual, path: &str) -> Option<String> {
+    let base = manual.address.as_deref().filter(|address| is_web(address))?;
+    Some(format!("{}/{}", base.trim_end_matches('/'), link::relative("", path)))
+}
+
+/// The list; bench sheets are left out, the procedures lead to them. A proof copy is nothing to be found.
+pub(super) fn file(input: &Input<'_>) -> Option<PageFile> {
+    let manual = input.manual;
+    if input.proof_copy || address(manual, "").is_none() {
+        return None;
+    }
+    let mut pages: Vec<(String, Option<Date>)> = vec![(link::HOME.to_owned(), None)];
+    for machine in &manual.machines {
+        pages.push((link::machine_path(&machine.id), machine.history.date));
+        for procedure in &machine.procedures {
+            pages.push((link::procedure_path(&machine.id, &procedure.id), procedure.history.date));
+            if behind::has(procedure) {
+                pages.push((link::behind_path(&machine.id, &procedure.id), procedure.history.date));
+            }
+        }
+    }
+    pages.extend(tables::Kind::ALL.iter().map(|kind| (kind.path().to_owned(), None)));
+    let mut text = String::from("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<urlset xmlns=\"http://www.sitemaps.org/schemas/sitemap/0.9\">\n");
+    for (path, date) in pages.iter().take(MOST) {
+        let loc = escaped(&address(manual, path).unwrap_or_default());
+        let date = date.as_ref().map(|date| format!("<lastmod>{}</lastmod>", date_text(date))).unwrap_or_default();
+        text.push_str(&format!("<url><loc>{loc}</loc>{date}</url>\n"));
+    }
+    text.push_str("</urlset>\n");
+    Some(PageFile { path: PATH.to_owned(), bytes: text.into_bytes() })
+}
+
+fn escaped(text: &str) -> String {
+    super::markup::Markup::text(text).as_str().to_owned()
+}

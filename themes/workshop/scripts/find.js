@@ -1,0 +1,45 @@
+// The way to the search: what leads to the tables without script opens a window with it. What it takes is loaded then,
+// not before, as script files: a page opened as a file may load those and nothing else.
+(function (leaf) {
+  "use strict";
+  const link = document.querySelector("a.find");
+  if (!link) return;
+  const { root } = link.dataset;
+  // It stays the element that it is, so that nothing on the page moves.
+  for (const [name, value] of [["role", "button"], ["aria-haspopup", "dialog"], ["aria-keyshortcuts", "/"]]) link.setAttribute(name, value);
+
+  const loaded = (element) =>
+    new Promise((done, failed) => {
+      // In the order in which they are asked for: scripts made here would run in the order in which they come.
+      element.async = false;
+      element.onload = done;
+      element.onerror = failed;
+      document.head.append(element);
+    });
+  let ready;
+  const load = () =>
+    Promise.all([
+      loaded(leaf.element("link", { rel: "stylesheet", href: `${root}search.css` })),
+      loaded(leaf.element("script", { src: `${root}search-index.js` })),
+      loaded(leaf.element("script", { src: `${root}search.js` })),
+    ]);
+
+  const open = () =>
+    (ready ??= load()).then(() => leaf.search(root)).catch(() => (location.href = link.href));
+  link.addEventListener("click", (event) => {
+    if (event.ctrlKey || event.metaKey || event.shiftKey) return;
+    event.preventDefault();
+    open();
+  });
+  link.addEventListener("keydown", (event) => {
+    if (event.key !== " ") return;
+    event.preventDefault();
+    open();
+  });
+  document.addEventListener("keydown", (event) => {
+    const writing = event.target.closest?.("input, textarea, select, [contenteditable]");
+    if (event.key !== "/" || writing || event.ctrlKey || event.metaKey || event.altKey) return;
+    event.preventDefault();
+    open();
+  });
+})((globalThis.leaf ??= {}));
