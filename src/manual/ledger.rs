@@ -17,6 +17,11 @@ const VERSION: u32 = 1;
 /// Fields that are words about a thing, not values of the work.
 const WORDS: [&str; 9] = ["name", "note", "source", "by", "licence", "balloons", "because", "title", "means"];
 
+/// Whether a field holds a value of the work, not words about a thing.
+pub(super) fn is_value(field: &str) -> bool {
+    !WORDS.contains(&field)
+}
+
 /// Every value of a manual.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Ledger {
@@ -59,7 +64,7 @@ impl Ledger {
                 date: history.date.map(|date: Date| date.to_string()),
                 values: BTreeMap::new(),
             };
-            for written in lists.written.iter().filter(|written| !WORDS.contains(&written.field)) {
+            for written in lists.written.iter().filter(|written| is_value(written.field)) {
                 let key = format!("{}/{}.{}", written.kind.key(), written.id, written.field);
                 home.values.entry(key).or_default().insert(condition(&written.when), written.text.clone());
             }

@@ -4,6 +4,7 @@
 //! read as text and parsed here, once; nothing later parses text again.
 
 mod acts;
+mod fingerprint;
 mod ledger;
 mod lists;
 mod lower;
@@ -18,12 +19,15 @@ pub mod rules;
 mod scalars;
 mod schema;
 pub mod shape;
+mod sheet_things;
+mod sheets;
 mod shop;
 pub mod tables;
 mod things;
 mod varied;
 mod verb;
 
+pub use fingerprint::{Fingerprint, canonical_text, things_on_sheet};
 pub use ledger::{Ledger, LedgerHome, LedgerPlace, homes, ledger_place};
 pub use lists::{EntryHead, Home, List, ListKind, Lists, Scope, ThingRef, WrittenValue};
 pub use lower::lower;
@@ -32,6 +36,7 @@ pub use model::{Act, Change, History, Machine, Manual, Paper, Procedure, Profile
 pub use quantity_rules::QUANTITY as QUANTITY_RULES;
 pub use resolve::{DIRECTIONS, MEDIA};
 pub use schema::schema;
+pub use sheets::sheet_variants;
 pub use tables::FileKind;
 pub use shop::{Correction, Date, Material, Person, Recording, Source, Term, Tool};
 pub use things::{
