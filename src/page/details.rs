@@ -160,7 +160,8 @@ impl<'s> Scene<'s> {
         }));
     }
 
-    fn adapter_text(&self, entry: &'s Entry<Fastener>) -> Option<String> {
+    /// An adapter on the wrench.
+    pub(super) fn adapter_text(&self, entry: &'s Entry<Fastener>) -> Option<String> {
         varied_text(&entry.what.adapter, self.known, |adapter| {
             let parts: Vec<String> = [&adapter.length, &adapter.angle].into_iter().flatten().map(|q| self.quantity(q)).collect();
             let key = if self.setting_lines(entry).is_empty() { "adapter" } else { "adapter-reckoned" };

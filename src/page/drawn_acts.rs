@@ -22,7 +22,9 @@ pub(super) fn tightening(scene: &Scene<'_>, act: &Act) -> Vec<Named> {
     // A later stage goes the same way round as the first.
     let thing = thing.filter(|_| act.stage.is_none_or(|stage| stage == 1));
     let Some(entry) = thing.and_then(|thing| scene.scope().thing(|l| &l.fasteners, thing)) else { return Vec::new() };
-    [order(scene, entry), adapter(scene, entry), stages(scene, entry)].into_iter().flatten().collect()
+    // On paper the grid of boxes has the stages.
+    let stages = (!scene.at_bench).then(|| stages(scene, entry)).flatten();
+    [order(scene, entry), adapter(scene, entry), stages].into_iter().flatten().collect()
 }
 
 fn order(scene: &Scene<'_>, entry: &Entry<Fastener>) -> Option<Named> {
@@ -32,7 +34,8 @@ fn order(scene: &Scene<'_>, entry: &Entry<Fastener>) -> Option<Named> {
     let [Order { positions, .. }] = orders.as_slice() else { return None };
     let order: Vec<usize> = positions.iter().map(|position| usize::try_from(*position).ok()).collect::<Option<_>>()?;
     let lines = scene.torque_lines(&entry.what, None);
-    let several: &[Line] = if lines.len() > 1 { &lines } else { &[] };
+    // On paper the grid beside it has the stages.
+    let several: &[Line] = if lines.len() > 1 && !scene.at_bench { &lines } else { &[] };
     let turn: Vec<String> = positions.iter().map(u64::to_string).collect();
     let how = match layout {
         Layout::Circle(_) => "drawing-order-circle",

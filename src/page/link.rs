@@ -11,6 +11,16 @@ pub(super) fn machine_path(machine: &str) -> String {
     format!("{machine}/index.html")
 }
 
+/// The path of a machine's torque card.
+pub(super) fn card_path(machine: &str) -> String {
+    format!("{machine}/torque-card.html")
+}
+
+/// The path of the board for a group of bolts.
+pub(super) fn board_path(machine: &str, procedure: &str, fastener: &str) -> String {
+    format!("{machine}/{procedure}-board-{}.html", file_name_part(fastener))
+}
+
 /// The path of a procedure's page.
 pub(super) fn procedure_path(machine: &str, procedure: &str) -> String {
     format!("{machine}/{procedure}.html")

@@ -26,6 +26,8 @@ struct MachineView {
     not_made: Vec<String>,
     tables: Vec<Table>,
     changes: Option<Table>,
+    /// What of the machine is made for paper.
+    papers: Vec<Detail>,
     faults: Vec<FaultView>,
 }
 
@@ -74,6 +76,7 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize) -> Result<(String, Mar
         not_made: machine.not_made.iter().map(Combination::words).collect(),
         tables: without_anchors_elsewhere(tables),
         changes: scene.changes_table(&changes(&scene)),
+        papers: vec![Detail { text: site.say("card-title"), href: Some(scene.link(&link::card_path(&machine.id))) }],
         faults: site.faults.elsewhere(machine.file, &[]),
     };
     let mut block = site.title_block("kind-machine", &machine.name, &machine.id, Some(&machine.history));

@@ -4,7 +4,7 @@ use super::link;
 use super::names::Detail;
 use super::site::Scene;
 use super::words::Arg;
-use crate::manual::{Combination, Home, ListKind, Machine, Spot, ThingRef, Verb};
+use crate::manual::{Act, Combination, Home, ListKind, Machine, Spot, ThingRef, Verb};
 use serde::Serialize;
 
 /// An open item of a machine.
@@ -20,7 +20,8 @@ pub(super) struct Open<'a> {
     pub only: &'a Combination,
     /// Its own name, where it is not just the id.
     name: &'a str,
-    of: &'a str,
+    /// Id of its thing.
+    pub of: &'a str,
     left: Option<&'a str>,
     because: Option<&'a str>,
     finish_in: Option<&'a str>,
@@ -93,6 +94,14 @@ impl<'a> Open<'a> {
     /// Whether it is open when a procedure begins.
     pub(super) fn inherited_by(&self, machine: &'a Machine, procedure: usize) -> bool {
         self.opened_in < procedure && self.finished_in(machine).is_none_or(|(finish, _)| finish >= procedure)
+    }
+
+    /// Whether it bars an act: by its verb and id, or by its verb alone.
+    pub(super) fn forbids_act(&self, act: &Act) -> bool {
+        self.forbids.iter().any(|barred| {
+            let (word, id) = barred.value.split_once(':').unwrap_or((&barred.value, ""));
+            act.verb.is_some() && act.verb == Verb::find(word) && (id.is_empty() || act.things.iter().any(|thing| thing.id == id))
+        })
     }
 
     /// The thing's row.

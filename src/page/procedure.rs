@@ -95,7 +95,7 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize) -> Resul
         accounts: scene.accounts(),
         sources: scene.procedure_sources(),
         changes: scene.changes_table(&[(&procedure.title, scene, &procedure.history)]),
-        sheets: scene.sheet_links(index),
+        sheets: scene.sheet_links(index).into_iter().chain(scene.board_links(procedure)).collect(),
         recording: scene.recording(procedure),
         faults: site.faults.elsewhere(procedure.file, &spans),
     };

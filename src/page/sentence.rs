@@ -12,17 +12,111 @@ pub(super) struct Sentence {
     pub text: Markup,
     /// The acts in it, in order.
     pub acts: Vec<usize>,
+    /// The acts again, each with what stands before it; none where an act stands inside other markup, which cannot be
+    /// parted.
+    pub clauses: Vec<Clause>,
+    /// What stands behind the last act.
+    pub tail: Fragment,
     /// What stands outside the acts.
     free: String,
+    /// Whether an act stands inside other markup.
+    is_whole: bool,
+}
+
+/// A piece of a sentence without an act.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub(super) struct Fragment {
+    /// As it is shown.
+    pub shown: Markup,
+    /// Its words.
+    pub words: String,
+}
+
+/// An act in a sentence with what stands between the act before and it.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub(super) struct Clause {
+    /// What stands before the act.
+    pub lead: Fragment,
+    /// The act.
+    pub act: usize,
+    /// Its words as they are shown.
+    pub shown: Markup,
+}
+
+impl Fragment {
+    /// Whether it says anything: a word that is not one of `connectors`.
+    pub(super) fn says_something(&self, connectors: &[String]) -> bool {
+        says_more(&self.words, connectors)
+    }
+
+    /// Whether it ends by leading over: `, with a hand under it, and`. What it says belongs to the act before.
+    pub(super) fn leads_over(&self, connectors: &[String]) -> bool {
+        let last = self.words.split(|c: char| !c.is_alphanumeric()).rfind(|word| !word.is_empty());
+        !self.words.trim_end().ends_with([',', ';', ':']) && last.is_some_and(|word| connectors.contains(&word.to_lowercase()))
+    }
+
+    /// As it is shown, without the stops and connectors it begins with: `with the punch,` of `, and with the punch,`.
+    pub(super) fn without_beginning(&self, connectors: &[String]) -> Markup {
+        let mut rest = self.words.as_str();
+        loop {
+            rest = rest.trim_start_matches(is_stop);
+            let word = rest.split(|c: char| !c.is_alphanumeric()).next().unwrap_or("");
+            if word.is_empty() || !connectors.contains(&word.to_lowercase()) {
+                break;
+            }
+            rest = rest.get(word.len()..).unwrap_or("");
+        }
+        let cut = self.words.len().saturating_sub(rest.len());
+        let shown = self.shown.as_str();
+        // What is shown may begin with markup; then it stays as it is.
+        match self.words.get(..cut).and_then(|beginning| shown.strip_prefix(beginning)) {
+            Some(rest) => Markup::rendered(rest.trim_end().to_owned()),
+            None => Markup::rendered(shown.trim().to_owned()),
+        }
+    }
+
+    /// As it is shown, without the stops and connectors it ends with: `, a hand under it` of `, a hand under it, and`.
+    pub(super) fn without_end(&self, connectors: &[String]) -> Markup {
+        let mut rest = self.words.as_str();
+        loop {
+            rest = rest.trim_end_matches(is_stop);
+            let word = rest.rsplit(|c: char| !c.is_alphanumeric()).next().unwrap_or("");
+            if word.is_empty() || !connectors.contains(&word.to_lowercase()) {
+                break;
+            }
+            rest = rest.strip_suffix(word).unwrap_or("");
+        }
+        let shown = self.shown.as_str();
+        match self.words.strip_prefix(rest).and_then(|end| shown.strip_suffix(end)) {
+            Some(rest) => Markup::rendered(rest.to_owned()),
+            None => Markup::rendered(shown.trim_end().to_owned()),
+        }
+    }
+
+    /// Puts another piece behind it.
+    pub(super) fn push(&mut self, shown: &Markup, words: &str) {
+        self.shown.push(shown);
+        self.words.push_str(words);
+    }
+}
+
+fn is_stop(character: char) -> bool {
+    character.is_whitespace() || matches!(character, ',' | ';' | ':')
+}
+
+fn says_more(words: &str, connectors: &[String]) -> bool {
+    words.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).any(|word| !connectors.contains(&word.to_lowercase()))
 }
 
 impl Sentence {
     /// Whether it says anything beyond its acts: a word that is not one of `connectors`.
     pub(super) fn says_more(&self, connectors: &[String]) -> bool {
-        self.free
-            .split(|c: char| !c.is_alphanumeric())
-            .filter(|word| !word.is_empty())
-            .any(|word| !connectors.contains(&word.to_lowercase()))
+        says_more(&self.free, connectors)
+    }
+
+    /// Whether each act can stand on a line of its own with the words round it.
+    pub(super) fn can_be_parted(&self) -> bool {
+        !self.is_whole && self.clauses.len() == self.acts.len()
     }
 }
 
@@ -34,10 +128,25 @@ pub(super) fn sentences(content: &[Inline], inserts: &dyn Inserts) -> Result<Vec
             Inline::Text(text, _) => splitter.text(text),
             Inline::SoftBreak => splitter.text(" "),
             Inline::HardBreak => splitter.flush(),
+            Inline::Act(act, _) => {
+                let shown = html::inline(inline, inserts)?;
+                let sentence = &mut splitter.current;
+                sentence.text.push(&shown);
+                sentence.acts.push(*act);
+                sentence.clauses.push(Clause { lead: std::mem::take(&mut sentence.tail), act: *act, shown });
+                splitter.ended = false;
+            }
             other => {
-                splitter.current.text.push(&html::inline(other, inserts)?);
-                splitter.current.acts.extend(html::acts_in(std::slice::from_ref(other)));
-                collect(other, &mut splitter.current.free);
+                let shown = html::inline(other, inserts)?;
+                let sentence = &mut splitter.current;
+                let mut words = String::new();
+                collect(other, &mut words);
+                sentence.text.push(&shown);
+                sentence.tail.push(&shown, &words);
+                sentence.free.push_str(&words);
+                let acts = html::acts_in(std::slice::from_ref(other));
+                sentence.is_whole |= !acts.is_empty();
+                sentence.acts.extend(acts);
             }
         }
     }
@@ -74,6 +183,7 @@ impl Splitter {
     fn take(&mut self, run: &mut String) {
         let text = if self.current.text.is_blank() { run.trim_start() } else { run.as_str() };
         self.current.text.push_text(text);
+        self.current.tail.push(&Markup::text(text), text);
         self.current.free.push_str(text);
         run.clear();
     }

@@ -10,6 +10,7 @@ use super::open::{self, OpenView};
 use super::procedure::step_spans;
 use super::sheet_line::{self, SheetRow};
 use super::site::{Scene, Site};
+use super::stop_line;
 use super::words::Arg;
 use super::wrench_reset::WrenchSettings;
 use crate::finding::Place;
@@ -83,7 +84,7 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize, sheet: u
         have: have(&scene, &before),
         stop_items: before.inherited.iter().chain(&leaves).map(|item| item.thing.text.clone()).collect(),
         before,
-        steps: steps(&scene)?,
+        steps: steps(&scene, index)?,
         faults: site.faults.elsewhere(procedure.file, &step_spans(&scene, procedure)),
         leaves,
         footnotes: footnotes(&scene)?,
@@ -115,9 +116,10 @@ fn have(scene: &Scene<'_>, before: &Before) -> Vec<Have> {
     .collect()
 }
 
-fn steps(scene: &Scene<'_>) -> Result<Vec<SheetStep>, PageError> {
+fn steps(scene: &Scene<'_>, index: usize) -> Result<Vec<SheetStep>, PageError> {
     let Some(procedure) = scene.procedure else { return Ok(Vec::new()) };
     let mut wrenches = WrenchSettings::default();
+    let mut stops = stop_line::stop_lines(scene, index);
     procedure
         .steps
         .iter()
@@ -131,7 +133,7 @@ fn steps(scene: &Scene<'_>) -> Result<Vec<SheetStep>, PageError> {
                 time: step.minutes.map(|minutes| scene.minutes_text(minutes)),
                 only: scene.only_text(&step.only),
                 waivers: scene.step_waivers(procedure, step),
-                groups: groups(sheet_line::rows(scene, step, &mut wrenches)?),
+                groups: groups(sheet_line::rows(scene, step, &mut wrenches, &mut stops)?),
                 faults: scene.site.faults.around(&span, &acts),
             })
         })
@@ -145,7 +147,7 @@ fn groups(rows: Vec<SheetRow>) -> Vec<Vec<SheetRow>> {
     let mut leads = false;
     for row in rows {
         let follows = leads;
-        leads = matches!(row.kind, "text" | "panel" | "tool" | "reset");
+        leads = matches!(row.kind, "text" | "panel" | "reset" | "close");
         match groups.last_mut().filter(|_| follows) {
             Some(group) => group.push(row),
             None => groups.push(vec![row]),

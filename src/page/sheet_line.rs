@@ -7,7 +7,9 @@ use super::highlight;
 use super::html::{self, Inserts};
 use super::markup::Markup;
 use super::sentence::{Sentence, sentences};
+use super::sheet_clause::{self, Makes, Piece};
 use super::site::Scene;
+use super::stop_line::StopLines;
 use super::values::{Line, cases};
 use super::words::Arg;
 use super::wrench_reset::WrenchSettings;
@@ -19,11 +21,17 @@ use std::collections::BTreeMap;
 /// What stands on one line of a sheet, or between lines.
 #[derive(Clone, Debug, Default, Serialize)]
 pub(super) struct SheetRow {
-    /// `text`, `panel`, `act`, `reset`, `tool`, `hold`, `sign` or `stop`.
+    /// `text`, `picture`, `panel`, `act`, `reset`, `close`, `hold`, `sign` or `stop`.
     pub kind: &'static str,
+    /// What stands before the words in their sentence.
+    pub lead: Markup,
     /// Text, or the words of a mark.
     pub text: Markup,
-    /// The thing's name where the words lack it; a tool's name.
+    /// What stands behind the words in their sentence.
+    pub tail: Markup,
+    /// The tools in use.
+    pub tools: Vec<String>,
+    /// The thing's name where the words lack it.
     pub name: Option<String>,
     /// Those who sign.
     pub people: Vec<String>,
@@ -56,8 +64,8 @@ pub(super) struct Band {
     pub stages: Vec<Line>,
 }
 
-/// So many boxes of 8 mm stand beside a stage's value on the paper.
-const BAND: usize = 10;
+/// So many boxes of 8 mm stand in a row of a sheet's column.
+const BAND: usize = 7;
 /// More blanks than this are a table of their own.
 const MOST_BLANKS: u64 = 24;
 
@@ -67,9 +75,14 @@ struct SheetProse<'s> {
 }
 
 /// The rows of a step.
-pub(super) fn rows(scene: &Scene<'_>, step: &Step, wrenches: &mut WrenchSettings) -> Result<Vec<SheetRow>, PageError> {
-    let mut writer =
-        Writer { scene: *scene, step, rows: Vec::new(), connectors: connectors(scene), drawings: scene.sheet_drawings(step), wrenches };
+pub(super) fn rows(
+    scene: &Scene<'_>,
+    step: &Step,
+    wrenches: &mut WrenchSettings,
+    stops: &mut StopLines,
+) -> Result<Vec<SheetRow>, PageError> {
+    let drawings = scene.sheet_drawings(step);
+    let mut writer = Writer { scene: *scene, step, rows: Vec::new(), connectors: connectors(scene), drawings, wrenches, stops };
     writer.blocks(&step.blocks)?;
     Ok(writer.rows)
 }
@@ -91,6 +104,7 @@ struct Writer<'s, 'w> {
     /// By the act they stand at.
     drawings: BTreeMap<usize, Markup>,
     wrenches: &'w mut WrenchSettings,
+    stops: &'w mut StopLines,
 }
 
 impl Writer<'_, '_> {
@@ -124,9 +138,9 @@ impl Writer<'_, '_> {
         Ok(())
     }
 
-    /// Sentence by sentence: its text where it says more than its acts, then a line for each act.
+    /// Sentence by sentence: a line for each act, with the words of the sentence that belong to it.
     fn paragraph(&mut self, content: &[Inline], before: &str) -> Result<(), PageError> {
-        let mut text = Markup::text(before);
+        let mut text = SheetRow { kind: "text", text: Markup::text(before), ..SheetRow::default() };
         for part in content.split_inclusive(|inline| matches!(inline, Inline::Picture(_))) {
             let (words, picture) = match part {
                 [words @ .., Inline::Picture(picture)] => (words, Some(picture)),
@@ -138,63 +152,133 @@ impl Writer<'_, '_> {
             self.flush(&mut text);
             if let Some(picture) = picture {
                 let caption = if picture.caption.is_empty() { &picture.alternative } else { &picture.caption };
-                text.push_text(&self.scene.say("sheet-picture", &[("caption", Arg::Text(caption))]));
-                self.flush(&mut text);
+                let said = self.scene.say("sheet-picture", &[("caption", Arg::Text(caption))]);
+                self.rows.push(SheetRow { kind: "picture", text: Markup::text(&said), ..SheetRow::default() });
             }
         }
         Ok(())
     }
 
-    fn sentence(&mut self, sentence: &Sentence, text: &mut Markup) {
-        if sentence.acts.is_empty() || sentence.says_more(&self.connectors) {
-            if !text.is_blank() && !text.as_str().ends_with(' ') {
-                text.push_text(" ");
+    fn sentence(&mut self, sentence: &Sentence, text: &mut SheetRow) {
+        if sentence.can_be_parted() && sentence.acts.iter().all(|act| self.is_shown(*act)) {
+            let makes = |act: usize| self.makes(act);
+            for piece in sheet_clause::pieces(sentence, &self.connectors, &makes) {
+                self.piece(piece, text);
             }
-            text.push(&sentence.text);
+            return;
         }
-        if !sentence.acts.is_empty() {
-            self.flush(text);
+        // An act inside other markup, or one that this variant has not: the sentence is told whole.
+        if sentence.acts.is_empty() || sentence.says_more(&self.connectors) {
+            append(text, &sentence.text);
         }
         for index in &sentence.acts {
-            self.act(*index);
+            self.piece(Piece { act: Some(*index), ..Piece::default() }, text);
         }
     }
 
-    fn flush(&mut self, text: &mut Markup) {
-        let text = std::mem::take(text);
-        if !text.is_blank() {
-            self.rows.push(SheetRow { kind: "text", text, ..SheetRow::default() });
+    fn piece(&mut self, piece: Piece, text: &mut SheetRow) {
+        let is_tool = piece.act.is_some_and(|act| self.makes(act) == Makes::Tool);
+        let tools = if is_tool { piece.act.as_slice() } else { &piece.tools };
+        match piece.act.filter(|_| !is_tool) {
+            None => {
+                append(text, &sheet_clause::capital(&piece.lead));
+                self.tools(tools, text);
+            }
+            Some(index) => {
+                self.flush(text);
+                let before = self.rows.len();
+                self.act(index);
+                if self.rows.len() > before && let Some(mut row) = self.rows.pop() {
+                    if !piece.lead.is_blank() {
+                        row.lead = sheet_clause::capital(&piece.lead);
+                        row.text = Markup::text(self.step.acts.get(index).map_or("", |act| act.words.as_str()));
+                    }
+                    row.tail = piece.tail;
+                    self.tools(tools, &mut row);
+                    self.rows.push(row);
+                }
+            }
         }
     }
 
-    /// The acts inside a panel get their lines below it.
+    /// Notes the tools of some acts on a row. A tool whose name its words tell already is not told again.
+    fn tools(&self, acts: &[usize], row: &mut SheetRow) {
+        for act in acts.iter().filter(|act| self.is_shown(**act)).filter_map(|act| self.step.acts.get(*act)) {
+            let Some(name) = act.thing().map(|thing| self.scene.name(thing)) else { continue };
+            let details = self.scene.told(act).details.into_iter().map(|detail| detail.text);
+            let told = act.words.to_lowercase() == name.to_lowercase();
+            let tool: Vec<String> = Some(name).filter(|_| !told).into_iter().chain(details).collect();
+            let tool = tool.join(", ");
+            if !tool.is_empty() && !row.tools.contains(&tool) {
+                row.tools.push(tool);
+            }
+            row.faults.extend(self.scene.site.faults.at(&act.place));
+        }
+    }
+
+    fn makes(&self, index: usize) -> Makes {
+        match self.step.acts.get(index).and_then(|act| act.verb) {
+            Some(Verb::Tool) => Makes::Tool,
+            Some(Verb::Hold | Verb::Sign | Verb::Stop) => Makes::Mark,
+            _ => Makes::Line,
+        }
+    }
+
+    /// Whether the act is done in the sheet's variant.
+    fn is_shown(&self, index: usize) -> bool {
+        let Some(act) = self.step.acts.get(index) else { return false };
+        let Some(known) = self.scene.known.and(&self.step.only) else { return false };
+        act.thing().and_then(|thing| self.scene.scope().head(thing)).is_none_or(|head| head.only.agrees_with(&known))
+    }
+
+    fn flush(&mut self, text: &mut SheetRow) {
+        let row = std::mem::replace(text, SheetRow { kind: "text", ..SheetRow::default() });
+        if !row.text.is_blank() || !row.tools.is_empty() || !row.faults.is_empty() {
+            self.rows.push(row);
+        }
+    }
+
+    /// The acts inside a panel get their lines below it, its tools stand in it.
     fn acts_within(&mut self, blocks: &[Block]) {
         let mut acts = Vec::new();
         acts_of(blocks, &mut acts);
-        for index in acts {
+        let (tools, others): (Vec<usize>, Vec<usize>) = acts.into_iter().partition(|act| self.makes(*act) == Makes::Tool);
+        if let Some(mut panel) = self.rows.pop() {
+            self.tools(&tools, &mut panel);
+            self.rows.push(panel);
+        }
+        for index in others {
             self.act(index);
         }
     }
 
     fn act(&mut self, index: usize) {
-        let Some(act) = self.step.acts.get(index) else { return };
+        let Some(act) = self.step.acts.get(index).filter(|_| self.is_shown(index)) else { return };
         let Some(known) = self.scene.known.and(&self.step.only) else { return };
         let scene = Scene { known: &known, at_bench: true, ..self.scene };
-        if act.thing().and_then(|thing| scene.scope().head(thing)).is_some_and(|head| !head.only.agrees_with(&known)) {
-            return;
+        if let Some(stop) = self.stops.remove(&(self.step.number, index)) {
+            let text = Markup::text(&stop.before);
+            self.rows.push(SheetRow { kind: "close", text, details: stop.look_for, ..SheetRow::default() });
         }
         if let Some(reset) = scene.reset_line(act, self.wrenches) {
             self.rows.push(SheetRow { kind: "reset", text: Markup::text(&reset), ..SheetRow::default() });
         }
         let drawings = self.drawings.remove(&index).unwrap_or_default();
-        self.rows.push(SheetRow { drawings, ..scene.sheet_row(self.step, index, act) });
+        self.rows.push(scene.sheet_row(self.step, index, act, drawings));
     }
 }
 
+/// Puts a sentence behind what is there.
+fn append(row: &mut SheetRow, sentence: &Markup) {
+    if !row.text.is_blank() && !row.text.as_str().ends_with(' ') {
+        row.text.push_text(" ");
+    }
+    row.text.push(sentence);
+}
+
 impl Scene<'_> {
-    fn sheet_row(&self, step: &Step, index: usize, act: &Act) -> SheetRow {
+    fn sheet_row(&self, step: &Step, index: usize, act: &Act, drawings: Markup) -> SheetRow {
         let kind = match act.verb {
-            Some(Verb::Tool) => "tool",
             Some(Verb::Hold) => "hold",
             Some(Verb::Sign) => "sign",
             Some(Verb::Stop) => "stop",
@@ -204,10 +288,11 @@ impl Scene<'_> {
         let mut row = SheetRow {
             kind,
             text: Markup::text(&capitalised(&act.words)),
-            name: if kind == "tool" { act.thing().map(|thing| self.name(thing)) } else { self.name_beside(act) },
+            name: self.name_beside(act),
             people: self.people(act),
             faults: self.site.faults.at(&act.place),
             number: format!("{}.{}", step.number, index + 1),
+            drawings,
             lines: told.lines,
             details: told.details.into_iter().map(|detail| detail.text).collect(),
             ..SheetRow::default()
@@ -234,10 +319,13 @@ impl Scene<'_> {
         if positions.len() < 2 || !(staged || act.stage.is_some()) {
             return;
         }
+        // A single stage has its value on the line.
+        let is_single = row.lines.len() == 1;
         // Bands of equal length: six and six rather than ten and two.
         let bands = positions.len().div_ceil(BAND).max(1);
-        row.grid = positions.chunks(positions.len().div_ceil(bands)).map(|chunk| Band { positions: chunk.to_vec(), stages: row.lines.clone() }).collect();
-        row.lines.clear();
+        let stages = if is_single { vec![Line::default()] } else { std::mem::take(&mut row.lines) };
+        let chunks = positions.chunks(positions.len().div_ceil(bands));
+        row.grid = chunks.map(|chunk| Band { positions: chunk.to_vec(), stages: stages.clone() }).collect();
         // The grid's columns are the order.
         let order = self.order_text(fastener);
         row.details.retain(|detail| Some(detail) != order.as_ref());

@@ -8,9 +8,9 @@ use super::template::Templates;
 use super::usage::Usage;
 use super::waived::Waived;
 use super::words::{Arg, Words};
-use super::{Input, PageFile, home, link, machine, procedure, sheet, tables};
+use super::{Input, PageFile, board, home, link, machine, procedure, sheet, tables, torque_card};
 use crate::inspect::in_order;
-use crate::manual::{Combination, Machine, Procedure, Scope};
+use crate::manual::{Combination, Machine, Procedure, Scope, ThingRef};
 use std::sync::Arc;
 
 /// What all pages share.
@@ -56,6 +56,8 @@ enum Job {
     Machine(usize),
     Procedure(usize, usize),
     Sheet(usize, usize, usize),
+    Card(usize),
+    Board(usize, usize, ThingRef),
     Table(tables::Kind),
 }
 
@@ -84,18 +86,28 @@ impl<'a> Site<'a> {
         jobs.extend(tables::Kind::ALL.iter().map(|kind| Job::Table(*kind)));
         for (m, procedures) in self.sheets.iter().enumerate() {
             jobs.push(Job::Machine(m));
+            jobs.push(Job::Card(m));
             for (p, sheets) in procedures.iter().enumerate() {
                 jobs.push(Job::Procedure(m, p));
+                jobs.extend(self.boards(m, p).into_iter().map(|thing| Job::Board(m, p, thing)));
                 jobs.extend((0..sheets.all.len()).map(|s| Job::Sheet(m, p, s)));
             }
         }
         jobs
     }
 
+    fn boards(&self, machine: usize, procedure: usize) -> Vec<ThingRef> {
+        let manual = self.input.manual;
+        let found = manual.machines.get(machine).and_then(|machine| Some((machine, machine.procedures.get(procedure)?)));
+        found.map_or_else(Vec::new, |(machine, procedure)| board::fasteners(manual.scope(machine, procedure), procedure))
+    }
+
     fn page(&self, job: &Job) -> Result<PageFile, PageError> {
         let (path, html) = match *job {
+            Job::Board(m, p, ref thing) => board::page(self, m, p, thing)?,
             Job::Home => (link::HOME.to_owned(), home::page(self)?),
             Job::Machine(m) => machine::page(self, m)?,
+            Job::Card(m) => torque_card::page(self, m)?,
             Job::Procedure(m, p) => procedure::page(self, m, p)?,
             Job::Sheet(m, p, s) => sheet::page(self, m, p, s)?,
             Job::Table(kind) => (kind.path().to_owned(), tables::page(self, kind)?),

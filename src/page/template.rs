@@ -20,14 +20,17 @@ pub(super) const TEMPLATES: &[(&str, &str)] = built_in!(
     "act-notes.html",
     "act.html",
     "base.html",
+    "board.html",
     "components.html",
     "home.html",
     "machine.html",
     "notice.html",
+    "paper.html",
     "picture.html",
     "procedure.html",
     "sheet.html",
     "table.html",
+    "torque-card.html",
 );
 
 /// The compiled templates.

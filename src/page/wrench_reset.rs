@@ -1,7 +1,7 @@
 //! The line before an act that finds its wrench set to something else: set it anew.
 
 use super::site::Scene;
-use super::values::quantity_text;
+use super::values::glued;
 use super::words::Arg;
 use crate::inspect::settings;
 use crate::manual::{Act, ListKind, Verb};
@@ -27,7 +27,7 @@ impl Scene<'_> {
         let set: Vec<(&str, &str, String)> = settings(self.scope(), &entry.what, &case.value, self.known)
             .iter()
             .filter(|setting| act.stage.is_none_or(|stage| stage == super::rows::count(setting.stage)))
-            .filter_map(|setting| Some((setting.tool.id.as_str(), setting.tool.name.as_str(), quantity_text(&setting.shown()?, self.units()))))
+            .filter_map(|setting| Some((setting.tool.id.as_str(), setting.tool.name.as_str(), glued(setting.shown()?.written()))))
             .collect();
         let (id, name, to) = set.first()?;
         let line = last.0.get(*id).filter(|from| *from != to).map(|from| {

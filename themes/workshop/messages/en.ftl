@@ -43,6 +43,8 @@ kind-machine = Machine
 kind-procedure = Procedure
 kind-sheet = Bench sheet
 kind-table = Table
+kind-card = Card for the wall
+kind-board = Board, 1 : 1
 sheet-of = { $number } of { $count }
 
 ## First page
@@ -72,6 +74,7 @@ machine-inherits = Finds open
 machine-leaves = Leaves open
 machine-time = Time
 machine-sheets = Bench sheets
+machine-papers = To print
 machine-mass = Mass
 machine-variants = Variants
 machine-variants-text = Find out which of each you have before you read a value.
@@ -537,14 +540,36 @@ sheet-hold = HOLD
 sheet-sign = SIGN OFF
 sheet-reset = RESET
 sheet-reset-line = { $wrench }: { $from } → { $to }
-sheet-stop = STOP
+sheet-stop = PAUSE
+sheet-close = STOP
+sheet-close-cover = Before it is closed: { $name }
+sheet-close-act = Before this: { $words }
+sheet-close-look = Look for
+sheet-close-lines = { $name } ({ $count ->
+        [one] line
+       *[other] lines
+    } { $lines })
+sheet-close-where = { $name } ({ $place })
+sheet-close-doubt = Missing, or in doubt? Do not go on.
+sheet-close-seen = seen by
 sheet-leaves = Stays open
+sheet-leaves-text = Cut each tag out and tie it to its part.
+sheet-tag-date = Left on
 sheet-finish = Finish it in
 sheet-stopped = I stopped here
 sheet-stopped-step = after line
 sheet-stopped-time = day and time
 sheet-stopped-state = state of what is open
 sheet-stopped-by = by
+board-of = Bolt board: { $name }
+board-check = Print at 100 %. Both bars must measure 50 mm; if they do not, nothing else here is true.
+board-use = Lay it on cardboard and punch each hole. Each bolt waits in its own place. The large figure is its turn when tightening.
+board-bar = 50 mm
+board-described = { $name }: { $count } holes at their true places, each with its turn when tightening, and two bars of 50 mm
+card-title = Torque card
+card-of = Torque card, { $machine }
+card-shared = In several places
+card-new = new each time
 sheet-picture = Picture on the page: { $caption }
 sheet-notes = Notes
 # Words that join acts and say nothing of their own: a sentence of acts and these is not printed twice.

@@ -1,0 +1,287 @@
+//! The board of bolts: holes at their true places and size, to lay cardboard under, punch, and keep each bolt of a cover
+//! where it came from. Only for a layout in millimetres: a circle without a diameter has no true size.
+
+use super::error::PageError;
+use super::link;
+use super::markup::Markup;
+use super::names::Detail;
+use super::site::{Scene, Site};
+use super::values::cases;
+use super::words::Arg;
+use crate::manual::{Combination, Entry, Fastener, Layout, ListKind, Procedure, Scope, ThingRef, Varied, Verb};
+use serde::Serialize;
+
+/// What the paper's own area holds beside the page's heads, in millimetres.
+const ROOM: (f64, f64) = (180.0, 178.0);
+/// Round the holes, in millimetres: room for their numbers.
+const AIR: f64 = 15.0;
+/// Left of the holes, for the bar that stands, and below them, for the bar that lies.
+const BARS: (f64, f64) = (12.0, 11.0);
+/// The bars to measure, in millimetres.
+const BAR: f64 = 50.0;
+/// Without a thread a hole is drawn so wide.
+const UNKNOWN_RADIUS: f64 = 3.0;
+/// Height of a hole's two lines of text, and the width of a letter of the lower one.
+const TEXT: (f64, f64) = (9.0, 1.75);
+
+#[derive(Serialize)]
+struct BoardView {
+    class: &'static str,
+    running: String,
+    back: Detail,
+    boards: Vec<Board>,
+}
+
+/// One board. Lengths are texts in millimetres.
+#[derive(Debug, Default, Serialize)]
+struct Board {
+    title: String,
+    facts: Vec<String>,
+    described: String,
+    width: String,
+    height: String,
+    holes: Vec<Hole>,
+    bars: String,
+    across_x: String,
+    across_y: String,
+    down_x: String,
+    down_y: String,
+}
+
+#[derive(Debug, Serialize)]
+struct Hole {
+    x: String,
+    y: String,
+    radius: String,
+    left: String,
+    right: String,
+    top: String,
+    bottom: String,
+    text_x: String,
+    turn_y: String,
+    words_y: String,
+    anchor: &'static str,
+    /// When it is tightened.
+    turn: u64,
+    words: String,
+}
+
+/// The fasteners of a procedure that have a board: tightened in it, with a layout in millimetres that fits the paper.
+pub(super) fn fasteners(scope: Scope<'_>, procedure: &Procedure) -> Vec<ThingRef> {
+    let mut found: Vec<ThingRef> = Vec::new();
+    for act in procedure.steps.iter().flat_map(|step| &step.acts).filter(|act| act.verb == Some(Verb::Torque)) {
+        for thing in act.things.iter().filter(|thing| thing.kind == ListKind::Fasteners) {
+            let entry = scope.thing(|l| &l.fasteners, thing);
+            let fits = entry.is_some_and(|entry| entry.what.layout.cases.iter().any(|case| fitted(&case.value).is_some()));
+            if fits && !found.contains(thing) {
+                found.push(thing.clone());
+            }
+        }
+    }
+    found
+}
+
+/// Makes the page of a board.
+pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize, thing: &ThingRef) -> Result<(String, Markup), PageError> {
+    let Some(machine) = site.input.manual.machines.get(machine_index) else { return Ok(Default::default()) };
+    let Some(procedure) = machine.procedures.get(index) else { return Ok(Default::default()) };
+    let path = link::board_path(&machine.id, &procedure.id, &thing.id);
+    let any = Combination::default();
+    let scene = Scene { site, machine, machine_index, procedure: Some(procedure), page: &path, known: &any, at_bench: true };
+    let Some(entry) = scene.scope().thing(|l| &l.fasteners, thing) else { return Ok(Default::default()) };
+    let boards = cases(&entry.what.layout, &entry.only).into_iter().zip(&entry.what.layout.cases).filter_map(|((label, layout), case)| {
+        let known = entry.only.and(&case.when)?;
+        Scene { known: &known, ..scene }.board(entry, label.as_deref(), layout)
+    });
+    let title = site.say_with("board-of", &[("name", Arg::Text(&entry.name))]);
+    let revision = procedure.history.revision.map(|r| scene.say("revision", &[("revision", Arg::Count(r))]));
+    let running: Vec<String> = [machine.name.clone(), procedure.title.clone(), title.clone()].into_iter().chain(revision).collect();
+    let back = Detail { text: procedure.title.clone(), href: Some(scene.link(&link::procedure_path(&machine.id, &procedure.id))) };
+    let id = format!("{}/{}-board-{}", machine.id, procedure.id, thing.id);
+    let mut block = site.title_block("kind-board", &title, &id, Some(&procedure.history));
+    block.machine = Some(Detail::plain(machine.name.as_str()));
+    let heading = format!("{title}, {}", machine.name);
+    let view = BoardView { class: "board", running: running.join(" · "), back, boards: boards.collect() };
+    let html = site.document("board.html", site.sheet_frame(&path, &heading), block, &view)?;
+    Ok((path, html))
+}
+
+impl Scene<'_> {
+    /// Links to the boards of a procedure.
+    pub(super) fn board_links(&self, procedure: &Procedure) -> Vec<Detail> {
+        let scope = Scope { procedure: Some(procedure), ..self.scope() };
+        fasteners(scope, procedure)
+            .into_iter()
+            .map(|thing| {
+                let name = scope.head(&thing).map_or_else(|| thing.id.clone(), |head| head.name.to_owned());
+                let text = self.say("board-of", &[("name", Arg::Text(&name))]);
+                Detail { text, href: Some(self.link(&link::board_path(&self.machine.id, &procedure.id, &thing.id))) }
+            })
+            .collect()
+    }
+
+    fn board(&self, entry: &Entry<Fastener>, label: Option<&str>, layout: &Layout) -> Option<Board> {
+        let places = fitted(layout)?;
+        let order = self.positions(&entry.what);
+        let mut bolt = Fastener { count: Varied::default(), class: Varied::default(), ..entry.what.clone() };
+        if cases(&bolt.length, self.known).len() > 1 {
+            // Beside a hole there is room for one length; the list above has them all.
+            bolt.length = Varied::default();
+        }
+        let size = self.fastener_text(&bolt, None).unwrap_or_default();
+        let diameter = entry.what.thread.get(self.known).map(|thread| thread.diameter_mm());
+        let title = match label {
+            Some(label) => format!("{} ({label})", entry.name),
+            None => entry.name.clone(),
+        };
+        let facts = self.fastener_text(&entry.what, None).into_iter().chain(self.order_text(&entry.what)).collect();
+        let mut board = drawn(&places, &order, diameter.map_or(UNKNOWN_RADIUS, |diameter| diameter / 2.0), &size);
+        board.described = self.say("board-described", &[("name", Arg::Text(&entry.name)), ("count", Arg::Count(super::rows::count(places.len())))]);
+        board.title = title;
+        board.facts = facts;
+        Some(board)
+    }
+}
+
+/// The places of a layout in millimetres from the upper left corner, turned on its side where it fits only so. None
+/// where it has no true places or is larger than the paper.
+fn fitted(layout: &Layout) -> Option<Vec<(f64, f64)>> {
+    let Layout::At(places) = layout else { return None };
+    let room = (ROOM.0 - BARS.0 - 2.0 * AIR, ROOM.1 - BARS.1 - 2.0 * AIR);
+    let ends = |values: &mut dyn Iterator<Item = f64>| values.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), v| (low.min(v), high.max(v)));
+    // Upwards is up: on paper the way goes down.
+    let upright: Vec<(f64, f64)> = places.iter().map(|(x, y)| (*x, -y)).collect();
+    let turned: Vec<(f64, f64)> = places.iter().map(|(x, y)| (*y, *x)).collect();
+    [upright, turned].into_iter().find_map(|places| {
+        let (left, right) = ends(&mut places.iter().map(|(x, _)| *x));
+        let (top, bottom) = ends(&mut places.iter().map(|(_, y)| *y));
+        // A comparison with what is no number is never true.
+        let fits = right - left <= room.0 && bottom - top <= room.1;
+        fits.then(|| places.iter().map(|(x, y)| (x - left + BARS.0 + AIR, y - top + AIR)).collect())
+    })
+}
+
+fn drawn(places: &[(f64, f64)], order: &[u64], radius: f64, words: &str) -> Board {
+    let far = |pick: fn(&(f64, f64)) -> f64| places.iter().map(pick).fold(0.0, f64::max);
+    let (width, height) = (far(|p| p.0) + AIR, (far(|p| p.1) + AIR).max(BAR + 6.0) + BARS.1);
+    let width = width.max(BARS.0 + BAR + 4.0);
+    let letters = f64::from(u32::try_from(words.chars().count()).unwrap_or(0));
+    let wide = (letters * TEXT.1).max(8.0);
+    let mut taken: Vec<Area> = places.iter().map(|(x, y)| Area::round(*x, *y, radius + 1.0)).collect();
+    let mut holes = Vec::new();
+    for (index, (x, y)) in places.iter().enumerate() {
+        let number = super::rows::count(index + 1);
+        let turn = order.iter().position(|position| *position == number).map_or(number, |at| super::rows::count(at + 1));
+        let beside = radius + 2.5;
+        let ways = [
+            ("start", x + beside, *y),
+            ("end", x - beside, *y),
+            ("middle", *x, y - beside - TEXT.0 / 2.0),
+            ("middle", *x, y + beside + TEXT.0 / 2.0),
+        ];
+        let area = |(anchor, at, middle): (&str, f64, f64)| {
+            let left = match anchor {
+                "start" => at,
+                "end" => at - wide,
+                _ => at - wide / 2.0,
+            };
+            Area { left, top: middle - TEXT.0 / 2.0, right: left + wide, bottom: middle + TEXT.0 / 2.0 }
+        };
+        let free = |way: &&(&'static str, f64, f64)| {
+            let area = area(**way);
+            area.left >= BARS.0 && area.right <= ROOM.0 && !taken.iter().enumerate().any(|(of, other)| of != index && other.meets(area))
+        };
+        let way = *ways.iter().find(free).unwrap_or(&ways[0]);
+        taken.push(area(way));
+        let (anchor, text_x, middle) = way;
+        holes.push(Hole {
+            x: mm(*x),
+            y: mm(*y),
+            radius: mm(radius),
+            left: mm(x - radius - 2.0),
+            right: mm(x + radius + 2.0),
+            top: mm(y - radius - 2.0),
+            bottom: mm(y + radius + 2.0),
+            text_x: mm(text_x),
+            turn_y: mm(middle),
+            words_y: mm(middle + 3.8),
+            anchor,
+            turn,
+            words: words.to_owned(),
+        });
+    }
+    let (low, beside) = (height - 3.0, 3.0);
+    let right = taken.iter().map(|area| area.right).fold(width, f64::max).min(ROOM.0);
+    let bars = format!(
+        "M{x0} {y0}V{y1}M{x0} {y}H{x1}M{x1} {y0}V{y1}M{x2} {top}H{x3}M{beside} {top}V{end}M{x2} {end}H{x3}",
+        x0 = mm(BARS.0), x1 = mm(BARS.0 + BAR), y0 = mm(low - 2.0), y1 = mm(low + 2.0), y = mm(low),
+        x2 = mm(beside - 2.0), x3 = mm(beside + 2.0), beside = mm(beside), top = mm(3.0), end = mm(3.0 + BAR),
+    );
+    Board {
+        width: mm(right),
+        height: mm(height),
+        holes,
+        bars,
+        across_x: mm(BARS.0 + BAR / 2.0),
+        across_y: mm(low - 1.2),
+        down_x: mm(0.5),
+        down_y: mm(BAR + 9.0),
+        ..Board::default()
+    }
+}
+
+/// An area that is taken, in millimetres.
+#[derive(Clone, Copy, Debug)]
+struct Area {
+    left: f64,
+    top: f64,
+    right: f64,
+    bottom: f64,
+}
+
+impl Area {
+    fn round(x: f64, y: f64, radius: f64) -> Self {
+        Self { left: x - radius, top: y - radius, right: x + radius, bottom: y + radius }
+    }
+
+    fn meets(self, other: Self) -> bool {
+        self.left < other.right && other.left < self.right && self.top < other.bottom && other.top < self.bottom
+    }
+}
+
+/// Millimetres to a hundredth.
+fn mm(value: f64) -> String {
+    format!("{value:.2}")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn holes_lie_as_far_apart_as_their_places_and_upwards_is_up() {
+        let places = fitted(&Layout::At(vec![(0.0, 0.0), (80.0, 0.0), (40.0, 30.0)])).unwrap();
+        assert!((places[1].0 - places[0].0 - 80.0).abs() < 1e-9 && (places[1].1 - places[0].1).abs() < 1e-9);
+        assert!((places[0].1 - places[2].1 - 30.0).abs() < 1e-9, "the higher place stands higher on the paper");
+    }
+
+    #[test]
+    fn what_is_wide_is_turned_and_what_is_larger_than_the_paper_has_no_board() {
+        let long = |mm: f64| fitted(&Layout::At(vec![(0.0, 0.0), (mm, 10.0)]));
+        let lain = long(130.0).unwrap();
+        assert!((lain[1].0 - lain[0].0 - 130.0).abs() < 1e-9);
+        assert!(fitted(&Layout::At(vec![(0.0, 0.0), (10.0, 137.0)])).is_some());
+        assert!(long(200.0).is_none() && long(f64::NAN).is_none());
+        assert!(fitted(&Layout::Circle(6)).is_none(), "no diameter, no true size");
+    }
+
+    #[test]
+    fn each_hole_says_when_it_is_tightened_and_no_text_lies_on_another() {
+        let places = fitted(&Layout::At(vec![(0.0, 0.0), (30.0, 0.0), (0.0, 30.0), (30.0, 30.0)])).unwrap();
+        let board = drawn(&places, &[1, 4, 2, 3], 4.0, "M8 × 1.25 × 40 mm");
+        let turns: Vec<u64> = board.holes.iter().map(|hole| hole.turn).collect();
+        assert_eq!(turns, [1, 3, 4, 2]);
+        assert_eq!(board.holes[0].radius, "4.00");
+        assert_eq!(board.holes[0].anchor, "end", "to its right stands the next hole");
+    }
+}
