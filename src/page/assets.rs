@@ -19,9 +19,9 @@ const CORE: Part = part!("scripts/core.js");
 /// What is loaded, and the parts it is joined from, in this order.
 const JOINED: &[(&str, &[Part])] = &[
     ("page.css", &[GROUND, part!("styles/page.css"), PAPER]),
-    ("sheet.css", &[GROUND, part!("styles/sheet.css"), PAPER]),
+    ("sheet.css", &[GROUND, part!("styles/sheet.css"), part!("styles/paper-mark.css"), PAPER]),
     ("page.js", &[CORE]),
-    ("sheet.js", &[CORE]),
+    ("sheet.js", &[CORE, part!("scripts/stale-paper.js")]),
 ];
 
 /// What a kind of page loads.

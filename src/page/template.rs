@@ -25,10 +25,12 @@ pub(super) const TEMPLATES: &[(&str, &str)] = built_in!(
     "home.html",
     "machine.html",
     "notice.html",
+    "paper-news.html",
     "paper.html",
     "picture.html",
     "procedure.html",
     "sheet.html",
+    "square-code.html",
     "table.html",
     "torque-card.html",
 );

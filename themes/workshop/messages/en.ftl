@@ -582,3 +582,20 @@ have-wrenches = Wrenches
 have-tools = Tools
 have-protection = Protection
 have-waits = Start now
+
+# A paper held against the sheet of today. @was, @now, @paper and @page stay as they are: they are filled in on the page.
+code-label = Square code of this sheet: it leads here and tells whether a paper is still current. Fingerprint { $fingerprint }.
+code-values = fingerprint
+paper-title = About the paper in your hand
+paper-current = The paper in your hand is current.
+paper-same-values = The paper in your hand is current: it is of revision { $was }, now { $now }, and no value on this sheet changed.
+paper-older = This paper is out of date: revision { $was }, now { $now }. Do not use it.
+paper-changed = This paper is out of date: a value on it has changed since it was printed. The sheet is of revision { $now } still. Do not use it.
+paper-later = The paper is of revision { $was } and this page of revision { $now }: this page is the older one. Use neither before you know which is current.
+paper-unreadable = The code of this paper can't be read. Compare the fingerprint printed on it with the one below.
+paper-prints = Fingerprint on the paper: { $paper }. On this page: { $page }.
+paper-changes = What changed on this sheet since:
+paper-shared = Values that this sheet shares with others, and that have changed at some time:
+change-told = { $of } was { $was } ({ $because })
+change-short = { $of } was { $was }
+change-not-there = not there
