@@ -1,6 +1,6 @@
 //! What may be typed.
 
-use crate::manual::{Date, FileKind};
+use crate::manual::Date;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
 
@@ -98,17 +98,8 @@ pub enum SchemaKind {
     Machine,
     /// A procedure's front matter
     Procedure,
-}
-
-impl From<SchemaKind> for FileKind {
-    fn from(kind: SchemaKind) -> Self {
-        match kind {
-            SchemaKind::Manual => Self::Manual,
-            SchemaKind::Shop => Self::Shop,
-            SchemaKind::Machine => Self::Machine,
-            SchemaKind::Procedure => Self::Procedure,
-        }
-    }
+    /// A build record
+    Build,
 }
 
 /// How to tell what was found.

@@ -4,10 +4,14 @@
 //! read as text and parsed here, once; nothing later parses text again.
 
 mod acts;
+mod build_schema;
+mod builds;
 mod fingerprint;
+mod instant;
 mod ledger;
 mod lists;
 mod lower;
+mod lower_builds;
 mod lower_lists;
 mod model;
 mod order;
@@ -27,7 +31,10 @@ mod things;
 mod varied;
 mod verb;
 
+pub use build_schema::build_schema;
+pub use builds::{BUILD_FORMAT, Build, BuildWork, Deviation, LeftOpen, Tick};
 pub use fingerprint::{Fingerprint, canonical_text, things_on_sheet};
+pub use instant::Instant;
 pub use ledger::{Ledger, LedgerHome, LedgerPlace, homes, ledger_place};
 pub use lists::{EntryHead, Home, List, ListKind, Lists, Scope, ThingRef, WrittenValue};
 pub use lower::lower;

@@ -1,5 +1,6 @@
 //! A machine's page: build order, variants, every value, the history of changes.
 
+use super::build::BuildRow;
 use super::error::PageError;
 use super::faults::FaultView;
 use super::link;
@@ -26,6 +27,8 @@ struct MachineView {
     not_made: Vec<String>,
     tables: Vec<Table>,
     changes: Option<Table>,
+    /// Machines built by it.
+    builds: Vec<BuildRow>,
     /// What of the machine is made for paper.
     papers: Vec<Detail>,
     faults: Vec<FaultView>,
@@ -76,6 +79,7 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize) -> Result<(String, Mar
         not_made: machine.not_made.iter().map(Combination::words).collect(),
         tables: without_anchors_elsewhere(tables),
         changes: scene.changes_table(&changes(&scene)),
+        builds: scene.build_rows(),
         papers: vec![Detail { text: site.say("card-title"), href: Some(scene.link(&link::card_path(&machine.id))) }],
         faults: site.faults.elsewhere(machine.file, &[]),
     };

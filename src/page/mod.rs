@@ -10,6 +10,7 @@ mod assets;
 mod axes;
 mod before;
 mod board;
+mod build;
 mod cells;
 mod details;
 mod details_work;

@@ -96,16 +96,21 @@ impl Scene<'_> {
     }
 
     /// `Pinion nut, torque: it was 70 N·m (nuts of late machines backed off)`.
-    pub(super) fn change_words(&self, change: &Change) -> String {
-        let (id, field) = change.of.value.split_once('.').unwrap_or((&change.of.value, ""));
-        let field = if field.is_empty() { String::new() } else { format!(", {}", self.site.words.of("field", field)) };
-        let of = format!("{}{field}", self.named(id));
+    fn change_words(&self, change: &Change) -> String {
+        let of = changed_value(self, change);
         let was = varied_text(&change.was, self.known, Clone::clone).unwrap_or_else(|| self.site.say("change-not-there"));
         match &change.because {
             Some(because) => self.say("change-told", &[("of", Arg::Text(&of)), ("was", Arg::Text(&was)), ("because", Arg::Text(because))]),
             None => self.say("change-short", &[("of", Arg::Text(&of)), ("was", Arg::Text(&was))]),
         }
     }
+}
+
+/// `Pinion nut, torque`.
+pub(super) fn changed_value(scene: &Scene<'_>, change: &Change) -> String {
+    let (id, field) = change.of.value.split_once('.').unwrap_or((&change.of.value, ""));
+    let field = if field.is_empty() { String::new() } else { format!(", {}", scene.site.words.of("field", field)) };
+    format!("{}{field}", scene.named(id))
 }
 
 /// The address of a folder on the web, with a slash at its end; none where it is none, or where a path can't follow it.

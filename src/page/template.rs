@@ -21,6 +21,7 @@ pub(super) const TEMPLATES: &[(&str, &str)] = built_in!(
     "act.html",
     "base.html",
     "board.html",
+    "build.html",
     "components.html",
     "home.html",
     "machine.html",

@@ -43,6 +43,7 @@ kind-machine = Machine
 kind-procedure = Procedure
 kind-sheet = Bench sheet
 kind-table = Table
+kind-build = Build record
 kind-card = Card for the wall
 kind-board = Board, 1 : 1
 sheet-of = { $number } of { $count }
@@ -452,6 +453,12 @@ table-stacks = Stacks
 table-sources = Sources
 table-changes = Changes
 table-open = Open items
+table-bulletins = Values that changed since
+table-work = Work done
+table-readings = Readings
+table-signatures = Signatures
+table-deviations = Done otherwise
+table-left-open = Left open
 col-fastener = Fastener
 col-torque = Torque
 col-size = Size
@@ -520,6 +527,25 @@ col-left = Left
 col-forbids = Until then
 col-opened = Left open by
 col-finished = Finished in
+col-recorded = As recorded
+col-now = Now
+col-answer = Answered by
+col-revision-now = Revision now
+col-fingerprint = Fingerprint
+col-sheet = Its sheet
+col-begun = Begun
+col-done = Finished
+col-reading-number = No.
+col-reading = Read
+col-spec = Spec now
+col-limit = Limit now
+col-verdict = Stands
+col-when = When
+col-signed-by = Signed by
+col-as = As
+col-what = What was done
+col-thing = Of
+col-finish = To be finished in
 
 ## Bench sheet
 
@@ -599,3 +625,34 @@ paper-shared = Values that this sheet shares with others, and that have changed 
 change-told = { $of } was { $was } ({ $because })
 change-short = { $of } was { $was }
 change-not-there = not there
+
+# A build record.
+machine-builds = Machines built
+build-of = { $machine } no. { $serial }
+build-named = { $machine }, build { $name }
+build-about = This is what the record tells. It is evidence of what was written down, not of what was done. Readings are held against spec and limit as they are now.
+build-people = Worked on by
+build-saved = Last saved
+build-bulletins = What a bulletin changed since
+build-tell = This machine was built by values that have changed since. Tell whoever has it. The maker's service data and a qualified person decide whether it is opened again.
+build-no-bulletins = No change line bears on a value in this record.
+build-record = The record
+build-no-work = No work is recorded yet.
+build-critical = nobody yet: critical
+build-unanswered = nobody yet
+build-not-there = not in this manual
+build-stale = not the current one
+build-current = current
+build-unmarked = not told
+build-in-hand = in hand
+build-nobody = not told
+build-untold = not told
+build-count = { $count ->
+    [one] { $count } value has changed since
+   *[other] { $count } values have changed since
+}
+verdict-good = inside spec
+verdict-worn = outside spec, inside the limit
+verdict-out = outside the limit
+verdict-none = nothing to hold it against
+verdict-unclear = can't be judged
