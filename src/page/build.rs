@@ -196,7 +196,7 @@ impl<'s> Record<'s> {
                 let found = recorded_act(procedure, reading, 1).map(|(_, act)| act).filter(|act| act.verb == Some(Verb::Measure));
                 let entry = found.and_then(|act| act.thing()).and_then(|thing| scene.scope().thing(|l| &l.measures, thing));
                 let name = entry.map_or_else(|| reading.act.value.clone(), |entry| entry.name.clone());
-                let verdict = entry.map_or_else(String::new, |entry| scene.verdict(&entry.what, reading));
+                let verdict = entry.map_or_else(Cell::default, |entry| scene.verdict(&entry.what, reading));
                 let lines = |values: Vec<(Option<String>, &Quantity)>| {
                     let lines = values.into_iter().map(|(label, quantity)| quantity_line(quantity, &scene.site.input.manual.units).labelled(label.as_deref()));
                     Cell::values(lines.collect())
@@ -210,7 +210,7 @@ impl<'s> Record<'s> {
                         reading.value.as_ref().map_or_else(Cell::default, |value| Cell::values(vec![Line::of(value.value.as_str())])),
                         entry.map_or_else(Cell::default, |entry| lines(cases(&entry.what.spec, scene.known))),
                         entry.map_or_else(Cell::default, |entry| lines(cases(&entry.what.limit, scene.known))),
-                        Cell::text(verdict),
+                        verdict,
                         Cell::maybe(moment(reading.at.as_ref())),
                     ],
                 });
@@ -282,21 +282,20 @@ impl<'s> Record<'s> {
 }
 
 impl Scene<'_> {
-    /// How a reading stands, in words.
-    fn verdict(&self, measure: &Measure, reading: &Tick) -> String {
-        let Some(value) = &reading.value else { return String::new() };
+    /// How a reading stands, in words; what is out in words that are seen first.
+    fn verdict(&self, measure: &Measure, reading: &Tick) -> Cell {
+        let Some(value) = &reading.value else { return Cell::default() };
         let wanted = measure.spec.first().or_else(|| measure.limit.first()).map(Quantity::dimension);
         let read = match wanted {
             Some(dimension) => Quantity::parse(&value.value, dimension),
             None => Quantity::parse_free(&value.value),
         };
-        let key = match read.map(|quantity| judge(measure, &quantity, self.known)) {
-            Ok(Verdict::Good) => "verdict-good",
-            Ok(Verdict::Worn) => "verdict-worn",
-            Ok(Verdict::Out) => "verdict-out",
-            Ok(Verdict::NotJudged) => "verdict-none",
-            Err(_) => "verdict-unclear",
-        };
-        self.site.say(key)
+        match read.map(|quantity| judge(measure, &quantity, self.known)) {
+            Ok(Verdict::Good) => Cell::text(self.site.say("verdict-good")),
+            Ok(Verdict::Worn) => Cell::text(self.site.say("verdict-worn")),
+            Ok(Verdict::Out) => Cell::values(vec![Line::of(self.site.say("verdict-out"))]),
+            Ok(Verdict::NotJudged) => Cell::text(self.site.say("verdict-none")),
+            Err(_) => Cell::text(self.site.say("verdict-unclear")),
+        }
     }
 }
