@@ -63,7 +63,7 @@ node_packages() {
   [ "$installed" -nt tests/browser/package-lock.json ] || npm ci --prefix tests/browser --ignore-scripts --no-audit --no-fund --loglevel=error
 }
 
-# A browser, a Java for the HTML checker, readers of PDF and of photographs, and the fonts that a plain desktop has. What is
+# A browser, a Java for the HTML checker, readers of PDF, of photographs and of square codes, and the fonts that a plain desktop has. What is
 # there under another package's name is taken as it is.
 browser_tools() {
   local wanted=()
@@ -71,6 +71,7 @@ browser_tools() {
   command -v java >/dev/null || wanted+=(default-jre-headless)
   command -v pdftotext >/dev/null && command -v pdftoppm >/dev/null || wanted+=(poppler-utils)
   command -v vips >/dev/null || wanted+=(libvips-tools)
+  command -v zbarimg >/dev/null || wanted+=(zbar-tools)
   command -v exiftool >/dev/null || wanted+=(libimage-exiftool-perl)
   ls /usr/share/fonts/truetype/dejavu/DejaVuSans.ttf >/dev/null 2>&1 || wanted+=(fonts-dejavu-core)
   [ ${#wanted[@]} -eq 0 ] || packages "${wanted[@]}"

@@ -2,7 +2,7 @@
 
 use super::arguments_draft::{DraftOptions, RecordingOptions};
 use super::reckon_options::ReckonOptions;
-use crate::manual::{Date, FileKind};
+use crate::manual::Date;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
 
@@ -171,20 +171,8 @@ pub enum SchemaKind {
     Procedure,
     /// What `benchleaf values --format json` prints
     Values,
-}
-
-impl SchemaKind {
-    /// The kind of the manual's own file; none for what the program prints.
-    #[must_use]
-    pub fn file_kind(self) -> Option<FileKind> {
-        match self {
-            Self::Manual => Some(FileKind::Manual),
-            Self::Shop => Some(FileKind::Shop),
-            Self::Machine => Some(FileKind::Machine),
-            Self::Procedure => Some(FileKind::Procedure),
-            Self::Values => None,
-        }
-    }
+    /// A build record
+    Build,
 }
 
 /// How to tell what was found.

@@ -1,6 +1,6 @@
 //! Every rule there is, whichever stage finds it.
 
-use super::{amounts, balloons, barriers, bearings, bolts, burdens, chains, changes, claims, counts, deferrals, fasteners, film, fits, harvest, heat_checks, heat_work, holds, holes, joints, kits, links, live, locker_choice, locker_place, locker_work, lockers, locking, measures, order, overload, parts, patterns, phrases, pictures, pressures, readings, retorque, reuse, rings, safety, seal_fit, seal_sides, seal_tracks, sealants, seals, sent_away, sessions, shims, sides, slips, sourced, spares, stages, starts, swaps, text, torque, turning, vague, vapour, variant_links, variants, waits, waivers, walk, wrenches};
+use super::{amounts, balloons, barriers, bearings, bolts, burdens, chains, changes, claims, counts, deferrals, fasteners, film, fits, harvest, heat_checks, heat_work, holds, holes, joints, kits, links, live, locker_choice, locker_place, locker_work, lockers, locking, measures, order, overload, parts, patterns, phrases, pictures, pressures, readings, records, retorque, reuse, rings, safety, seal_fit, seal_sides, seal_tracks, sealants, seals, sent_away, sessions, shims, sides, slips, sourced, spares, stages, starts, swaps, text, torque, turning, vague, vapour, variant_links, variants, waits, waivers, walk, wrenches};
 use crate::finding::Rule;
 use crate::{manual, source};
 
@@ -18,6 +18,7 @@ static RULES: &[&Rule] = &[
     &wrenches::BELOW_WRENCH_RANGE,
     &holes::BOLT_BOTTOMS,
     &links::BROKEN_OR_VAGUE_LINK,
+    &records::values::BULLETIN_AFFECTS_BUILD,
     &heat_checks::CHILL_MOISTURE,
     &sides::CIRCLIP_ORIENTATION,
     &claims::CLAIM_OR_UNDISCLOSED,
@@ -52,6 +53,7 @@ static RULES: &[&Rule] = &[
     &pictures::FIGURE_NOT_SHOWN,
     &fasteners::FINAL_TORQUE_MISSING,
     &order::FINISH_BEFORE_FIT,
+    &records::signatures::FINISHED_WITH_GAPS,
     &barriers::FINISHED_WITH_OPEN_ITEMS,
     &burdens::FOOD_CONTAINER,
     &chains::FORMULA_UNREADABLE,
@@ -99,6 +101,7 @@ static RULES: &[&Rule] = &[
     &kits::NOT_IN_KIT,
     &safety::NOTICE_MISSING,
     &counts::ONE_TIME_REUSED,
+    &records::signatures::OPEN_ITEM_NOT_CARRIED,
     &overload::OVERLOADED_STEP,
     &joints::PART_AWAY,
     &reuse::PART_NUMBER_SHAPE,
@@ -112,6 +115,11 @@ static RULES: &[&Rule] = &[
     &locking::PREVAILING_TORQUE_IGNORED,
     &phrases::PROMISE_PHRASE,
     &counts::QUANTITY_MISMATCH,
+    &records::values::READING_OUT_OF_LIMIT,
+    &records::values::READING_UNCLEAR,
+    &records::names::RECORD_MISFILED,
+    &records::names::RECORD_NAMES_UNKNOWN,
+    &records::names::RECORD_VARIANT_WRONG,
     &retorque::RETORQUE_CONFLICT,
     &reuse::REUSE_WITHOUT_CONDITION,
     &locking::ROTATING_JOINT_UNLOCKED,
@@ -130,6 +138,7 @@ static RULES: &[&Rule] = &[
     &sealants::SEALING_WASHER_COUNT,
     &shims::SHIM_ARITHMETIC,
     &shims::SHIM_NOT_AVAILABLE,
+    &records::signatures::SIGNED_TWICE_BY_ONE,
     &film::SILENT_SPAN,
     &changes::SILENT_VALUE_CHANGE,
     &waits::SOAK_MEDIUM_MISSING,
@@ -143,6 +152,7 @@ static RULES: &[&Rule] = &[
     &locking::STAKING_MISUSE,
     &starts::START_STATE_MISSING,
     &fasteners::STARTED_NEVER_FINISHED,
+    &records::values::STATE_PRINT_STALE,
     &phrases::STEP_WITHOUT_INSTRUCTION,
     &swaps::STOCK_ON_AFTERMARKET,
     &burdens::STORED_ENERGY,

@@ -51,6 +51,7 @@ mod pressures;
 mod prose;
 mod questions;
 mod readings;
+mod records;
 mod retorque;
 mod reuse;
 mod rings;
@@ -92,13 +93,16 @@ pub(crate) use phrases::PUTTING_OFF;
 pub use kit_list::{Comes, GoodsRow, KitList, MaterialRow, ToolRow, WaitRow, WrenchSet, kit_list};
 pub use needed::{brought_along, used_by, wrenches};
 pub use needs::{Need, Want, acts_done, needs};
+pub use records::values::{Affected, Verdict, affected, is_stale, judge};
+pub use records::{known_variant, recorded_act};
 pub use sourced::is_unsourced;
 pub use wrench_choice::{Setting, settings};
 pub use walk::{Misstep, Moment, OpenSpan, State, Walk, walks};
 
-use crate::finding::{Finding, Severity, sort};
+use crate::finding::{FileId, FileTable, Finding, Severity, sort};
 use crate::manual::{Date, Ledger, Manual, Profile};
 use crate::source::Sources;
+use std::collections::BTreeSet;
 
 /// What the rules look at.
 pub(crate) struct Context<'a> {
@@ -151,6 +155,7 @@ const FAMILIES: &[Check] = &[
     pressures::check,
     questions::check,
     readings::check,
+    records::check,
     retorque::check,
     reuse::check,
     rings::check,
@@ -188,17 +193,20 @@ pub struct Report {
     pub findings: Vec<Finding>,
     /// What was found and answered for by a waiver.
     pub waived: Vec<Finding>,
+    /// The files of build records: what is found there is told, and stops nothing.
+    pub records: BTreeSet<FileId>,
 }
 
 impl Report {
-    /// Whether what was found stops publishing under a profile.
+    /// Whether what was found stops publishing under a profile. What is found in a build record never does: it is evidence
+    /// of what was done, and a club must be able to publish the bulletin that it calls for.
     #[must_use]
     pub fn stops(&self, profile: Profile) -> bool {
         let least = match profile {
             Profile::Working => Severity::Error,
             Profile::Club | Profile::Published => Severity::Warning,
         };
-        self.findings.iter().any(|finding| finding.grade() >= least)
+        self.findings.iter().any(|finding| finding.grade() >= least && !self.records.contains(&finding.place().file))
     }
 }
 
@@ -227,10 +235,23 @@ pub fn inspect(manual: &Manual, sources: &Sources, earlier: Vec<Finding>, terms:
     if let Some(against) = &terms.against {
         changes::check(manual, against, &mut findings);
     }
+    let records = record_files(&sources.files);
+    // The rules of reading know nothing of records; what they find there is a warning at most.
+    findings = findings.into_iter().map(|finding| at_most_a_warning(finding, &records)).collect();
     let mut report = waivers::apply(manual, findings, terms.today);
     sort(&mut report.findings, &sources.files);
     report.findings = bounds::bounded(report.findings);
     sort(&mut report.findings, &sources.files);
     sort(&mut report.waived, &sources.files);
+    report.records = records;
     report
+}
+
+/// The files below the `builds/` of some machine.
+fn record_files(files: &FileTable) -> BTreeSet<FileId> {
+    files.iter().filter(|(_, file)| matches!(file.name.split('/').collect::<Vec<_>>().as_slice(), [_, "builds", _, ..])).map(|(id, _)| id).collect()
+}
+
+fn at_most_a_warning(finding: Finding, records: &BTreeSet<FileId>) -> Finding {
+    if records.contains(&finding.place().file) && finding.grade() > Severity::Warning { finding.severity(Severity::Warning) } else { finding }
 }

@@ -17,6 +17,11 @@ const VERSION: u32 = 1;
 /// Fields that are words about a thing, not values of the work.
 const WORDS: [&str; 9] = ["name", "note", "source", "by", "licence", "balloons", "because", "title", "means"];
 
+/// Whether a field holds a value of the work, not words about a thing.
+pub(super) fn is_value(field: &str) -> bool {
+    !WORDS.contains(&field)
+}
+
 /// Every value of a manual.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Ledger {

@@ -11,7 +11,7 @@ use super::tables::FileKind;
 use super::shop::{Correction, Recording};
 use super::things::Spot;
 use super::varied::{Axis, AxisValue, Combination};
-use super::{acts, resolve};
+use super::{acts, lower_builds, resolve};
 use crate::finding::{Finding, Place, nearest};
 use crate::quantity::{Dimension, MomentSpan, Quantity, Unit};
 use crate::source::{MachineSource, Node, ProcedureSource, Sources, StepText};
@@ -208,7 +208,9 @@ fn machine(reader: &mut Reader<'_>, source: &MachineSource) -> Machine {
         })
         .unwrap_or_default();
     let procedures = source.procedures.iter().map(|p| procedure(reader, p, &recordings)).collect();
+    let builds = source.records.iter().filter_map(|record| lower_builds::build(record, &mut reader.findings)).collect();
     Machine {
+        builds,
         id: source.id.clone(),
         file: source.head.file,
         name: record.text("name").unwrap_or_else(|| source.id.clone()),

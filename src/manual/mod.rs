@@ -4,9 +4,14 @@
 //! read as text and parsed here, once; nothing later parses text again.
 
 mod acts;
+mod build_schema;
+mod builds;
+mod fingerprint;
+mod instant;
 mod ledger;
 mod lists;
 mod lower;
+mod lower_builds;
 mod lower_lists;
 mod model;
 mod order;
@@ -18,6 +23,8 @@ pub mod rules;
 mod scalars;
 mod schema;
 pub mod shape;
+mod sheet_things;
+mod sheets;
 mod shop;
 pub mod tables;
 mod things;
@@ -25,6 +32,10 @@ mod value_list;
 mod varied;
 mod verb;
 
+pub use build_schema::build_schema;
+pub use builds::{BUILD_FORMAT, Build, BuildWork, Deviation, LeftOpen, Tick};
+pub use fingerprint::{Fingerprint, canonical_text, things_on_sheet};
+pub use instant::Instant;
 pub use ledger::{Ledger, LedgerHome, LedgerPlace, homes, ledger_place};
 pub use lists::{EntryHead, Home, List, ListKind, Lists, Scope, ThingRef, WrittenValue};
 pub use lower::lower;
@@ -33,6 +44,7 @@ pub use model::{Act, Change, History, Machine, Manual, Paper, Procedure, Profile
 pub use quantity_rules::QUANTITY as QUANTITY_RULES;
 pub use resolve::{DIRECTIONS, MEDIA};
 pub use schema::schema;
+pub use sheets::sheet_variants;
 pub use tables::FileKind;
 pub use shop::{Correction, Date, Material, Person, Recording, Source, Term, Tool};
 pub use things::{

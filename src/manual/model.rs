@@ -1,5 +1,6 @@
 //! The typed model: a manual, its machines, their procedures, steps and acts.
 
+use super::builds::Build;
 use super::lists::{Lists, Scope, ThingRef};
 use super::shop::{Date, Recording};
 use super::things::Spot;
@@ -132,6 +133,8 @@ pub struct Machine {
     pub lists: Lists,
     /// Its procedures in build order.
     pub procedures: Vec<Procedure>,
+    /// Records of machines built by them, by file name.
+    pub builds: Vec<Build>,
     /// Ids written in acts that are not understood (reported), each once.
     pub doubtful: BTreeSet<String>,
 }

@@ -239,7 +239,33 @@ pub static TWO_VALUES_ONE_FASTENER: Rule = Rule {
         instead: "[Tighten the cap bolts](torque:cap-bolt)",
     },
 };
+/// A build record has a key that is not known.
+pub static RECORD_KEY_UNKNOWN: Rule = Rule {
+    name: "record-key-unknown",
+    severity: Severity::Note,
+    summary: "A build record has a key that is not known here.",
+    explanation: Explanation {
+        finds: "Keys in a build record that this version does not know. They are passed over, and the rest of the record is read.",
+        matters: "A misspelt key is a reading or a deviation that nobody sees; a key of a newer version is something this one can't show.",
+        may_be_wrong: "When another tool keeps something of its own in the file.",
+        example: "{\"step\": \"tighten\", \"act\": \"torque:pinion-nut\", \"valeu\": \"78 N·m\"}",
+        instead: "{\"step\": \"tighten\", \"act\": \"torque:pinion-nut\", \"value\": \"78 N·m\"}",
+    },
+};
 
+/// A build record is not of its form.
+pub static RECORD_MALFORMED: Rule = Rule {
+    name: "record-malformed",
+    severity: Severity::Warning,
+    summary: "Something in a build record is not of the form that records have.",
+    explanation: Explanation {
+        finds: "Records of another format: or version, without a machine; ticks, readings, signatures and open items without their step, act or item; texts, whole numbers, moments and lists where something else stands; texts too long to be one, or with signs that can't be seen. What is of no form is left out; the rest of the record is read.",
+        matters: "A reading that is left out can't be judged, and a build whose record is left out hears of no bulletin.",
+        may_be_wrong: "When a newer version wrote the record: read it with that one.",
+        example: "{\"format\": \"benchleaf-build/1\", \"machine\": \"tarn-18\", \"begun\": \"yesterday\"}",
+        instead: "{\"format\": \"benchleaf-build/1\", \"machine\": \"tarn-18\", \"begun\": \"2026-09-14T18:02:00Z\"}",
+    },
+};
 
 /// The rules of this stage, beside those of quantities.
 pub static FORM: &[&Rule] = &[
@@ -249,6 +275,8 @@ pub static FORM: &[&Rule] = &[
     &KEY_MISSING,
     &KEY_WITHOUT_VALUE,
     &QUESTION_UNANSWERED,
+    &RECORD_KEY_UNKNOWN,
+    &RECORD_MALFORMED,
     &THREAD_UNREADABLE,
     &TWO_HOMES,
     &TWO_VALUES_ONE_FASTENER,

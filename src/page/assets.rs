@@ -22,10 +22,10 @@ const CORE: Part = part!("scripts/core.js");
 /// What is loaded, and the parts it is joined from, in this order.
 const JOINED: &[(&str, &[Part])] = &[
     ("page.css", &[GROUND, PAGE_STYLE, PROOF, PAPER]),
-    ("sheet.css", &[GROUND, part!("styles/sheet.css"), PROOF, PAPER]),
+    ("sheet.css", &[GROUND, part!("styles/sheet.css"), part!("styles/paper-mark.css"), PROOF, PAPER]),
     ("book.css", &[GROUND, PAGE_STYLE, part!("styles/book.css"), PROOF, PAPER]),
     ("page.js", &[CORE, part!("scripts/find.js")]),
-    ("sheet.js", &[CORE]),
+    ("sheet.js", &[CORE, part!("scripts/stale-paper.js")]),
     // Loaded when the search is first used.
     ("search.css", &[part!("styles/search.css")]),
     ("search.js", &[part!("scripts/search-match.js"), part!("scripts/search.js")]),

@@ -37,6 +37,11 @@ pub(super) fn board_path(machine: &str, procedure: &str, fastener: &str) -> Stri
     format!("{machine}/{procedure}-board-{}.html", file_name_part(fastener))
 }
 
+/// The path of a build's page.
+pub(super) fn build_path(machine: &str, build: &str) -> String {
+    format!("{machine}/builds/{build}.html")
+}
+
 /// The path of a procedure's page.
 pub(super) fn procedure_path(machine: &str, procedure: &str) -> String {
     format!("{machine}/{procedure}.html")

@@ -1,5 +1,6 @@
 //! A machine's page: build order, variants, every value, the history of changes.
 
+use super::build::BuildRow;
 use super::error::PageError;
 use super::faults::FaultView;
 use super::link;
@@ -27,6 +28,8 @@ struct MachineView {
     to_have: Detail,
     tables: Vec<Table>,
     changes: Option<Table>,
+    /// Machines built by it.
+    builds: Vec<BuildRow>,
     /// What of the machine is made for paper.
     papers: Vec<Detail>,
     faults: Vec<FaultView>,
@@ -79,6 +82,7 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize) -> Result<(String, Mar
         tables: without_anchors_elsewhere(tables),
         changes: scene.changes_table(&changes(&scene)),
         papers: vec![Detail { text: site.say("kind-book"), href: Some(scene.link(&link::machine_book_path(&machine.id))) }, Detail { text: site.say("card-title"), href: Some(scene.link(&link::card_path(&machine.id))) }],
+        builds: scene.build_rows(),
         faults: site.faults.elsewhere(machine.file, &[]),
     };
     let mut block = site.title_block("kind-machine", &machine.name, &machine.id, Some(&machine.history));

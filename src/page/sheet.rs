@@ -7,6 +7,7 @@ use super::link;
 use super::markup::Markup;
 use super::names::Detail;
 use super::open::{self, OpenView};
+use super::paper_mark::PaperMark;
 use super::procedure::step_spans;
 use super::sheet_line::{self, SheetRow};
 use super::site::{Scene, Site};
@@ -24,6 +25,8 @@ struct SheetView {
     /// `shaft L (508 mm)`, an axis each.
     variants: Vec<String>,
     running: String,
+    /// What tells a printed sheet from this one.
+    paper: PaperMark,
     back: Detail,
     before: Before,
     have: Vec<Have>,
@@ -87,6 +90,7 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize, sheet: u
         title: title.clone(),
         variants,
         running: running.join(" · "),
+        paper: scene.paper_mark(procedure)?,
         back: Detail { text: title.clone(), href: Some(scene.link(&link::procedure_path(&machine.id, &procedure.id))) },
         have: have(&scene, &before),
         stop_items: before.inherited.iter().chain(&leaves).map(|item| item.thing.text.clone()).collect(),

@@ -8,7 +8,7 @@ use super::template::Templates;
 use super::usage::Usage;
 use super::waived::Waived;
 use super::words::{Arg, Words};
-use super::{Input, PageFile, behind, board, home, link, machine, procedure, sheet, tables, torque_card};
+use super::{Input, PageFile, behind, board, build, home, link, machine, procedure, sheet, tables, torque_card};
 use crate::inspect::in_order;
 use crate::manual::{Combination, Machine, Procedure, Scope, ThingRef};
 use std::sync::Arc;
@@ -59,6 +59,7 @@ enum Job {
     Sheet(usize, usize, usize),
     Card(usize),
     Board(usize, usize, ThingRef),
+    Build(usize, usize),
     Table(tables::Kind),
 }
 
@@ -88,6 +89,8 @@ impl<'a> Site<'a> {
         for (m, procedures) in self.sheets.iter().enumerate() {
             jobs.push(Job::Machine(m));
             jobs.push(Job::Card(m));
+            let builds = self.input.manual.machines.get(m).map_or(0, |machine| machine.builds.len());
+            jobs.extend((0..builds).map(|b| Job::Build(m, b)));
             for (p, sheets) in procedures.iter().enumerate() {
                 jobs.push(Job::Procedure(m, p));
                 jobs.extend(self.boards(m, p).into_iter().map(|thing| Job::Board(m, p, thing)));
@@ -110,6 +113,7 @@ impl<'a> Site<'a> {
     fn page(&self, job: &Job) -> Result<PageFile, PageError> {
         let (path, html) = match *job {
             Job::Board(m, p, ref thing) => board::page(self, m, p, thing)?,
+            Job::Build(m, b) => build::page(self, m, b)?,
             Job::Home => (link::HOME.to_owned(), home::page(self)?),
             Job::Machine(m) => machine::page(self, m)?,
             Job::Card(m) => torque_card::page(self, m)?,

@@ -5,9 +5,9 @@ use super::picture;
 use super::read::Reader;
 use super::report::excerpt;
 use super::rules::{
-    FILE_NOT_READABLE, FILE_OUT_OF_PLACE, NAME_NOT_AN_ID, PICTURE_UNREADABLE, SPECIAL_FILE, SYMBOLIC_LINK_REFUSED,
+    FILE_NOT_READABLE, FILE_OUT_OF_PLACE, NAME_NOT_AN_ID, PICTURE_UNREADABLE, RECORD_UNREADABLE, SPECIAL_FILE, SYMBOLIC_LINK_REFUSED,
 };
-use super::walk::{FileAt, Obstacle, ObstacleKind, Walked};
+use super::walk::{BUILDS, FileAt, Obstacle, ObstacleKind, Walked};
 use crate::finding::{Finding, Rule};
 use std::collections::BTreeMap;
 
@@ -23,15 +23,26 @@ pub(super) struct Layout {
 pub(super) struct MachineFiles {
     pub(super) head: Option<FileAt>,
     pub(super) procedures: Vec<(String, FileAt)>,
+    pub(super) records: Vec<(String, FileAt)>,
 }
 
 impl Reader {
     pub(super) fn sort(&mut self, walked: Walked) -> Layout {
         let mut layout = Layout::default();
         let folders = walked.folders;
+        let mut records = Vec::new();
         for file in walked.files {
             let parts: Vec<String> = file.parts().into_iter().map(str::to_owned).collect();
             let Some(own) = parts.last() else { continue };
+            if let [machine, folder, name] = parts.as_slice()
+                && folder == BUILDS
+            {
+                // Notes and pictures may lie beside records; they are nobody's.
+                if let Some(id) = name.strip_suffix(".json") {
+                    records.push((machine.clone(), id.to_owned(), file));
+                }
+                continue;
+            }
             if picture::format_of_name(own).is_some() {
                 layout.pictures.push(file);
                 continue;
@@ -49,11 +60,29 @@ impl Reader {
                 _ => self.out_of_place(&file),
             }
         }
+        self.sort_records(records, &mut layout);
         let names: Vec<String> = layout.machines.keys().cloned().collect();
         for machine in names {
             self.check_machine(&machine);
         }
         layout
+    }
+
+    /// Records belong to a machine that is there, and have a name that a page can have.
+    fn sort_records(&mut self, records: Vec<(String, String, FileAt)>, layout: &mut Layout) {
+        for (machine, id, file) in records {
+            match layout.machines.get_mut(&machine) {
+                Some(files) if is_id(&id) => files.records.push((id, file)),
+                found => {
+                    let place = self.about(&file.name);
+                    let fault = |message: String| Finding::new(&RECORD_UNREADABLE, place.clone(), message).label("left out");
+                    self.report.add(match found {
+                        Some(_) => fault(format!("‘{}’ can't be the name of a record", excerpt(&id))).fix(format!("rename the file to ‘{}.json’", id_from(&id))),
+                        None => fault(format!("there is no machine ‘{}’ that this record could be of", excerpt(&machine))).fix("move it into the builds/ of its machine"),
+                    });
+                }
+            }
+        }
     }
 
     fn sort_root(&mut self, name: &str, file: FileAt, folders: &[String], layout: &mut Layout) {

@@ -14,6 +14,7 @@ mod front;
 mod gallery;
 mod given;
 mod heading;
+mod json;
 mod layout;
 mod links;
 mod markdown;
@@ -88,6 +89,19 @@ pub struct MachineSource {
     pub head: YamlFile,
     /// The procedures, by file name.
     pub procedures: Vec<ProcedureSource>,
+    /// The build records that could be read, by file name.
+    pub records: Vec<RecordSource>,
+}
+
+/// A build record's file.
+#[derive(Clone, Debug)]
+pub struct RecordSource {
+    /// The file's name without `.json`: the record's id.
+    pub id: String,
+    /// The file.
+    pub file: FileId,
+    /// Its content: a map at its top.
+    pub root: Node,
 }
 
 /// A procedure's file.

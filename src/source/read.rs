@@ -4,6 +4,7 @@ use super::body::Body;
 use super::disk::{self, Content};
 use super::error::ReadError;
 use super::front::{self, Front};
+use super::json;
 use super::layout::MachineFiles;
 use super::markdown;
 use super::node::{Node, Value};
@@ -14,7 +15,7 @@ use super::rules::{
 };
 use super::walk::{self, FileAt};
 use super::yaml;
-use super::{MachineSource, ProcedureSource, Sources, YamlFile};
+use super::{MachineSource, ProcedureSource, RecordSource, Sources, YamlFile};
 use crate::finding::{FileId, FileTable, Finding, Place};
 use std::io;
 use std::path::Path;
@@ -136,7 +137,8 @@ impl Reader {
             None => self.missing_head(id),
         };
         let procedures = files.procedures.iter().map(|(id, file)| self.procedure(id, file)).collect();
-        MachineSource { id: id.to_owned(), head, procedures }
+        let records = files.records.iter().filter_map(|(id, file)| self.record(id, file)).collect();
+        MachineSource { id: id.to_owned(), head, procedures, records }
     }
 
     fn missing_head(&mut self, id: &str) -> YamlFile {
@@ -164,6 +166,15 @@ impl Reader {
             hole(loaded.file)
         };
         YamlFile { file: loaded.file, root }
+    }
+
+    /// A build record; none where it can't be read, which has been told.
+    fn record(&mut self, id: &str, at: &FileAt) -> Option<RecordSource> {
+        let loaded = self.text(at);
+        let slice = Slice::whole(loaded.file, &loaded.text);
+        let start = front::byte_order_mark(&loaded.text);
+        let root = if loaded.whole { json::read_map(&slice.part(start..loaded.text.len()), &mut self.report) } else { hole(loaded.file) };
+        matches!(root.value, Value::Map(_)).then(|| RecordSource { id: id.to_owned(), file: loaded.file, root })
     }
 
     fn procedure(&mut self, id: &str, at: &FileAt) -> ProcedureSource {

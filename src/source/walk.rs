@@ -5,6 +5,9 @@ use std::ffi::OsStr;
 use std::path::{Path, PathBuf};
 use walkdir::{DirEntry, WalkDir};
 
+/// The folder of a machine's build records.
+pub(super) const BUILDS: &str = "builds";
+
 /// Folders within each other that are looked into.
 const DEEPEST: usize = 8;
 
@@ -118,7 +121,7 @@ fn follow(root: &Path, link: &Path) -> Result<PathBuf, ObstacleKind> {
     if disk::is_regular_file(&target) { Ok(target) } else { Err(ObstacleKind::Special) }
 }
 
-/// Dot-files, build records, what editors and systems leave behind.
+/// Dot-files, what editors and systems leave behind.
 fn passed_over(entry: &DirEntry) -> bool {
     let name = entry.file_name().to_string_lossy();
     let lower = name.to_lowercase();
@@ -128,7 +131,13 @@ fn passed_over(entry: &DirEntry) -> bool {
         || (name.starts_with('#') && name.ends_with('#'))
         || matches!(ending, "bak" | "orig" | "swp" | "swo" | "tmp" | "old")
         || matches!(lower.as_str(), "thumbs.db" | "desktop.ini")
-        || (lower == "builds" && entry.file_type().is_dir())
+        || (entry.file_type().is_dir() && is_beside_records(entry, &lower))
+}
+
+/// Folders of records that are none: those of a machine are called `builds` and hold no folders.
+fn is_beside_records(entry: &DirEntry, lower: &str) -> bool {
+    let of_a_machine = entry.depth() == 2 && entry.file_name() == OsStr::new(BUILDS);
+    (lower == BUILDS && !of_a_machine) || entry.path().parent().and_then(Path::file_name) == Some(OsStr::new(BUILDS))
 }
 
 /// A path from the root with `/`; names that are no text come out with signs in place of what is none.

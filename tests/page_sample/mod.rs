@@ -154,6 +154,7 @@ pub fn sample() -> Sample {
     let here = Here { file: machine_file };
     let shop = shop(&here);
     let mut machine = Machine {
+        builds: Vec::new(),
         id: "tarn-18".to_owned(),
         file: machine_file,
         name: "Tarn 18".to_owned(),

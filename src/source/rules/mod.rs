@@ -3,6 +3,7 @@
 mod body;
 mod files;
 mod pictures;
+mod records;
 mod yaml;
 
 pub use body::{
@@ -15,6 +16,7 @@ pub use files::{
     MACHINE_HEAD_MISSING, NAME_NOT_AN_ID, SPECIAL_FILE, SYMBOLIC_LINK_REFUSED, TEXT_NOT_UTF8, TOO_MANY_FAULTS,
 };
 pub use pictures::{PICTURE_MISNAMED, PICTURE_REFUSED, PICTURE_TOO_LARGE, PICTURE_UNREADABLE};
+pub use records::RECORD_UNREADABLE;
 pub use yaml::{DOUBLED_KEY, NESTING_TOO_DEEP, YAML_TRAP, YAML_UNREADABLE};
 
 use crate::finding::Rule;
@@ -43,6 +45,7 @@ pub static RULES: &[&Rule] = &[
     &PICTURE_REFUSED,
     &PICTURE_TOO_LARGE,
     &PICTURE_UNREADABLE,
+    &RECORD_UNREADABLE,
     &SIGNAL_WORD_NOT_BOLD,
     &SPECIAL_FILE,
     &STEP_ATTRIBUTE_UNKNOWN,

@@ -48,6 +48,7 @@ kind-machine = Machine
 kind-procedure = Procedure
 kind-sheet = Bench sheet
 kind-table = Table
+kind-build = Build record
 kind-card = Card for the wall
 kind-book = Book
 kind-board = Board, 1 : 1
@@ -519,6 +520,12 @@ table-have-tools = Tools and protection
 table-have-waits = Waits
 table-people = People
 table-terms = Words
+table-bulletins = Values that changed since
+table-work = Work done
+table-readings = Readings
+table-signatures = Signatures
+table-deviations = Done otherwise
+table-left-open = Left open
 col-fastener = Fastener
 col-torque = Torque
 col-size = Size
@@ -614,6 +621,25 @@ have-begin = can begin now
 comes-order = bought separately
 comes-stock = from the shop's stock
 comes-unstated = the manual does not say
+col-recorded = As recorded
+col-now = Now
+col-answer = Answered by
+col-revision-now = Revision now
+col-fingerprint = Fingerprint
+col-sheet = Its sheet
+col-begun = Begun
+col-done = Finished
+col-reading-number = No.
+col-reading = Read
+col-spec = Spec now
+col-limit = Limit now
+col-verdict = Stands
+col-when = When
+col-signed-by = Signed by
+col-as = As
+col-what = What was done
+col-thing = Of
+col-finish = To be finished in
 
 ## Bench sheet
 
@@ -682,3 +708,51 @@ have-wrenches = Wrenches
 have-tools = Tools
 have-protection = Protection
 have-waits = Start now
+
+# A paper held against the sheet of today. @was, @now, @paper and @page stay as they are: they are filled in on the page.
+code-label = Square code of this sheet: it leads here and tells whether a paper is still current. Fingerprint { $fingerprint }.
+code-values = fingerprint
+paper-title = About the paper in your hand
+paper-current = The paper in your hand is current.
+paper-same-values = The paper in your hand is current: it is of revision { $was }, now { $now }, and no value on this sheet changed.
+paper-older = This paper is out of date: revision { $was }, now { $now }. Do not use it.
+paper-changed = This paper is out of date: a value on it has changed since it was printed. The sheet is of revision { $now } still. Do not use it.
+paper-later = The paper is of revision { $was } and this page of revision { $now }: this page is the older one. Use neither before you know which is current.
+paper-unreadable = The code of this paper can't be read. Compare the fingerprint printed on it with the one below.
+paper-prints = Fingerprint on the paper: { $paper }. On this page: { $page }.
+paper-changes = What changed on this sheet since:
+paper-shared = Values that this sheet shares with others, and that have changed at some time:
+change-told = { $of } was { $was } ({ $because })
+change-short = { $of } was { $was }
+change-not-there = not there
+
+# A build record.
+machine-builds = Machines built
+build-of = { $machine } no. { $serial }
+build-named = { $machine }, build { $name }
+build-about = This is what the record tells. It is evidence of what was written down, not of what was done. Readings are held against spec and limit as they are now.
+build-people = Worked on by
+build-saved = Last saved
+build-bulletins = What a bulletin changed since
+build-tell = This machine was built by values that have changed since. Tell whoever has it. The maker's service data and a qualified person decide whether it is opened again.
+build-no-bulletins = No change line bears on a value in this record.
+build-record = The record
+build-no-work = No work is recorded yet.
+build-critical = nobody yet: critical
+build-unanswered = nobody yet
+build-not-there = not in this manual
+build-stale = not the current one
+build-current = current
+build-unmarked = not told
+build-in-hand = in hand
+build-nobody = not told
+build-untold = not told
+build-count = { $count ->
+    [one] { $count } value has changed since
+   *[other] { $count } values have changed since
+}
+verdict-good = inside spec
+verdict-worn = outside spec, inside the limit
+verdict-out = outside the limit
+verdict-none = nothing to hold it against
+verdict-unclear = can't be judged

@@ -1,0 +1,377 @@
+//! The values of a record: those that a bulletin changed since, the sheet they were read from, readings against their limits.
+
+use super::{Job, recorded_act};
+use crate::finding::{Explanation, Finding, Rule, Severity};
+use crate::manual::{BuildWork, Change, Combination, Fingerprint, History, Home, ListKind, Lists, Measure, Procedure, Scope, ThingRef, Tick, Verb, sheet_variants};
+use crate::quantity::{Exact, Form, Quantity};
+use std::collections::BTreeSet;
+
+/// A build was done by a value that has changed since.
+pub(in crate::inspect) static BULLETIN_AFFECTS_BUILD: Rule = Rule {
+    name: "bulletin-affects-build",
+    severity: Severity::Warning,
+    summary: "A machine was built by a value that a change line has changed since.",
+    explanation: Explanation {
+        finds: "Ticks and readings of a build record whose value differs from the value now, where a change line says that it changed. A warning where the thing is critical:, a note otherwise. What a record says never keeps a bulletin from being published.",
+        matters: "Somebody runs this machine with the old value in it. He has to be told, and to decide with the maker's data whether it is opened again.",
+        may_be_wrong: "When the machine was put right since and nobody wrote it down: tick it again in a new record, or add a deviation that says so.",
+        example: "the record: torque:pinion-nut, 70 N·m; the manual: torque: 78 N·m, changes: [{revision: 4, of: pinion-nut.torque, was: 70 N·m, …}]",
+        instead: "\"deviations\": [{\"procedure\": \"pinion-height\", \"step\": \"tighten\", \"of\": \"pinion-nut\", \"what\": \"tightened again to 78 N·m\", …}]",
+    },
+};
+
+/// A record was made by a sheet that is not current any more.
+pub(in crate::inspect) static STATE_PRINT_STALE: Rule = Rule {
+    name: "state-print-stale",
+    severity: Severity::Warning,
+    summary: "Work goes on, or was done, by a sheet with values that are not the current ones.",
+    explanation: Explanation {
+        finds: "Work in a build record whose sheet has another fingerprint than every sheet of that procedure and variant has now. A warning while the work is not finished, a note when it is. Which values bear on the machine is told by bulletin-affects-build.",
+        matters: "The rest of the work would be done by old values. A new sheet costs a minute.",
+        may_be_wrong: "When the change bears on steps that are done: look at the sheet's own page, which names what changed.",
+        example: "\"pinion-height\": {\"revision\": 3, \"fingerprint\": \"7K3M-Q0ZT-91XA\", \"finished\": null, …}",
+        instead: "Print the sheet again, carry the ticks over, and go on with that.",
+    },
+};
+
+/// A reading is outside its limit, and nobody answers for it.
+pub(in crate::inspect) static READING_OUT_OF_LIMIT: Rule = Rule {
+    name: "reading-out-of-limit",
+    severity: Severity::Warning,
+    summary: "A recorded reading is outside the limit, and no deviation answers for it.",
+    explanation: Explanation {
+        finds: "Readings of a build record outside the limit: of their measure now or, where it has none, outside its spec:, without a deviation for that measure or step.",
+        matters: "The part was condemned by the manual and went in all the same, or the reading was written down wrong. Either is to be known before the machine runs.",
+        may_be_wrong: "When the limit was changed since: the page of the build says by which revision it was read.",
+        example: "{\"step\": \"depth\", \"act\": \"measure:ring-gap\", \"number\": 1, \"value\": \"0.70 mm\"}   limit: max 0.60 mm",
+        instead: "\"deviations\": [{\"procedure\": \"rings\", \"step\": \"gap\", \"of\": \"ring-gap\", \"what\": \"0.70 mm left in\", \"because\": …, \"by\": …}]",
+    },
+};
+
+/// A reading can't be read.
+pub(in crate::inspect) static READING_UNCLEAR: Rule = Rule {
+    name: "reading-unclear",
+    severity: Severity::Warning,
+    summary: "A recorded reading is not a value with a unit of its kind.",
+    explanation: Explanation {
+        finds: "Readings of a build record without a unit, with a unit of another kind, with a decimal comma, or no value at all.",
+        matters: "It can't be judged, today or when the limit changes.",
+        may_be_wrong: "When the reading is a remark: write it as a deviation.",
+        example: "\"value\": \"0,71\"",
+        instead: "\"value\": \"0.71 mm\"",
+    },
+};
+
+pub(super) fn check(job: &Job<'_>, findings: &mut Vec<Finding>) {
+    let mut found = Vec::new();
+    for (work, procedure) in job.work() {
+        bulletins(job, work, procedure, &mut found);
+        found.extend(stale(job, work, procedure));
+        readings(job, work, procedure, &mut found);
+    }
+    findings.extend(found.into_iter().map(|finding| job.about(finding)));
+}
+
+/// A change line that bears on work in a record, and the tick it bears on.
+#[derive(Clone, Copy, Debug)]
+pub struct Affected<'a> {
+    /// The change line.
+    pub change: &'a Change,
+    /// The thing it is about.
+    pub thing: &'a ThingRef,
+    /// What was ticked or read by the old value.
+    pub tick: &'a Tick,
+    /// The value now, as written; none where the field is gone.
+    pub now: Option<&'a str>,
+    /// Whether the thing is critical.
+    pub critical: bool,
+}
+
+/// The change lines that bear on the work of one procedure in a record.
+#[must_use]
+pub fn affected<'a>(scope: Scope<'a>, work: &'a BuildWork, known: &Combination) -> Vec<Affected<'a>> {
+    let Some((machine, procedure)) = scope.machine.zip(scope.procedure) else { return Vec::new() };
+    let mut found: Vec<Affected<'a>> = Vec::new();
+    let done = work.ticks.iter().map(|tick| (tick, tick.number)).chain(work.readings.iter().map(|tick| (tick, 1)));
+    for (tick, number) in done {
+        let Some((_, act)) = recorded_act(procedure, tick, number) else { continue };
+        for thing in &act.things {
+            let own = Home::Procedure(procedure.id.clone());
+            let history: Option<&History> = match &thing.home {
+                home if *home == own => Some(&procedure.history),
+                Home::Machine => Some(&machine.history),
+                _ => None,
+            };
+            for change in history.iter().flat_map(|history| &history.changes) {
+                let Some(field) = change.of.value.strip_prefix(thing.id.as_str()).and_then(|rest| rest.strip_prefix('.')) else { continue };
+                let told = found.iter().any(|known| std::ptr::eq(known.change, change));
+                if told || !bears_on(thing, act.verb, field) {
+                    continue;
+                }
+                let later = thing.home == own && work.revision.is_some() && change.revision > work.revision;
+                let Some(lists) = scope.lists_of(thing) else { continue };
+                let now = value_now(lists, thing, field, known);
+                if holds(tick, change, now, later, known) {
+                    found.push(Affected { change, thing, tick, now, critical: is_critical(lists, thing) });
+                }
+            }
+        }
+    }
+    found
+}
+
+/// Whether an act is done by a field's value: a bolt is run up by hand whatever its torque.
+fn bears_on(thing: &ThingRef, verb: Option<Verb>, field: &str) -> bool {
+    match (thing.kind, field) {
+        (ListKind::Fasteners, "torque" | "angle_total" | "order" | "layout" | "threads" | "adapter") => verb == Some(Verb::Torque),
+        _ => true,
+    }
+}
+
+/// Whether a tick was given by the value before a change.
+fn holds(tick: &Tick, change: &Change, now: Option<&str>, later: bool, known: &Combination) -> bool {
+    // A change that was none for this variant.
+    if !change.was.cases.is_empty() && change.was.cases_within(known).next().is_none() {
+        return false;
+    }
+    let Some(value) = tick.value.as_ref().map(|value| value.value.as_str()) else { return later };
+    if now.is_some_and(|now| says(value, now)) {
+        return false;
+    }
+    later || change.was.cases_within(known).any(|was| says(value, &was.value))
+}
+
+fn value_now<'l>(lists: &'l Lists, thing: &ThingRef, field: &str, known: &Combination) -> Option<&'l str> {
+    let own = || lists.written.iter().filter(|w| w.kind == thing.kind && w.id == thing.id && w.field == field);
+    let found = own().find(|w| known.satisfies(&w.when)).or_else(|| own().find(|w| w.when.agrees_with(known)));
+    found.map(|written| written.text.as_str())
+}
+
+fn is_critical(lists: &Lists, thing: &ThingRef) -> bool {
+    match thing.kind {
+        ListKind::Fasteners => lists.fasteners.get(&thing.id).is_some_and(|entry| entry.what.critical),
+        ListKind::Parts => lists.parts.get(&thing.id).is_some_and(|entry| entry.what.critical),
+        _ => false,
+    }
+}
+
+/// Whether what stood on a page says a value: the same quantity, or all parts of it among other words.
+fn says(page: &str, value: &str) -> bool {
+    let folded = |text: &str| text.split(|c: char| c.is_whitespace()).filter(|word| !word.is_empty()).collect::<Vec<_>>().join(" ");
+    let (page, value) = (folded(page), folded(value));
+    if page == value {
+        return true;
+    }
+    if let (Ok(one), Ok(other)) = (Quantity::parse_free(&page), Quantity::parse_free(&value)) {
+        return one.same_value(&other);
+    }
+    let parts: Vec<&str> = value.trim_matches(['[', ']']).split(", ").map(|part| part.trim_matches(['\'', '"'])).collect();
+    parts.iter().all(|part| !part.is_empty() && stands_in(&page, part))
+}
+
+/// Whether a text stands in another as a whole: `8 N·m` does not stand in `78 N·m`.
+fn stands_in(page: &str, part: &str) -> bool {
+    page.match_indices(part).any(|(at, _)| {
+        let before = page.get(..at).and_then(|text| text.chars().next_back());
+        let behind = page.get(at + part.len()..).and_then(|text| text.chars().next());
+        let joins = |sign: Option<char>| sign.is_some_and(|sign| sign.is_alphanumeric() || matches!(sign, '.' | ',' | '–' | '-' | '·'));
+        !joins(before) && !joins(behind.filter(|sign| !matches!(sign, ',' | '.')))
+    })
+}
+
+fn bulletins(job: &Job<'_>, work: &BuildWork, procedure: &Procedure, found: &mut Vec<Finding>) {
+    let scope = job.scope(procedure);
+    for hit in affected(scope, work, job.known) {
+        if job.build.deviation(&procedure.id, &hit.tick.step.value, Some(&hit.thing.id)).is_some() {
+            continue;
+        }
+        let then = hit.tick.value.as_ref().map_or_else(|| "not written down".to_owned(), |value| value.value.clone());
+        let was: Vec<&str> = hit.change.was.cases_within(job.known).map(|case| case.value.as_str()).collect();
+        let place = hit.tick.value.as_ref().map_or_else(|| hit.tick.act.place.clone(), |value| value.place.clone());
+        let number = hit.change.revision.map_or_else(String::new, |revision| format!(" in revision {revision}"));
+        found.push(
+            Finding::new(
+                &BULLETIN_AFFECTS_BUILD,
+                place,
+                format!("{} was built by a value of {} that has changed since{number}", job.name(), hit.change.of.value),
+            )
+            .severity(if hit.critical { Severity::Warning } else { Severity::Note })
+            .label("as recorded")
+            .related(hit.change.of.place.clone(), "the change line")
+            .figure(format!("{} {}, step {}", job.machine.name, hit.tick.act.value, hit.tick.step.value))
+            .figure(format!("recorded: {then}"))
+            .figures((!was.is_empty()).then(|| format!("it was: {}", was.join(" or "))))
+            .figure(format!("it is: {}", hit.now.unwrap_or("no longer given")))
+            .fix("tell whoever has the machine; when it is put right, tick it in a new record or write a deviation"),
+        );
+    }
+}
+
+/// Whether work was done by a sheet that no current sheet of its procedure and variant is.
+#[must_use]
+pub fn is_stale(scope: Scope<'_>, manual: &crate::manual::Manual, work: &BuildWork, known: &Combination) -> bool {
+    let Some((machine, procedure)) = scope.machine.zip(scope.procedure) else { return false };
+    let Some(paper) = &work.fingerprint else { return false };
+    let current = sheet_variants(manual, machine, procedure);
+    let mut possible = current.iter().filter(|sheet| sheet.agrees_with(known));
+    !possible.any(|sheet| Fingerprint::of(manual, machine, procedure, sheet) == paper.value)
+}
+
+fn stale(job: &Job<'_>, work: &BuildWork, procedure: &Procedure) -> Option<Finding> {
+    let paper = work.fingerprint.as_ref()?;
+    if !is_stale(job.scope(procedure), job.manual, work, job.known) {
+        return None;
+    }
+    let revision = |revision: Option<u64>| revision.map_or_else(|| "none".to_owned(), |revision| revision.to_string());
+    let finding = Finding::new(&STATE_PRINT_STALE, paper.place.clone(), format!("{}: the sheet of ‘{}’ is not the current one", job.name(), procedure.title))
+        .label("of another state")
+        .figure(format!("revision {} then, {} now", revision(work.revision), revision(procedure.history.revision)));
+    Some(if work.finished.is_some() {
+        finding.severity(Severity::Note).fix("nothing need be done but what bulletin-affects-build says")
+    } else {
+        finding.fix("print the sheet again, carry the ticks over, and go on with that")
+    })
+}
+
+/// How a reading stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Verdict {
+    /// Within the spec, or within the limit where there is no spec.
+    Good,
+    /// Outside the spec and within the limit.
+    Worn,
+    /// Outside the limit, or outside the spec where there is no limit.
+    Out,
+    /// Nothing says what it should be.
+    NotJudged,
+}
+
+/// Judges a reading by its measure, in the variants that are known. Where several values may hold, by each of them: good
+/// is what is good by all.
+#[must_use]
+pub fn judge(measure: &Measure, reading: &Quantity, known: &Combination) -> Verdict {
+    let specs: Vec<&Quantity> = measure.spec.cases_within(known).map(|case| &case.value).collect();
+    let limits: Vec<&Quantity> = measure.limit.cases_within(known).map(|case| &case.value).collect();
+    if specs.is_empty() && limits.is_empty() {
+        return Verdict::NotJudged;
+    }
+    let in_spec = specs.iter().all(|spec| reading.lies_within(spec) == Some(true));
+    let in_limit = limits.iter().all(|limit| within_limit(reading, limit, specs.first().copied()));
+    match (in_spec, in_limit, limits.is_empty()) {
+        (_, false, _) | (false, _, true) => Verdict::Out,
+        (true, true, _) => Verdict::Good,
+        (false, true, false) => Verdict::Worn,
+    }
+}
+
+/// A limit written as one bare value is a limit on the side of the spec where it lies; without a spec it is the most.
+fn within_limit(reading: &Quantity, limit: &Quantity, spec: Option<&Quantity>) -> bool {
+    if !matches!(limit.form(), Form::Single(_)) {
+        return reading.lies_within(limit) == Some(true);
+    }
+    let ((low, high), (edge, _)) = (reading.exact_low_high(), limit.exact_low_high());
+    let Some(edge) = edge.filter(|_| limit.dimension() == reading.dimension()) else { return false };
+    let below_spec = spec.and_then(|spec| spec.exact_low_high().0).is_some_and(|least: Exact| edge < least);
+    if below_spec { low.is_some_and(|low| low >= edge) } else { high.is_some_and(|high| high <= edge) }
+}
+
+fn readings(job: &Job<'_>, work: &BuildWork, procedure: &Procedure, found: &mut Vec<Finding>) {
+    let scope = job.scope(procedure);
+    let mut told: BTreeSet<(&str, &str, u64)> = BTreeSet::new();
+    for reading in &work.readings {
+        let Some((step, act)) = recorded_act(procedure, reading, 1) else { continue };
+        let Some(entry) = act.thing().filter(|_| act.verb == Some(Verb::Measure)).and_then(|thing| scope.thing(|l| &l.measures, thing)) else { continue };
+        let Some(value) = &reading.value else { continue };
+        if !told.insert((&reading.step.value, &reading.act.value, reading.number)) {
+            continue;
+        }
+        let wanted = entry.what.spec.first().or_else(|| entry.what.limit.first()).map(Quantity::dimension);
+        let read = match wanted {
+            Some(dimension) => Quantity::parse(&value.value, dimension),
+            None => Quantity::parse_free(&value.value),
+        };
+        let quantity = match read {
+            Ok(quantity) => quantity,
+            Err(error) => {
+                found.push(
+                    Finding::new(&READING_UNCLEAR, value.place.clone(), format!("{}: {}", entry.name, error.message()))
+                        .label("can't be judged")
+                        .figures(error.figures())
+                        .fix("write number and unit as the instrument shows them: 0.71 mm"),
+                );
+                continue;
+            }
+        };
+        let verdict = judge(&entry.what, &quantity, job.known);
+        if verdict != Verdict::Out || job.build.deviation(&procedure.id, &step.id, Some(&entry.id)).is_some() {
+            continue;
+        }
+        let shown = |name: &str, values: Vec<&str>| (!values.is_empty()).then(|| format!("{name} {}", values.join(" or ")));
+        found.push(
+            Finding::new(&READING_OUT_OF_LIMIT, value.place.clone(), format!("{}: {} reads {}, and nobody answers for it", job.name(), entry.name, value.value))
+                .label("outside")
+                .related(entry.id_place.clone(), "what it should read")
+                .figures(shown("spec", entry.what.spec.cases_within(job.known).map(|case| case.value.written()).collect()))
+                .figures(shown("limit", entry.what.limit.cases_within(job.known).map(|case| case.value.written()).collect()))
+                .fix("read it again; if it stays, do what the procedure says then, or write a deviation with reason and person"),
+        );
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::finding::{FileTable, Place};
+    use crate::manual::{Case, Varied};
+    use crate::quantity::Dimension;
+
+    #[test]
+    fn a_page_says_a_value_in_any_spelling_and_among_other_words() {
+        for (page, value) in [
+            ("78 N·m", "78 N·m"),
+            ("78\u{a0}N·m", "78.0 Nm"),
+            ("78 N·m (57.5 lbf·ft)", "78 N·m"),
+            ("57.5 lbf·ft [78 N·m]", "78 N·m"),
+            ("stage 1 20 N·m stage 2 38 N·m stage 3 90°", "[20 N·m, 38 N·m, 90°]"),
+            ("medium-locker", "medium-locker"),
+        ] {
+            assert!(says(page, value), "{page} | {value}");
+        }
+        for (page, value) in [
+            ("78 N·m", "8 N·m"),
+            ("70 N·m", "78 N·m"),
+            ("178 N·m (131 lbf·ft)", "78 N·m"),
+            ("0.71 mm wide", "71 mm"),
+            ("20 N·m, 38 N·m", "[20 N·m, 38 N·m, 90°]"),
+            ("", "78 N·m"),
+        ] {
+            assert!(!says(page, value), "{page} | {value}");
+        }
+    }
+
+    #[test]
+    fn readings_are_judged_by_spec_and_limit() {
+        let place = Place::whole_file(FileTable::default().add("m", ""));
+        let of = |text: &str| match text {
+            "" => Varied::default(),
+            text => Varied { cases: vec![Case { when: Combination::default(), value: Quantity::parse(text, Dimension::Length).unwrap(), place: place.clone() }] },
+        };
+        for (spec, limit, reading, verdict) in [
+            ("0.20–0.32 mm", "max 0.60 mm", "0.20 mm", Verdict::Good),
+            ("0.20–0.32 mm", "max 0.60 mm", "0.60 mm", Verdict::Worn),
+            ("0.20–0.32 mm", "max 0.60 mm", "0.61 mm", Verdict::Out),
+            ("0.20–0.32 mm", "0.60 mm", "0.50 mm", Verdict::Worn),
+            ("0.20–0.32 mm", "0.60 mm", "0.61 mm", Verdict::Out),
+            ("29.95–30.00 mm", "29.90 mm", "29.92 mm", Verdict::Worn),
+            ("29.95–30.00 mm", "29.90 mm", "29.89 mm", Verdict::Out),
+            ("0.20–0.32 mm", "", "0.33 mm", Verdict::Out),
+            ("0.20–0.32 mm", "", "0.012 in", Verdict::Good),
+            ("", "max 0.05 mm", "0.05 mm", Verdict::Good),
+            ("", "", "0.05 mm", Verdict::NotJudged),
+        ] {
+            let measure = Measure { spec: of(spec), limit: of(limit), ..Measure::default() };
+            let reading = Quantity::parse(reading, Dimension::Length).unwrap();
+            assert_eq!(judge(&measure, &reading, &Combination::default()), verdict, "{spec} | {limit} | {}", reading.written());
+        }
+    }
+}
