@@ -73,7 +73,7 @@ fn two(text: &str, at: usize) -> Option<u8> {
 /// Days since 1970-01-01, of the Gregorian calendar: whole years with their leap days, then the days of the months.
 fn days(day: Date) -> i64 {
     let before = i64::from(day.year) - 1;
-    let is_leap = day.year % 4 == 0 && (day.year % 100 != 0 || day.year % 400 == 0);
+    let is_leap = day.year.is_multiple_of(4) && (!day.year.is_multiple_of(100) || day.year.is_multiple_of(400));
     let months: [i64; 12] = [31, if is_leap { 29 } else { 28 }, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
     let of_year: i64 = months.iter().take(usize::from(day.month.saturating_sub(1))).sum();
     // 719 162 days lie between 0001-01-01 and 1970-01-01.
