@@ -2,7 +2,7 @@
 
 use super::Job;
 use crate::finding::{Explanation, Finding, Rule, Severity};
-use crate::manual::{Act, BuildWork, Combination, ListKind, Procedure, Step, Verb};
+use crate::manual::{Act, BuildWork, Combination, ListKind, Procedure, Step, Tick, Verb};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Finished work has gaps.
@@ -140,13 +140,25 @@ fn certainly_done(only: &Combination, known: &Combination) -> bool {
     known.satisfies(only)
 }
 
+/// Whether the record has the work of `PROCEDURE#STEP` finished, or an act on the thing ticked in that step.
+fn is_finished(job: &Job<'_>, target: &str, thing: &str) -> bool {
+    let (procedure, step) = target.split_once('#').unwrap_or((target, ""));
+    job.build.work_of(procedure).is_some_and(|work| {
+        let on_thing = |tick: &&Tick| {
+            let target = tick.act.value.split_once(':').map_or("", |(_, target)| target);
+            tick.step.value == step && target.split(['/', '*', '@']).any(|part| part == thing)
+        };
+        work.finished.is_some() || work.ticks.iter().any(|tick| on_thing(&tick))
+    })
+}
+
 fn not_carried(job: &Job<'_>, procedure: &Procedure, work: &BuildWork, found: &mut Vec<Finding>) {
     let carried: BTreeSet<&str> = job.build.open.iter().map(|open| open.item.value.as_str()).collect();
     let items = procedure.lists.leaves_open.values().map(|entry| (ListKind::LeavesOpen, &entry.id, &entry.name, &entry.only, &entry.what.finish_in));
     let away = procedure.lists.away.values().map(|entry| (ListKind::Away, &entry.id, &entry.name, &entry.only, &entry.what.finish_in));
     for (_, id, name, only, finish) in items.chain(away) {
-        let finisher = finish.as_ref().and_then(|spot| spot.value.split('#').next());
-        let finished = finisher.and_then(|id| job.build.work_of(id)).is_some_and(|work| work.finished.is_some());
+        let thing = procedure.lists.leaves_open.get(id).and_then(|entry| entry.what.of.as_ref()).map_or(id.as_str(), |of| of.value.as_str());
+        let finished = finish.as_ref().is_some_and(|target| is_finished(job, &target.value, thing));
         if carried.contains(id.as_str()) || finished || !certainly_done(only, job.known) {
             continue;
         }

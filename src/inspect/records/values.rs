@@ -2,8 +2,9 @@
 
 use super::{Job, recorded_act};
 use crate::finding::{Explanation, Finding, Rule, Severity};
-use crate::manual::{BuildWork, Change, Combination, Fingerprint, History, Home, ListKind, Lists, Measure, Procedure, Scope, ThingRef, Tick, Verb, sheet_variants};
+use crate::manual::{BacklashAt, BuildWork, Change, Combination, Fingerprint, History, Home, ListKind, Lists, Measure, Procedure, Scope, ThingRef, Tick, Verb, sheet_variants};
 use crate::quantity::{Exact, Form, Quantity};
+use crate::trade::backlash::BacklashRadii;
 use std::collections::BTreeSet;
 
 /// A build was done by a value that has changed since.
@@ -255,6 +256,15 @@ pub fn judge(measure: &Measure, reading: &Quantity, known: &Combination) -> Verd
     if specs.is_empty() && limits.is_empty() {
         return Verdict::NotJudged;
     }
+    if let Some(radii) = measure.at.cases_within(known).next().and_then(|case| radii(&case.value)) {
+        let good = |band: &&Quantity| at_gear_within(radii, reading, band) == Some(true);
+        let (in_spec, in_limit) = (specs.iter().all(good), limits.iter().all(good));
+        return match (in_spec, in_limit, limits.is_empty()) {
+            (_, false, _) | (false, _, true) => Verdict::Out,
+            (true, true, _) => Verdict::Good,
+            (false, true, false) => Verdict::Worn,
+        };
+    }
     let in_spec = specs.iter().all(|spec| reading.lies_within(spec) == Some(true));
     let in_limit = limits.iter().all(|limit| within_limit(reading, limit, specs.first().copied()));
     match (in_spec, in_limit, limits.is_empty()) {
@@ -262,6 +272,21 @@ pub fn judge(measure: &Measure, reading: &Quantity, known: &Combination) -> Verd
         (true, true, _) => Verdict::Good,
         (false, true, false) => Verdict::Worn,
     }
+}
+
+fn radii(at: &BacklashAt) -> Option<BacklashRadii> {
+    let radius = |quantity: &Option<Quantity>| quantity.as_ref().and_then(Quantity::nominal);
+    Some(BacklashRadii { gear_mm: radius(&at.gear_radius)?, dial_mm: radius(&at.dial_radius)? })
+}
+
+/// What the dial reads is a backlash at the dial; the band is one at the teeth.
+fn at_gear_within(radii: BacklashRadii, reading: &Quantity, band: &Quantity) -> Option<bool> {
+    /// Less than any dial shows, mm.
+    const HAIR: f64 = 1e-6;
+    let ends = reading.low_high();
+    let (low, high) = (radii.at_gear_mm(ends.0?)?, radii.at_gear_mm(ends.1?)?);
+    let (least, most) = band.low_high();
+    Some(least.is_none_or(|least| low >= least - HAIR) && most.is_none_or(|most| high <= most + HAIR))
 }
 
 /// A limit written as one bare value is a limit on the side of the spec where it lies; without a spec it is the most.
