@@ -15,13 +15,38 @@ macro_rules! part {
 const GROUND: Part = part!("styles/ground.css");
 const PAPER: Part = part!("styles/paper.css");
 const CORE: Part = part!("scripts/core.js");
+const SAVED: Part = part!("scripts/saved-copy.js");
+/// The worker that keeps the whole manual on the device; it is a file of its own at the site's root.
+const WORKER: Part = part!("scripts/offline.js");
 
 /// What is loaded, and the parts it is joined from, in this order.
 const JOINED: &[(&str, &[Part])] = &[
     ("page.css", &[GROUND, part!("styles/page.css"), PAPER]),
-    ("sheet.css", &[GROUND, part!("styles/sheet.css"), PAPER]),
-    ("page.js", &[CORE]),
-    ("sheet.js", &[CORE]),
+    ("sheet.css", &[GROUND, part!("styles/sheet.css"), part!("styles/bench.css"), PAPER]),
+    ("page.js", &[CORE, SAVED]),
+    (
+        "sheet.js",
+        &[
+            CORE,
+            SAVED,
+            part!("scripts/quantities.js"),
+            part!("scripts/reckon.js"),
+            part!("scripts/wrenches.js"),
+            part!("scripts/record.js"),
+            part!("scripts/clock.js"),
+            part!("scripts/hold.js"),
+            part!("scripts/bench.js"),
+            part!("scripts/bench-ticks.js"),
+            part!("scripts/bench-steps.js"),
+            part!("scripts/bench-readings.js"),
+            part!("scripts/bench-reckoners.js"),
+            part!("scripts/bench-timers.js"),
+            part!("scripts/bench-wrenches.js"),
+            part!("scripts/bench-deviations.js"),
+            part!("scripts/bench-build.js"),
+            part!("scripts/bench-go.js"),
+        ],
+    ),
 ];
 
 /// What a kind of page loads.
@@ -40,7 +65,13 @@ pub(super) const SHEET: Assets = Assets { style: "sheet.css", script: "sheet.js"
 
 /// Whether a file of a theme takes the place of a part.
 pub(super) fn is_part(path: &str) -> bool {
-    JOINED.iter().flat_map(|(_, parts)| *parts).any(|(known, _)| *known == path)
+    path == WORKER.0 || JOINED.iter().flat_map(|(_, parts)| *parts).any(|(known, _)| *known == path)
+}
+
+/// The worker's text behind what it is told of the site. The theme's own goes out as it is.
+pub(super) fn worker(theme: &BTreeMap<String, Vec<u8>>) -> Vec<u8> {
+    let (path, text) = WORKER;
+    theme.get(path).cloned().unwrap_or_else(|| condensed(text).into_bytes())
 }
 
 /// The joined files. A file of `theme` with a part's path stands in its place.
@@ -89,7 +120,7 @@ mod tests {
 
     #[test]
     fn no_part_hides_code_behind_a_comment() {
-        for (path, text) in JOINED.iter().flat_map(|(_, parts)| *parts) {
+        for (path, text) in JOINED.iter().flat_map(|(_, parts)| *parts).chain([&WORKER]) {
             for line in text.lines().map(str::trim) {
                 let code_follows = line.split_once("*/").is_some_and(|(_, rest)| !rest.trim().is_empty());
                 assert!(!(line.starts_with("/*") && code_follows), "{path}: {line}");

@@ -4,6 +4,7 @@ use super::assets::{self, Assets};
 use super::link;
 use super::markup::Markup;
 use super::names::Detail;
+use super::offline;
 use super::site::Site;
 use super::sources::date_text;
 use super::tables;
@@ -29,6 +30,12 @@ pub(super) struct Frame {
     pub style: String,
     /// Link to the script.
     pub script: String,
+    /// Link to what lets a phone keep the manual beside its programs.
+    pub app: String,
+    /// Link to the manual's mark.
+    pub icon: String,
+    /// What every page's script may say.
+    pub words: Markup,
     /// Link to the first page.
     pub home: String,
     /// Whether this is the first page.
@@ -89,6 +96,9 @@ impl Site<'_> {
             proof: self.input.proof_copy,
             style: link::relative(page, assets.style),
             script: link::relative(page, assets.script),
+            app: link::relative(page, offline::APP),
+            icon: link::relative(page, offline::ICON),
+            words: self.page_words(),
             home: link::relative(page, link::HOME),
             at_home: page == link::HOME,
             tables: tables::Kind::ALL

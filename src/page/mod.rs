@@ -9,6 +9,7 @@ mod act;
 mod assets;
 mod axes;
 mod before;
+mod bench;
 mod cells;
 mod details;
 mod details_work;
@@ -28,6 +29,7 @@ mod markup;
 mod moment;
 mod names;
 mod numbered;
+mod offline;
 mod open;
 mod prose;
 mod procedure;
@@ -96,6 +98,9 @@ pub fn publish(input: &Input<'_>) -> Result<Vec<PageFile>, PageError> {
     let mut files = site.pages()?;
     files.extend(assets::files(input.theme));
     files.extend(template::passed_through(input.theme));
+    files.extend(site.app()?);
+    let worker = site.offline(&files)?;
+    files.push(worker);
     files.sort_by(|a, b| a.path.cmp(&b.path));
     files.dedup();
     if let Some(pair) = files.windows(2).find(|pair| pair[0].path == pair[1].path) {

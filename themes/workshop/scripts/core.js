@@ -23,6 +23,14 @@
         return null;
       }
     },
+    /** The keys that begin so, sorted. */
+    keys(begin) {
+      try {
+        return Object.keys(globalThis.localStorage).filter((key) => key.startsWith(begin)).sort();
+      } catch {
+        return [];
+      }
+    },
     write(key, value) {
       try {
         globalThis.localStorage.setItem(key, JSON.stringify(value));
@@ -31,5 +39,19 @@
         return false;
       }
     },
+  };
+
+  /** The data block with this id, or nothing. */
+  leaf.data = function (id) {
+    try {
+      return JSON.parse(document.getElementById(id)?.textContent ?? "null");
+    } catch {
+      return null;
+    }
+  };
+
+  /** A word with its braces filled in. What is filled in is text and is not looked through again. */
+  leaf.fill = function (word, values) {
+    return String(word ?? "").replace(/\{([a-z]+)\}/g, (hole, name) => String(values?.[name] ?? hole));
   };
 })((globalThis.leaf ??= {}));
