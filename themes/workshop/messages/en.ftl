@@ -631,6 +631,7 @@ bench-outside-spec-only = outside spec: { $spec }
 bench-outside-limit = outside the limit: { $limit }
 bench-outside-otherwise = Otherwise: { $otherwise }
 bench-no-limit = kept; the sheet states no spec
+bench-no-band = off the value stated, { $spec }, for which no tolerance is given
 bench-not-number = This is no number. Write for instance 0.71 or 0,71.
 bench-unit-unknown = { $unit } is not a unit this page knows.
 bench-unit-other = { $unit } does not fit here.

@@ -35,8 +35,7 @@
         const heading = groups[at].parts[0].querySelector("h2, h1") ?? groups[at].parts[0];
         heading.tabIndex = -1;
         heading.focus({ preventScroll: true });
-        if (one) globalThis.scrollTo(0, 0);
-        else groups[at].parts[0].scrollIntoView();
+        groups[at].parts[0].scrollIntoView();
       }
     }
 

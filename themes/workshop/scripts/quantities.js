@@ -86,6 +86,8 @@
     if (limit && !inside(limit)) return "outside-limit";
     if (spec) {
       if (inside(spec)) return "inside";
+      // One number without a tolerance is what to aim at, no band to fall out of.
+      if (spec.low === spec.high) return limit ? "inside-limit" : "no-band";
       return limit ? "outside-spec" : "outside-spec-only";
     }
     return limit ? "inside-limit" : "no-limit";
