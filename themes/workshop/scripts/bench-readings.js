@@ -48,9 +48,11 @@
 
     /** Something stands in the field that is not kept: a fault, or nobody knows yet whose machine this is. */
     let waits = null;
+    let typed = null;
 
     const take = () => {
       const text = input.value.trim();
+      typed = text;
       const read = text === "" ? null : bench.units.read(text, unit.value);
       waits = read?.fault ? "fault" : null;
       input.toggleAttribute("aria-invalid", false);
@@ -78,7 +80,7 @@
       }
       const read = bench.units.read(text, measure.unit);
       if (read.fault) tell(said, "bad", bench.say(read.fault, { unit: read.unit ?? "" }));
-      else verdict(said, measure, read, input.value.trim() === text ? null : text);
+      else verdict(said, measure, read, typed === null || [text, read.digits].includes(typed) ? null : text);
     };
     bench.onChange(show);
     show();

@@ -117,7 +117,7 @@
       if (kept === null || kept === undefined) return null;
       const { record } = leaf.record.check(kept);
       if (record && record.machine === machine && record.serial === serial) return record;
-      this.write(ofBuild("aside", machine, serial, this.now()), kept);
+      if (this.write(ofBuild("aside", machine, serial, this.now()), kept)) this.write(key, null);
       this.notice("aside", this.say("bench-aside-store"));
       return null;
     }

@@ -23,16 +23,18 @@
     }
   }
 
-  /** The two largest parts of a time that are not nothing: `[[1, "days"], [2, "hours"]]`. */
+  /** A time in its largest unit and the next smaller one: `[[1, "days"], [2, "hours"]]`. */
   function parts(milliseconds) {
+    const units = [["days", 86_400], ["hours", 3600], ["minutes", 60], ["seconds", 1]];
     let rest = Math.max(0, Math.ceil(milliseconds / 1000));
-    const found = [];
-    for (const [name, size] of [["days", 86_400], ["hours", 3600], ["minutes", 60], ["seconds", 1]]) {
+    const first = Math.max(0, units.findIndex(([, size]) => rest >= size));
+    if (rest === 0) return [[0, "seconds"]];
+    const found = units.slice(first, first + 2).map(([name, size]) => {
       const count = Math.floor(rest / size);
       rest -= count * size;
-      if (count > 0) found.push([count, name]);
-    }
-    return found.length === 0 ? [[0, "seconds"]] : found.slice(0, 2);
+      return [count, name];
+    });
+    return found.filter(([count]) => count > 0);
   }
 
   leaf.clock = { Watch, parts, JUMP };
