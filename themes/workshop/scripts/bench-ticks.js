@@ -90,8 +90,9 @@
     },
   };
 
-  function markBox(box, key, name) {
+  function markBox(box, key, name, place) {
     const button = holdButton(() => allowed() && bench.marks.toggle(key));
+    if (place !== undefined) button.append(element("span", { class: "hold-place", "aria-hidden": "true" }, place));
     box.before(button);
     const show = () => {
       const marked = bench.marks.has(key);
@@ -116,7 +117,7 @@
           // With its value in the key, a box is empty again where the value has changed.
           const key = `${act.key}#${stage + 1}.${positions[at]}.${act.value ?? ""}`;
           keys.push(key);
-          markBox(box, key, bench.say("bench-box", { number: line, value, place: positions[at] }));
+          markBox(box, key, bench.say("bench-box", { number: line, value, place: positions[at] }), positions[at]);
         }
       }
     }

@@ -83,6 +83,8 @@
     begin(serial, who) {
       this.serial = serial;
       this.write(ofMachine("current"), serial);
+      // Work stands behind it from now on: the device is asked not to clear it away when room gets short.
+      globalThis.navigator.storage?.persist?.().catch(() => {});
       this.set({ who });
     }
 
