@@ -9,24 +9,74 @@ else if (value !== false && value !== null && value !== undefined) element.setAt
 element.append(...children);
 return element;
 };
-leaf.storage = {
-read(key) {
+leaf.load = (...all) =>
+Promise.all(
+all.map(String).map((href) => {
+const style = href.endsWith(".css");
+const element = style ? leaf.element("link", { rel: "stylesheet", href }) : leaf.element("script", { src: href });
+element.async = false;
+return new Promise((done, failed) => {
+element.onload = done;
+element.onerror = failed;
+document.head.append(element);
+});
+}),
+);
+leaf.data = function (id) {
 try {
-const text = globalThis.localStorage.getItem(key);
-return text === null ? null : JSON.parse(text);
+return JSON.parse(document.getElementById(id)?.textContent ?? "null");
 } catch {
 return null;
 }
-},
-write(key, value) {
-try {
-globalThis.localStorage.setItem(key, JSON.stringify(value));
-return true;
-} catch {
-return false;
-}
-},
 };
+leaf.fill = function (word, values) {
+return String(word ?? "").replace(/\{([a-z]+)\}/g, (hole, name) => String(values?.[name] ?? hole));
+};
+})((globalThis.leaf ??= {}));
+(function (leaf) {
+"use strict";
+const words = leaf.data("page-words") ?? {};
+const script = document.currentScript?.src;
+const worker = globalThis.navigator.serviceWorker;
+if (!script || !worker || !globalThis.location.protocol.startsWith("http")) return;
+const root = new URL("./", script);
+let asked = false;
+worker.register(new URL("offline.js", root), { scope: root.pathname, updateViaCache: "none" }).then((registration) => {
+if (registration.waiting) offer(registration.waiting);
+registration.addEventListener("updatefound", () => {
+const coming = registration.installing;
+coming?.addEventListener("statechange", () => {
+if (coming.state === "installed" && registration.active) offer(coming);
+});
+});
+document.addEventListener("visibilitychange", () => {
+if (document.visibilityState === "visible") registration.update().catch(() => {});
+});
+}).catch(() => {
+});
+const before = worker.controller;
+worker.addEventListener("controllerchange", () => {
+if (asked || (before && !leaf.bench)) globalThis.location.reload();
+else if (before) bar(words["saved-older"], () => globalThis.location.reload());
+});
+function offer(coming) {
+const answer = new MessageChannel();
+const path = decodeURIComponent(globalThis.location.pathname.slice(root.pathname.length));
+answer.port1.onmessage = ({ data }) => {
+const now = data?.revision;
+const text = Number.isSafeInteger(now) ? leaf.fill(words["saved-new-revision"], { now }) : words["saved-new"];
+bar(text, () => {
+asked = true;
+coming.postMessage({ do: "take over" });
+});
+};
+coming.postMessage({ do: "tell", path }, [answer.port2]);
+}
+let shown;
+function bar(text, load) {
+shown ??= leaf.load(new URL("saved-news.css", root), new URL("saved-news.js", root));
+shown.then(() => leaf.news(words, text, load)).catch(() => {});
+}
 })((globalThis.leaf ??= {}));
 (function (leaf) {
 "use strict";
@@ -34,22 +84,9 @@ const link = document.querySelector("a.find");
 if (!link) return;
 const { root } = link.dataset;
 for (const [name, value] of [["role", "button"], ["aria-haspopup", "dialog"], ["aria-keyshortcuts", "/"]]) link.setAttribute(name, value);
-const loaded = (element) =>
-new Promise((done, failed) => {
-element.async = false;
-element.onload = done;
-element.onerror = failed;
-document.head.append(element);
-});
 let ready;
-const load = () =>
-Promise.all([
-loaded(leaf.element("link", { rel: "stylesheet", href: `${root}search.css` })),
-loaded(leaf.element("script", { src: `${root}search-index.js` })),
-loaded(leaf.element("script", { src: `${root}search.js` })),
-]);
 const open = () =>
-(ready ??= load()).then(() => leaf.search(root)).catch(() => (location.href = link.href));
+(ready ??= leaf.load(`${root}search.css`, `${root}search-index.js`, `${root}search.js`)).then(() => leaf.search(root)).catch(() => (location.href = link.href));
 link.addEventListener("click", (event) => {
 if (event.ctrlKey || event.metaKey || event.shiftKey) return;
 event.preventDefault();

@@ -75,7 +75,7 @@ fn every_act_that_ticks_has_exactly_one_box() {
             .filter(|step| step.only.agrees_with(&known))
             .flat_map(|step| &step.acts);
         let ticking = acts.filter(|act| act.verb.is_some_and(Verb::ticks)).count();
-        assert_eq!(sheet.matches("<div class=\"tick\">").count(), ticking, "{path}");
+        assert_eq!(sheet.matches("<div class=\"tick\" data-act=").count(), ticking, "{path}");
         assert_eq!(sheet.matches("<span class=\"tick-number\">").count(), ticking, "{path}");
     }
 }
@@ -141,7 +141,7 @@ fn whatever_is_measured_has_a_blank() {
     let mut measured = 0;
     for (procedure, path) in [(0, "carrier-sheet"), (1, "pinion-sheet-late"), (2, "close-sheet-L")] {
         let sheet = sample.page(&format!("tarn-18/{path}.html"));
-        let lines: Vec<&str> = sheet.split("<div class=\"tick\">").skip(1).collect();
+        let lines: Vec<&str> = sheet.split("<div class=\"tick\" data-act=").skip(1).collect();
         let steps = &sample.manual.machines[0].procedures[procedure].steps;
         for act in steps.iter().flat_map(|step| &step.acts).filter(|act| act.verb == Some(Verb::Measure)) {
             let line = lines.iter().find(|line| line.contains(&act.words)).unwrap_or_else(|| panic!("no line ‘{}’", act.words));

@@ -15,20 +15,53 @@ macro_rules! part {
 const GROUND: Part = part!("styles/ground.css");
 const PAGE_STYLE: Part = part!("styles/page.css");
 const PAPER: Part = part!("styles/paper.css");
+const LISTS_STYLE: Part = part!("styles/lists.css");
+const SHEET_PAPER: Part = part!("styles/sheet-paper.css");
 /// What only a proof copy shows.
 const PROOF: Part = part!("styles/proof.css");
 const CORE: Part = part!("scripts/core.js");
+const SAVED: Part = part!("scripts/saved-copy.js");
+/// The worker that keeps the whole manual on the device; it is a file of its own at the site's root.
+const WORKER: Part = part!("scripts/offline.js");
 
 /// What is loaded, and the parts it is joined from, in this order.
 const JOINED: &[(&str, &[Part])] = &[
     ("page.css", &[GROUND, PAGE_STYLE, PROOF, PAPER]),
-    ("sheet.css", &[GROUND, part!("styles/sheet.css"), part!("styles/paper-mark.css"), PROOF, PAPER]),
-    ("book.css", &[GROUND, PAGE_STYLE, part!("styles/book.css"), PROOF, PAPER]),
-    ("page.js", &[CORE, part!("scripts/find.js")]),
-    ("sheet.js", &[CORE, part!("scripts/stale-paper.js")]),
+    ("lists.css", &[GROUND, PAGE_STYLE, LISTS_STYLE, PROOF, PAPER]),
+    ("sheet.css", &[GROUND, part!("styles/sheet.css"), part!("styles/paper-mark.css"), part!("styles/bench.css"), PROOF, PAPER, SHEET_PAPER]),
+    ("book.css", &[GROUND, PAGE_STYLE, LISTS_STYLE, part!("styles/book.css"), PROOF, PAPER, SHEET_PAPER]),
+    ("page.js", &[CORE, SAVED, part!("scripts/find.js")]),
+    // Loaded when there is something new to tell.
+    ("saved-news.css", &[part!("styles/saved-news.css")]),
+    ("saved-news.js", &[part!("scripts/saved-news.js")]),
     // Loaded when the search is first used.
     ("search.css", &[part!("styles/search.css")]),
     ("search.js", &[part!("scripts/search-match.js"), part!("scripts/search.js")]),
+    (
+        "sheet.js",
+        &[
+            CORE,
+            part!("scripts/storage.js"),
+            SAVED,
+            part!("scripts/quantities.js"),
+            part!("scripts/reckon.js"),
+            part!("scripts/wrenches.js"),
+            part!("scripts/record.js"),
+            part!("scripts/clock.js"),
+            part!("scripts/hold.js"),
+            part!("scripts/bench.js"),
+            part!("scripts/bench-ticks.js"),
+            part!("scripts/bench-steps.js"),
+            part!("scripts/bench-readings.js"),
+            part!("scripts/bench-reckoners.js"),
+            part!("scripts/bench-timers.js"),
+            part!("scripts/bench-wrenches.js"),
+            part!("scripts/bench-deviations.js"),
+            part!("scripts/bench-build.js"),
+            part!("scripts/bench-go.js"),
+            part!("scripts/stale-paper.js"),
+        ],
+    ),
 ];
 
 /// What a kind of page loads.
@@ -40,8 +73,10 @@ pub(super) struct Assets {
     pub script: &'static str,
 }
 
-/// What a page of the manual loads.
+/// What a procedure's page loads.
 pub(super) const PAGE: Assets = Assets { style: "page.css", script: "page.js" };
+/// What every other page of the manual loads: the first one, machines, tables.
+pub(super) const LISTS: Assets = Assets { style: "lists.css", script: "page.js" };
 /// What a book loads.
 pub(super) const BOOK: Assets = Assets { style: "book.css", script: "page.js" };
 /// What a bench sheet loads.
@@ -49,7 +84,13 @@ pub(super) const SHEET: Assets = Assets { style: "sheet.css", script: "sheet.js"
 
 /// Whether a file of a theme takes the place of a part.
 pub(super) fn is_part(path: &str) -> bool {
-    JOINED.iter().flat_map(|(_, parts)| *parts).any(|(known, _)| *known == path)
+    path == WORKER.0 || JOINED.iter().flat_map(|(_, parts)| *parts).any(|(known, _)| *known == path)
+}
+
+/// The worker's text behind what it is told of the site. The theme's own goes out as it is.
+pub(super) fn worker(theme: &BTreeMap<String, Vec<u8>>) -> Vec<u8> {
+    let (path, text) = WORKER;
+    theme.get(path).cloned().unwrap_or_else(|| condensed(text).into_bytes())
 }
 
 /// The joined files. A file of `theme` with a part's path stands in its place.
@@ -145,7 +186,7 @@ mod tests {
 
     #[test]
     fn no_part_hides_code_behind_a_comment() {
-        for (path, text) in JOINED.iter().flat_map(|(_, parts)| *parts) {
+        for (path, text) in JOINED.iter().flat_map(|(_, parts)| *parts).chain([&WORKER]) {
             for line in text.lines().map(str::trim) {
                 let code_follows = line.split_once("*/").is_some_and(|(_, rest)| !rest.trim().is_empty());
                 assert!(!(line.starts_with("/*") && code_follows), "{path}: {line}");
@@ -159,6 +200,6 @@ mod tests {
         let theme = BTreeMap::from([("styles/page.css".to_owned(), b"p { color: black }\n".to_vec())]);
         let page = files(&theme, false).into_iter().find(|file| file.path == "page.css").map(|file| file.bytes).unwrap_or_default();
         let text = String::from_utf8(page).unwrap_or_default();
-        assert!(text.contains("p { color: black }") && text.contains("--paper:#fff") && !text.contains(".station"), "{text}");
+        assert!(text.contains("p { color: black }") && text.contains("--paper:#fff") && !text.contains(".strip"), "{text}");
     }
 }

@@ -28,6 +28,11 @@ impl PageError {
         }
     }
 
+    /// Data for scripts that cannot be written as JSON.
+    pub(super) fn of_data(error: &str) -> Self {
+        Self { file: None, line: None, message: format!("what the scripts need could not be written: {error}") }
+    }
+
     /// What a template engine reports.
     pub(super) fn of_template(template: &str, error: &tera::Error) -> Self {
         match error.kind() {

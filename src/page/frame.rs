@@ -4,6 +4,7 @@ use super::assets::{self, Assets};
 use super::link;
 use super::markup::Markup;
 use super::names::Detail;
+use super::offline;
 use super::site::Site;
 use super::sources::date_text;
 use super::tables;
@@ -35,6 +36,12 @@ pub(super) struct Frame {
     pub style: String,
     /// Link to the script.
     pub script: String,
+    /// Link to what lets a phone keep the manual beside its programs.
+    pub app: String,
+    /// Link to the manual's mark.
+    pub icon: String,
+    /// What every page's script may say.
+    pub words: Markup,
     /// Link to the first page.
     pub home: String,
     /// The way to the first page's folder: empty, or ending with a slash.
@@ -73,7 +80,8 @@ pub(super) struct TitleBlock {
 impl Site<'_> {
     /// The frame of a page.
     pub(super) fn frame(&self, page: &str, title: &str, class: &'static str) -> Frame {
-        self.framed(page, title, class, assets::PAGE)
+        // A procedure's page is the one that is read with one bar of signal: it loads nothing that others need.
+        self.framed(page, title, class, if class == "procedure" { assets::PAGE } else { assets::LISTS })
     }
 
     /// The frame of a bench sheet.
@@ -108,6 +116,9 @@ impl Site<'_> {
             proof: self.input.proof_copy,
             style: link::relative(page, assets.style),
             script: link::relative(page, assets.script),
+            app: link::relative(page, offline::APP),
+            icon: link::relative(page, offline::ICON),
+            words: self.page_words(),
             home: link::relative(page, link::HOME),
             root: "../".repeat(page.matches('/').count()),
             at_home: page == link::HOME,

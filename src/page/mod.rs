@@ -10,6 +10,7 @@ mod assets;
 mod axes;
 mod before;
 mod behind;
+mod bench;
 mod board;
 mod book;
 mod build;
@@ -35,6 +36,7 @@ mod markup;
 mod moment;
 mod names;
 mod numbered;
+mod offline;
 mod open;
 mod paper_mark;
 mod people;
@@ -118,6 +120,9 @@ pub fn publish(input: &Input<'_>) -> Result<Vec<PageFile>, PageError> {
     files.extend(procedures.filter_map(|(machine, procedure)| chapters::file(machine, procedure)));
     files.extend(assets::files(input.theme, input.proof_copy));
     files.extend(template::passed_through(input.theme));
+    files.extend(site.app()?);
+    let worker = site.offline(&files)?;
+    files.push(worker);
     files.sort_by(|a, b| a.path.cmp(&b.path));
     files.dedup();
     if let Some(pair) = files.windows(2).find(|pair| pair[0].path == pair[1].path) {

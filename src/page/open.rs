@@ -110,6 +110,11 @@ impl<'a> Open<'a> {
         Some(ThingRef { kind: self.kind, home, id: self.id.to_owned() })
     }
 
+    /// The state it is left in, in the format's own word.
+    pub(super) fn left_as(&self) -> Option<&'a str> {
+        self.left
+    }
+
     /// As a page prints it.
     pub(super) fn view(&self, scene: &Scene<'_>, here: Option<usize>) -> OpenView {
         let machine = scene.machine;

@@ -37,6 +37,8 @@ struct SheetView {
     stop_items: Vec<String>,
     footnotes: Vec<SheetNote>,
     faults: Vec<FaultView>,
+    /// What scripts need to know.
+    bench: Markup,
 }
 
 /// So many lines for those who stop are enough for any sheet.
@@ -52,6 +54,7 @@ struct Have {
 #[derive(Serialize)]
 struct SheetStep {
     number: usize,
+    id: String,
     title: String,
     time: Option<String>,
     only: Option<String>,
@@ -100,6 +103,7 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize, sheet: u
         faults: site.faults.elsewhere(procedure.file, &step_spans(&scene, procedure)),
         leaves,
         footnotes: footnotes(&scene)?,
+        bench: super::bench::data(&scene, index)?,
     };
     let id = format!("{}/{}", machine.id, procedure.id);
     let mut block = site.title_block("kind-sheet", title, &id, Some(&procedure.history));
@@ -141,6 +145,7 @@ fn steps(scene: &Scene<'_>, index: usize) -> Result<Vec<SheetStep>, PageError> {
             let acts: Vec<Place> = step.acts.iter().map(|act| act.place.clone()).collect();
             Ok(SheetStep {
                 number: step.number,
+                id: step.id.clone(),
                 title: step.title.clone(),
                 time: step.minutes.map(|minutes| scene.minutes_text(minutes)),
                 only: scene.only_text(&step.only),

@@ -37,6 +37,8 @@ pub(super) struct SheetRow {
     pub people: Vec<String>,
     /// `step.act`, as on the procedure's page.
     pub number: String,
+    /// `STEP/ACT/NUMBER`, by which scripts know the act.
+    pub key: String,
     /// Values, to be read from 70 cm.
     pub lines: Vec<Line>,
     /// What else one must know.
@@ -67,7 +69,7 @@ pub(super) struct Band {
 /// So many boxes of 8 mm stand in a row of a sheet's column.
 const BAND: usize = 7;
 /// More blanks than this are a table of their own.
-const MOST_BLANKS: u64 = 24;
+pub(super) const MOST_BLANKS: u64 = 24;
 
 /// The text of a sheet: acts are words only, pictures a reference.
 struct SheetProse<'s> {
@@ -293,6 +295,7 @@ impl Scene<'_> {
             faults: self.site.faults.at(&act.place),
             number: format!("{}.{}", step.number, index + 1),
             drawings,
+            key: super::bench::act_key(step, index),
             lines: told.lines,
             details: told.details.into_iter().map(|detail| detail.text).collect(),
             ..SheetRow::default()

@@ -5,7 +5,7 @@ import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import { openBrowser, openPage } from "./browser.mjs";
 import { serve } from "./server.mjs";
-import { CAUTION, pagesOf, site } from "./site.mjs";
+import { CAUTION, isSheet, pagesOf, site } from "./site.mjs";
 
 const WIDTHS = [360, 768, 1280];
 
@@ -93,6 +93,8 @@ function checkPicture({ src, alternative, width, height, loaded, shape }) {
 
 async function textOf(context, name) {
   const { page } = await openPage(context, server.address + name, server.address);
+  // On a screen a sheet becomes the bench, with fields in place of blanks; on paper scripts change nothing.
+  if (isSheet(name)) await page.emulateMedia({ media: "print" });
   const text = (await page.locator("body").innerText()).replace(/\s+/g, " ");
   await page.close();
   return text;

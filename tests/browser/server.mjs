@@ -21,12 +21,21 @@ const TYPES = {
   ".webp": "image/webp",
 };
 
-/** Starts the server. `address` ends with a slash; `missed` fills with the paths it could not serve. */
+/** The strictest policy a club's web space may set: nothing from elsewhere, nothing written into a page. */
+const POLICY =
+  "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; connect-src 'self'; worker-src 'self'; manifest-src 'self'";
+
+/**
+ * Starts the server. `address` ends with a slash; `missed` fills with the paths it could not serve, `served` counts
+ * what it could. `show` puts another folder, or a function from path to bytes, in the place of the first.
+ */
 export async function serve(folder) {
   const missed = [];
+  const served = new Map();
+  let shown = folder;
   const server = createServer(async (request, response) => {
     const path = decodeURIComponent(new URL(request.url, "http://host").pathname);
-    const body = await read(folder, path);
+    const body = await (typeof shown === "function" ? shown(path.slice(PREFIX.length)) : read(shown, path));
     if (path === "/favicon.ico") {
       // Browsers ask a server for its icon by themselves; that is no file of the manual.
       response.writeHead(204).end();
@@ -34,13 +43,15 @@ export async function serve(folder) {
       missed.push(path);
       response.writeHead(404).end();
     } else {
-      response.writeHead(200, { "content-type": TYPES[extname(path)] ?? "application/octet-stream" }).end(body);
+      served.set(path.slice(PREFIX.length), (served.get(path.slice(PREFIX.length)) ?? 0) + 1);
+      const type = TYPES[extname(path)] ?? "application/octet-stream";
+      response.writeHead(200, { "content-type": type, "content-security-policy": POLICY }).end(body);
     }
   });
   await new Promise((ready) => server.listen(0, "127.0.0.1", ready));
   const { port } = server.address();
   const close = () => new Promise((closed) => server.close(closed).closeAllConnections());
-  return { address: `http://127.0.0.1:${port}${PREFIX}`, missed, close };
+  return { address: `http://127.0.0.1:${port}${PREFIX}`, missed, served, show: (other) => (shown = other), close };
 }
 
 async function read(folder, path) {

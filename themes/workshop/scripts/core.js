@@ -1,4 +1,4 @@
-// What all scripts share: one name for everything of ours, elements, and storage that may be full or denied.
+// What all scripts share: one name for everything of ours, elements, data blocks, words.
 (function (leaf) {
   "use strict";
 
@@ -13,23 +13,33 @@
     return element;
   };
 
-  /** What this device keeps, by key, as JSON. `write` tells whether it was kept: storage may be full or denied. */
-  leaf.storage = {
-    read(key) {
-      try {
-        const text = globalThis.localStorage.getItem(key);
-        return text === null ? null : JSON.parse(text);
-      } catch {
-        return null;
-      }
-    },
-    write(key, value) {
-      try {
-        globalThis.localStorage.setItem(key, JSON.stringify(value));
-        return true;
-      } catch {
-        return false;
-      }
-    },
+  /** Loads styles and scripts that were not needed before, by their addresses. */
+  leaf.load = (...all) =>
+    Promise.all(
+      all.map(String).map((href) => {
+        const style = href.endsWith(".css");
+        const element = style ? leaf.element("link", { rel: "stylesheet", href }) : leaf.element("script", { src: href });
+        // In the order in which they are asked for: scripts made here would run in the order in which they come.
+        element.async = false;
+        return new Promise((done, failed) => {
+          element.onload = done;
+          element.onerror = failed;
+          document.head.append(element);
+        });
+      }),
+    );
+
+  /** The data block with this id, or nothing. */
+  leaf.data = function (id) {
+    try {
+      return JSON.parse(document.getElementById(id)?.textContent ?? "null");
+    } catch {
+      return null;
+    }
+  };
+
+  /** A word with its braces filled in. What is filled in is text and is not looked through again. */
+  leaf.fill = function (word, values) {
+    return String(word ?? "").replace(/\{([a-z]+)\}/g, (hole, name) => String(values?.[name] ?? hole));
   };
 })((globalThis.leaf ??= {}));

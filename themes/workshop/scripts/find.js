@@ -8,24 +8,9 @@
   // It stays the element that it is, so that nothing on the page moves.
   for (const [name, value] of [["role", "button"], ["aria-haspopup", "dialog"], ["aria-keyshortcuts", "/"]]) link.setAttribute(name, value);
 
-  const loaded = (element) =>
-    new Promise((done, failed) => {
-      // In the order in which they are asked for: scripts made here would run in the order in which they come.
-      element.async = false;
-      element.onload = done;
-      element.onerror = failed;
-      document.head.append(element);
-    });
   let ready;
-  const load = () =>
-    Promise.all([
-      loaded(leaf.element("link", { rel: "stylesheet", href: `${root}search.css` })),
-      loaded(leaf.element("script", { src: `${root}search-index.js` })),
-      loaded(leaf.element("script", { src: `${root}search.js` })),
-    ]);
-
   const open = () =>
-    (ready ??= load()).then(() => leaf.search(root)).catch(() => (location.href = link.href));
+    (ready ??= leaf.load(`${root}search.css`, `${root}search-index.js`, `${root}search.js`)).then(() => leaf.search(root)).catch(() => (location.href = link.href));
   link.addEventListener("click", (event) => {
     if (event.ctrlKey || event.metaKey || event.shiftKey) return;
     event.preventDefault();

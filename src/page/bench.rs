@@ -1,0 +1,452 @@
+//! What the scripts of a bench sheet need to know of its work: values as numbers beside how they are written, and words.
+
+use super::open::{self, Open};
+use super::site::Scene;
+use super::values::{cases, glued, quantity_text};
+use super::words::Arg;
+use super::{PageError, link, markup::Markup};
+use crate::manual::{Fingerprint, 
+    Act, Align, Combination, Entry, Expect, Fastener, Heat, ListKind, Measure, Procedure, Shim, Step, Test, ThingRef, Torque, Verb, Wait,
+};
+use crate::quantity::{Dimension, Quantity, Unit};
+use serde::Serialize;
+use std::collections::BTreeMap;
+
+/// The words that scripts of a sheet say. What is filled in stands in braces: `{name}`.
+const WORDS: &[&str] = &[
+    "bench-hold", "bench-ticked", "bench-untick", "bench-changed", "bench-grid-first", "bench-back", "bench-next", "bench-step", "bench-start",
+    "bench-end", "bench-one", "bench-list", "bench-build", "bench-build-title", "bench-build-about", "bench-status", "bench-no-build", "bench-serial", "bench-who", "bench-keep", "bench-close",
+    "bench-cancel", "bench-need-build", "bench-need-who", "bench-settings", "bench-tap", "bench-print-ticks", "bench-awake", "bench-awake-on", "bench-awake-off",
+    "bench-awake-none", "bench-units", "bench-units-printed", "bench-units-metric", "bench-units-customary", "bench-export", "bench-export-about", "bench-import",
+    "bench-imported", "bench-imported-other", "bench-import-large", "bench-import-json", "bench-import-form", "bench-import-newer", "bench-import-manual",
+    "bench-import-left", "bench-import-full", "bench-revision-other", "bench-fingerprint-other", "bench-variant-other", "bench-variant-here", "bench-variant-open", "bench-aside", "bench-aside-store",
+    "bench-denied", "bench-finish", "bench-finished", "bench-unfinish", "bench-unfinished", "bench-reading", "bench-reading-one", "bench-reading-unit", "bench-inside",
+    "bench-outside-spec", "bench-outside-spec-only", "bench-outside-limit", "bench-outside-otherwise", "bench-no-limit", "bench-no-band", "bench-inside-limit", "bench-not-number", "bench-unit-unknown", "bench-unit-other",
+    "bench-thousands", "bench-read-as", "bench-at-teeth", "bench-sign", "bench-sign-name", "bench-signed", "bench-sign-twice", "bench-sign-need", "bench-deviation",
+    "bench-deviation-title", "bench-deviation-of", "bench-deviation-of-step", "bench-deviation-what", "bench-deviation-because", "bench-deviation-need", "bench-deviation-told", "bench-deviation-remove",
+    "bench-reckon-shim", "bench-reckon-adapter", "bench-reckon-arc", "bench-reckon-formula", "bench-reckon-reading", "bench-reckon-old", "bench-reckon-target",
+    "bench-reckon-wants", "bench-reckon-take", "bench-reckon-offer", "bench-reckon-offer-off", "bench-reckon-none", "bench-reckon-wrench-length", "bench-reckon-adapter-length",
+    "bench-reckon-angle", "bench-reckon-torque", "bench-reckon-set", "bench-reckon-arc-length", "bench-reckon-diameter", "bench-reckon-degrees", "bench-reckon-missing",
+    "bench-reckon-impossible", "bench-reckon-median", "bench-reckon-result", "bench-reckon-caution", "bench-timer-start", "bench-timer-within", "bench-timer-running", "bench-timer-over", "bench-timer-late",
+    "bench-timer-drop", "bench-timer-soonest", "bench-clock-back", "bench-clock-forward", "bench-clock-doubt", "bench-wrenches", "bench-wrenches-about", "bench-wrench-name",
+    "bench-wrench-low", "bench-wrench-high", "bench-wrench-unit", "bench-wrench-length", "bench-wrench-step", "bench-wrench-add", "bench-wrench-remove", "bench-wrench-bad", "bench-wrench-set",
+    "bench-wrench-set-adapter", "bench-wrench-length-missing", "bench-wrench-none", "bench-wrench-range", "bench-before-tick", "bench-box", "bench-notices", "bench-dismiss", "bench-seconds", "bench-minutes", "bench-hours",
+    "bench-days",
+];
+
+/// What a word may be filled with.
+const FILLED: &[&str] = &[
+    "name", "value", "was", "now", "time", "by", "count", "all", "number", "step", "serial", "machine", "place", "revision", "limit", "spec", "otherwise", "unit", "formula",
+    "size", "gives", "left", "wrench", "low", "high", "written", "title", "variant",
+];
+
+/// The data block of a sheet.
+#[derive(Serialize)]
+struct BenchData<'a> {
+    manual: &'a str,
+    machine: &'a str,
+    machine_name: &'a str,
+    procedure: &'a str,
+    title: &'a str,
+    revision: Option<u64>,
+    /// Of the values on this sheet, where it is known.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    fingerprint: Option<&'a str>,
+    variant: &'a BTreeMap<String, String>,
+    sheets: Vec<OtherSheet<'a>>,
+    acts: Vec<BenchAct>,
+    leaves: Vec<Leaves<'a>>,
+    finishes: Vec<Finishes<'a>>,
+    units: Vec<BenchUnit>,
+    words: BTreeMap<&'static str, String>,
+}
+
+/// The same procedure's sheet for another variant.
+#[derive(Serialize)]
+struct OtherSheet<'a> {
+    variant: &'a BTreeMap<String, String>,
+    href: String,
+}
+
+/// What stays open behind this procedure.
+#[derive(Serialize)]
+struct Leaves<'a> {
+    item: &'a str,
+    left: &'a str,
+}
+
+/// What another procedure left open and this one finishes.
+#[derive(Serialize)]
+struct Finishes<'a> {
+    item: &'a str,
+    procedure: &'a str,
+}
+
+/// A unit readings may be written in: how many of the base unit of its kind one of it is, and what it reads at nothing.
+#[derive(Serialize)]
+struct BenchUnit {
+    symbol: &'static str,
+    others: &'static [&'static str],
+    kind: String,
+    size: f64,
+    zero: f64,
+}
+
+/// An act with what can be reckoned from it.
+#[derive(Default, Serialize)]
+struct BenchAct {
+    /// `STEP/ACT/NUMBER`, as on its row.
+    key: String,
+    step: String,
+    act: String,
+    number: usize,
+    name: String,
+    /// Its values in the author's units, as a tick keeps them.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    value: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    torque: Option<BenchTorque>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    measure: Option<BenchMeasure>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    align: Option<BenchAlign>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    timer: Option<BenchTimer>,
+    /// Ids of those who sign.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    people: Vec<String>,
+}
+
+#[derive(Serialize)]
+struct BenchTorque {
+    stages: Vec<Band>,
+    /// mm from the square to the fastener, and ° to the wrench.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    adapter: Option<(f64, f64)>,
+}
+
+/// A quantity as written, and its ends in the base unit of its kind.
+#[derive(Serialize)]
+struct Band {
+    text: String,
+    unit: &'static str,
+    low: Option<f64>,
+    high: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    nominal: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct BenchMeasure {
+    id: String,
+    unit: &'static str,
+    /// Other units that are offered.
+    others: Vec<&'static str>,
+    count: u64,
+    spec: Option<Band>,
+    limit: Option<Band>,
+    otherwise: Option<String>,
+    /// Reading at the dial to value at the teeth.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    lever: Option<(f64, f64)>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    shim: Option<BenchShim>,
+    /// A formula over other measures, with their names.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    formula: Option<(String, Vec<(String, String)>)>,
+}
+
+#[derive(Serialize)]
+struct BenchShim {
+    formula: String,
+    from: f64,
+    to: f64,
+    step: f64,
+    unit: &'static str,
+    old: Option<f64>,
+    target: Option<f64>,
+    accept: Option<Band>,
+    names: Vec<(String, String)>,
+}
+
+#[derive(Serialize)]
+struct BenchAlign {
+    arc: Option<f64>,
+    diameter: Option<f64>,
+    degrees: Option<f64>,
+}
+
+/// A wait that can be begun with the act; one to keep within, such as a locker's working time, is marked.
+#[derive(Serialize)]
+struct BenchTimer {
+    name: String,
+    seconds: f64,
+    text: String,
+    within: bool,
+}
+
+/// `STEP/ACT/NUMBER` of an act: the n-th of the same act in its step, whatever the variant.
+pub(super) fn act_key(step: &Step, index: usize) -> String {
+    let Some(act) = step.acts.get(index) else { return String::new() };
+    format!("{}/{}/{}", step.id, act.address, number(step, index, act))
+}
+
+fn number(step: &Step, index: usize, act: &Act) -> usize {
+    step.acts.iter().take(index).filter(|other| other.address == act.address).count() + 1
+}
+
+/// The data block of a sheet, safe inside a `script` element.
+pub(super) fn data(scene: &Scene<'_>, index: usize) -> Result<Markup, PageError> {
+    let Some(procedure) = scene.procedure else { return Ok(Markup::default()) };
+    let machine = scene.machine;
+    let items: Vec<Open<'_>> = open::possible(&open::all(machine), scene.known);
+    let own = scene.site.sheets.get(scene.machine_index).and_then(|m| m.get(index));
+    // Values stand in the author's own units here.
+    let as_written = Scene { at_bench: false, ..*scene };
+    let fingerprint = Fingerprint::of(scene.site.input.manual, machine, procedure, scene.known);
+    let data = BenchData {
+        manual: &scene.site.input.manual.title,
+        machine: &machine.id,
+        machine_name: &machine.name,
+        procedure: &procedure.id,
+        title: &procedure.title,
+        revision: procedure.history.revision,
+        fingerprint: Some(fingerprint.as_str()),
+        variant: &scene.known.0,
+        sheets: own.map_or_else(Vec::new, |own| {
+            own.all.iter().map(|(path, known)| OtherSheet { variant: &known.0, href: link::relative(scene.page, path) }).collect()
+        }),
+        acts: acts(&as_written, procedure),
+        leaves: items.iter().filter(|item| item.opened_in == index).map(|item| Leaves { item: item.id, left: item.left_as().unwrap_or_default() }).collect(),
+        finishes: items
+            .iter()
+            .filter(|item| item.finished_in(machine).is_some_and(|(finish, _)| finish == index))
+            .filter_map(|item| Some(Finishes { item: item.id, procedure: &machine.procedures.get(item.opened_in)?.id }))
+            .collect(),
+        units: units(),
+        words: words(scene, WORDS),
+    };
+    json(&data)
+}
+
+/// The words of some keys, with what is filled in left open in braces.
+pub(super) fn words(scene: &Scene<'_>, keys: &[&'static str]) -> BTreeMap<&'static str, String> {
+    let open: Vec<(&str, String)> = FILLED.iter().map(|name| (*name, format!("{{{name}}}"))).collect();
+    let args: Vec<(&str, Arg<'_>)> = open.iter().map(|(name, hole)| (*name, Arg::Text(hole))).collect();
+    keys.iter().map(|key| (*key, scene.say(key, &args))).collect()
+}
+
+/// JSON in which no sign is left that could end or open an element.
+pub(super) fn json(data: &impl Serialize) -> Result<Markup, PageError> {
+    let text = serde_json::to_string(data).map_err(|error| PageError::of_data(&error.to_string()))?;
+    let mut safe = String::with_capacity(text.len());
+    for sign in text.chars() {
+        match sign {
+            '<' => safe.push_str("\\u003c"),
+            '>' => safe.push_str("\\u003e"),
+            '&' => safe.push_str("\\u0026"),
+            '\u{2028}' => safe.push_str("\\u2028"),
+            '\u{2029}' => safe.push_str("\\u2029"),
+            sign => safe.push(sign),
+        }
+    }
+    Ok(Markup::rendered(safe))
+}
+
+fn units() -> Vec<BenchUnit> {
+    let wanted = [Dimension::Torque, Dimension::Length, Dimension::Angle, Dimension::Force, Dimension::Pressure, Dimension::Temperature];
+    Unit::all()
+        .iter()
+        .filter(|unit| wanted.contains(&unit.dimension()))
+        .map(|unit| BenchUnit {
+            symbol: unit.symbol(),
+            others: unit.other_spellings(),
+            kind: format!("{:?}", unit.dimension()).to_lowercase(),
+            size: unit.size(),
+            zero: unit.from_base(&crate::quantity::Exact::zero()).to_f64(),
+        })
+        .collect()
+}
+
+fn acts(scene: &Scene<'_>, procedure: &Procedure) -> Vec<BenchAct> {
+    let steps = procedure.steps.iter().filter(|step| step.only.agrees_with(scene.known));
+    steps.flat_map(|step| step.acts.iter().enumerate().filter_map(|(index, act)| scene.bench_act(step, index, act))).collect()
+}
+
+impl<'s> Scene<'s> {
+    fn bench_act(&self, step: &Step, index: usize, act: &'s Act) -> Option<BenchAct> {
+        let verb = act.verb?;
+        if matches!(verb, Verb::Tool | Verb::Stop) {
+            return None;
+        }
+        let known = self.known.and(&step.only)?;
+        let scene = Scene { known: &known, ..*self };
+        let mut bench = BenchAct {
+            key: act_key(step, index),
+            step: step.id.clone(),
+            act: act.address.clone(),
+            number: number(step, index, act),
+            name: act.thing().map_or_else(|| act.words.clone(), |thing| scene.name(thing)),
+            value: scene.value_kept(act, verb),
+            people: act.things.iter().filter(|thing| thing.kind == ListKind::People).map(|thing| thing.id.clone()).collect(),
+            timer: scene.bench_timer(act, verb),
+            ..BenchAct::default()
+        };
+        for thing in &act.things {
+            match (thing.kind, verb) {
+                (ListKind::Fasteners, Verb::Torque) => bench.torque = scene.scope().thing(|l| &l.fasteners, thing).map(|e| scene.bench_torque(&e.what, act.stage)),
+                (ListKind::Measures, Verb::Measure) => bench.measure = scene.scope().thing(|l| &l.measures, thing).map(|e| scene.bench_measure(e)),
+                (ListKind::Aligns, Verb::Align) => bench.align = scene.scope().thing(|l| &l.aligns, thing).map(|e| bench_align(&e.what, &known)),
+                _ => {}
+            }
+        }
+        Some(bench)
+    }
+
+    /// The values of an act in the author's units, in one line; none where it has no value.
+    fn value_kept(&self, act: &'s Act, verb: Verb) -> Option<String> {
+        let lines = match act.thing().filter(|_| verb == Verb::Torque).and_then(|thing| self.fastener(thing)) {
+            Some(fastener) => self.torque_lines(fastener, act.stage),
+            None => self.told(act).lines,
+        };
+        let texts: Vec<String> = lines
+            .into_iter()
+            .map(|line| match line.label {
+                Some(label) => format!("{label} {}", line.main),
+                None => line.main,
+            })
+            .collect();
+        (!texts.is_empty()).then(|| texts.join(", ").replace('\u{a0}', " "))
+    }
+
+    fn fastener(&self, thing: &ThingRef) -> Option<&'s Fastener> {
+        self.scope().thing(|l| &l.fasteners, thing).map(|entry| &entry.what)
+    }
+
+    fn bench_torque(&self, fastener: &Fastener, stage: Option<u64>) -> BenchTorque {
+        let mut stages = Vec::new();
+        for (label, torque) in cases(&fastener.torque, self.known) {
+            let Torque::Stages(all) = torque else { continue };
+            for (at, quantity) in all.iter().enumerate() {
+                let wanted = stage.is_none_or(|stage| stage == super::rows::count(at + 1));
+                if wanted && quantity.dimension() == Dimension::Torque {
+                    let mut band = self.band(quantity);
+                    if let Some(label) = &label {
+                        band.text = format!("{label} {}", band.text);
+                    }
+                    stages.push(band);
+                }
+            }
+        }
+        let adapter = cases(&fastener.adapter, self.known).first().and_then(|(_, adapter)| {
+            Some((adapter.length.as_ref()?.nominal()?, adapter.angle.as_ref().and_then(Quantity::nominal).unwrap_or(0.0)))
+        });
+        BenchTorque { stages, adapter }
+    }
+
+    fn bench_measure(&self, entry: &Entry<Measure>) -> BenchMeasure {
+        let measure = &entry.what;
+        let spec = cases(&measure.spec, self.known).first().map(|(_, quantity)| *quantity);
+        let limit = cases(&measure.limit, self.known).first().map(|(_, quantity)| *quantity);
+        let shim = cases(&measure.chooses, self.known).first().and_then(|(_, id)| self.scope().entry(|l| &l.shims, id));
+        let unit = spec
+            .or(limit)
+            .map(Quantity::unit)
+            .or_else(|| shim.and_then(|shim| shim.what.from.first()).map(Quantity::unit))
+            .or_else(|| self.units().iter().copied().find(|unit| unit.dimension() == Dimension::Length))
+            .unwrap_or_else(|| &Unit::all()[0]);
+        let radius = |quantity: &Option<Quantity>| quantity.as_ref().and_then(Quantity::nominal);
+        BenchMeasure {
+            id: entry.id.clone(),
+            unit: unit.symbol(),
+            others: self.units().iter().filter(|other| other.dimension() == unit.dimension() && **other != unit).map(|other| other.symbol()).collect(),
+            count: cases(&measure.count, self.known).first().map_or(1, |(_, count)| **count).clamp(1, super::sheet_line::MOST_BLANKS),
+            spec: spec.map(|quantity| self.band(quantity)),
+            limit: limit.map(|quantity| self.band(quantity)),
+            otherwise: cases(&measure.otherwise, self.known).first().map(|(_, otherwise)| (*otherwise).clone()),
+            lever: cases(&measure.at, self.known).first().and_then(|(_, at)| Some((radius(&at.gear_radius)?, radius(&at.dial_radius)?))),
+            shim: shim.and_then(|shim| self.bench_shim(&shim.what)),
+            formula: cases(&measure.formula, self.known).first().map(|(_, formula)| ((*formula).clone(), self.names_in(formula))),
+        }
+    }
+
+    fn bench_shim(&self, shim: &Shim) -> Option<BenchShim> {
+        let (_, from) = cases(&shim.from, self.known).into_iter().next()?;
+        let (Some(low), Some(high)) = from.low_high() else { return None };
+        let (_, formula) = cases(&shim.formula, self.known).into_iter().next()?;
+        let nominal = |varied| cases(varied, self.known).first().and_then(|(_, quantity): &(_, &Quantity)| quantity.nominal());
+        Some(BenchShim {
+            formula: formula.clone(),
+            from: low,
+            to: high,
+            step: nominal(&shim.step)?,
+            unit: from.unit().symbol(),
+            old: nominal(&shim.old),
+            target: nominal(&shim.target),
+            accept: cases(&shim.accept, self.known).first().map(|(_, quantity)| self.band(quantity)),
+            names: self.names_in(formula),
+        })
+    }
+
+    /// The measures a formula names, each with the name people use.
+    fn names_in(&self, formula: &str) -> Vec<(String, String)> {
+        let words = formula.split_whitespace().map(|word| word.trim_matches(['(', ')']));
+        words.filter_map(|word| self.scope().entry(|l| &l.measures, word).map(|entry| (word.to_owned(), entry.name.clone()))).collect()
+    }
+
+    fn band(&self, quantity: &Quantity) -> Band {
+        let (low, high) = quantity.low_high();
+        let text = quantity_text(quantity, self.units()).replace('\u{a0}', " ");
+        Band { text, unit: quantity.unit().symbol(), low, high, nominal: quantity.nominal() }
+    }
+
+    /// A wait that begins with the act.
+    fn bench_timer(&self, act: &Act, verb: Verb) -> Option<BenchTimer> {
+        let timer = |name: String, quantity: &Quantity, within: bool| {
+            let seconds = quantity.seconds().filter(|seconds| *seconds > 0.0)?;
+            Some(BenchTimer { name, seconds, text: glued(quantity.written()), within })
+        };
+        if let (Verb::Apply, Some(material)) = (verb, &act.material) {
+            let entry = self.scope().thing(|l| &l.materials, material)?;
+            return timer(entry.name.clone(), entry.what.working.as_ref()?, true);
+        }
+        let thing = act.thing()?;
+        let name = self.name(thing);
+        match (verb, thing.kind) {
+            (Verb::Begin, ListKind::Waits) => {
+                let wait: &Wait = &self.scope().thing(|l| &l.waits, thing)?.what;
+                timer(name, cases(&wait.time, self.known).first()?.1, false)
+            }
+            (Verb::Cool, ListKind::Heats) => {
+                let heat: &Heat = &self.scope().thing(|l| &l.heats, thing)?.what;
+                timer(name, cases(&heat.cool, self.known).first()?.1, false)
+            }
+            (Verb::Test, ListKind::Tests) => {
+                let test: &Test = &self.scope().thing(|l| &l.tests, thing)?.what;
+                let (_, expect) = cases(&test.expect, self.known).into_iter().next()?;
+                let Expect::Quantities(quantities) = expect else { return None };
+                timer(name, quantities.iter().find(|(_, quantity)| quantity.dimension() == Dimension::Time).map(|(_, quantity)| quantity)?, false)
+            }
+            _ => None,
+        }
+    }
+}
+
+fn bench_align(align: &Align, known: &Combination) -> BenchAlign {
+    let nominal = |varied| cases(varied, known).first().and_then(|(_, quantity): &(_, &Quantity)| quantity.nominal());
+    BenchAlign { arc: nominal(&align.arc), diameter: nominal(&align.diameter), degrees: nominal(&align.offset) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn data_can_neither_close_its_element_nor_open_another() {
+        let hostile = BTreeMap::from([("title", "</script><script>alert(1)</script><!-- & \u{2028}")]);
+        let text = json(&hostile).unwrap();
+        assert!(!text.as_str().contains(['<', '>', '&', '\u{2028}']), "{}", text.as_str());
+        let back: BTreeMap<String, String> = serde_json::from_str(text.as_str()).unwrap();
+        assert_eq!(back["title"], hostile["title"]);
+    }
+}

@@ -1,0 +1,119 @@
+// Readings: written in either unit, judged against spec and limit where they stand.
+(function (leaf) {
+  "use strict";
+
+  const { bench, element } = leaf;
+  if (!bench) return;
+
+  bench.part(() => {
+    for (const row of bench.root.querySelectorAll(".tick[data-act]")) {
+      const act = bench.acts.get(row.dataset.act);
+      if (act?.measure) readings(row, act);
+    }
+  });
+
+  /** Readings of an act that the record has, in order: `[text, …]`, with nothing where none is. */
+  function written(act) {
+    const { count } = act.measure;
+    const first = (act.number - 1) * count;
+    const own = bench.own.readings.filter((one) => one.step === act.step && one.act === act.act);
+    return Array.from({ length: count }, (_, at) => own.find(({ number }) => number === first + at + 1)?.value);
+  }
+
+  /** Readings of an act in the base unit of their kind. */
+  bench.readingsOf = (act) =>
+    written(act).flatMap((text) => {
+      const read = text === undefined ? { fault: "" } : bench.units.read(text, act.measure.unit);
+      return read.fault === undefined ? [bench.units.toBase(read.value, read.unit)] : [];
+    });
+
+  function readings(row, act) {
+    const { measure } = act;
+    const unit = element("select", {}, ...[measure.unit, ...measure.others].map((symbol) => element("option", { value: symbol }, symbol)));
+    const block = element("div", { class: "readings" });
+    const blanks = row.querySelectorAll(".blank:not(.blank-wide) .blank-rule");
+    if (measure.others.length > 0) block.append(element("label", { class: "reading-unit" }, bench.say("bench-reading-unit"), " ", unit));
+    for (let at = 0; at < measure.count; at += 1) block.append(reading(act, at, unit, blanks[at]));
+    const body = row.querySelector(".tick-body");
+    (body.querySelector(".blanks") ?? body.lastElementChild).after(block);
+  }
+
+  function reading(act, at, unit, blank) {
+    const { measure } = act;
+    const name = measure.count > 1 ? bench.say("bench-reading", { number: at + 1 }) : bench.say("bench-reading-one");
+    const said = element("output", { class: "judgement" });
+    const input = element("input", { type: "text", inputmode: "decimal", autocomplete: "off", maxlength: "40", "aria-label": `${name}: ${act.name}` });
+    const shown = element("span", { class: "reading-shown" }, measure.unit);
+    unit.addEventListener("change", () => show());
+
+    /** Something stands in the field that is not kept: a fault, or nobody knows yet whose machine this is. */
+    let waits = null;
+    let typed = null;
+
+    const take = () => {
+      const text = input.value.trim();
+      typed = text;
+      const read = text === "" ? null : bench.units.read(text, unit.value);
+      waits = read?.fault ? "fault" : null;
+      input.toggleAttribute("aria-invalid", false);
+      if (waits) {
+        input.setAttribute("aria-invalid", "true");
+        tell(said, "bad", bench.say(read.fault, { unit: read.unit ?? "" }));
+      } else if (bench.allowed()) {
+        keep(act, at, read === null ? null : `${read.digits}${read.unit.symbol === "°" ? "" : " "}${read.unit.symbol}`);
+      } else {
+        waits = "build";
+      }
+    };
+    input.addEventListener("change", take);
+
+    const show = () => {
+      if (waits === "build" && bench.ready && bench.conflict === null) queueMicrotask(take);
+      if (waits) return;
+      const text = written(act)[at];
+      shown.textContent = text === undefined ? unit.value : "";
+      if (document.activeElement !== input) input.value = text ?? "";
+      blank?.setAttribute("data-written", text ?? "");
+      if (text === undefined) {
+        tell(said, "", "");
+        return;
+      }
+      const read = bench.units.read(text, measure.unit);
+      if (read.fault) tell(said, "bad", bench.say(read.fault, { unit: read.unit ?? "" }));
+      else verdict(said, measure, read, typed === null || [text, read.digits].includes(typed) ? null : text);
+    };
+    bench.onChange(show);
+    show();
+    return element("div", { class: "reading" }, element("label", { class: "reading-name" }, element("span", {}, name), input), shown, said);
+  }
+
+  function tell(said, kind, ...words) {
+    said.className = `judgement ${kind}`;
+    said.replaceChildren(...words);
+  }
+
+  /** In words, and by the weight of the line; not by colour. */
+  function verdict(said, measure, { value, digits, unit }, asRead) {
+    const base = bench.units.toBase(value, unit);
+    const teeth = measure.lever ? leaf.reckon.atTeeth(base, ...measure.lever) : null;
+    const verdict = leaf.quantity.judge(teeth ?? base, measure.spec, measure.limit);
+    const bands = { spec: measure.spec?.text ?? "", limit: measure.limit?.text ?? "" };
+    const words = [element("strong", {}, bench.say(`bench-${verdict}`, bands))];
+    if (teeth !== null) {
+      const decimals = (digits.split(".")[1]?.length ?? 0) + 1;
+      words.unshift(`${bench.say("bench-at-teeth", { value: bench.units.show(teeth, bench.units.find(measure.unit), decimals) })}: `);
+    }
+    if (asRead !== null) words.unshift(`${bench.say("bench-read-as", { value: asRead })}; `);
+    const out = verdict.startsWith("outside");
+    if (out && measure.otherwise) words.push(" ", bench.say("bench-outside-otherwise", { otherwise: measure.otherwise }));
+    tell(said, out ? "out" : "in", ...words);
+  }
+
+  function keep(act, at, value) {
+    const number = (act.number - 1) * act.measure.count + at + 1;
+    bench.change((own, record, now) => {
+      own.readings = own.readings.filter((one) => !(one.step === act.step && one.act === act.act && one.number === number));
+      if (value !== null) own.readings.push({ step: act.step, act: act.act, number, value, at: now });
+    });
+  }
+})((globalThis.leaf ??= {}));

@@ -1,0 +1,195 @@
+// Boxes to tick: held, with the time and who; hold points to sign; boxes of a grid.
+(function (leaf) {
+  "use strict";
+
+  const { bench, element } = leaf;
+  if (!bench) return;
+
+  bench.part(() => {
+    for (const row of bench.root.querySelectorAll(".tick[data-act]")) tickRow(row);
+    for (const row of bench.root.querySelectorAll(".mark-hold[data-act]")) signRow(row);
+    for (const line of bench.root.querySelectorAll(".have-line")) {
+      const name = line.querySelector(".have-label").textContent.trim();
+      markBox(line.querySelector(".box"), `have#${line.textContent.replace(/\s+/g, " ").trim().slice(0, 200)}`, bench.say("bench-before-tick", { name }));
+    }
+  });
+
+  /** The button that stands for a box on a screen; on paper the box itself does. */
+  function holdButton(act) {
+    const button = element("button", { type: "button", class: "hold" }, element("span", { class: "hold-mark", "aria-hidden": "true" }));
+    return leaf.hold(button, act, () => bench.settings.tap);
+  }
+
+  /** Whether work may be noted at all; says what is missing. */
+  function allowed() {
+    if (!bench.ready) {
+      bench.askBuild(bench.say("bench-need-build"));
+      return false;
+    }
+    return bench.conflict === null;
+  }
+  bench.allowed = allowed;
+
+  function tickRow(row) {
+    const act = bench.acts.get(row.dataset.act);
+    if (!act) return;
+    const name = row.querySelector(".tick-words").textContent.replace(/\s+/g, " ").trim();
+    const state = element("p", { class: "tick-state", "aria-live": "polite" });
+    const button = holdButton(() => toggle(row, act, state));
+    row.prepend(button);
+    row.querySelector(".tick-body").append(state);
+    const boxes = gridBoxes(row, act);
+    row.emptyBoxes = () => boxes.filter((key) => !bench.marks.has(key)).length;
+    const show = () => {
+      const tick = tickOf(act);
+      const stale = tick !== undefined && bench.isStale(tick);
+      row.classList.toggle("ticked", tick !== undefined && !stale);
+      row.classList.toggle("stale", stale);
+      button.setAttribute("aria-label", bench.say(tick && !stale ? "bench-untick" : "bench-hold", { name }));
+      state.textContent = stale
+        ? bench.say("bench-changed", { was: tick.value ?? "–", now: act.value ?? "–" })
+        : tick ? bench.say("bench-ticked", { time: bench.time(tick.at), by: tick.by ?? "–" }) : "";
+    };
+    bench.onChange(show);
+    show();
+  }
+
+  const same = (act) => (one) => one.step === act.step && one.act === act.act && one.number === act.number;
+  const tickOf = (act) => bench.own.ticks.find(same(act));
+
+  function toggle(row, act, state) {
+    if (!allowed()) return;
+    const empty = row.emptyBoxes();
+    const tick = tickOf(act);
+    const adds = tick === undefined || bench.isStale(tick);
+    if (adds && empty > 0) {
+      state.textContent = bench.say("bench-grid-first", { count: empty });
+      return;
+    }
+    bench.change((own, record, now) => {
+      own.ticks = own.ticks.filter((one) => !same(act)(one));
+      if (adds) own.ticks.push({ step: act.step, act: act.act, number: act.number, ...(act.value === undefined ? {} : { value: act.value }), at: now, by: bench.settings.who });
+      else own.finished = null;
+    });
+  }
+
+  // ---- boxes that belong to the device alone: of what must be at hand, and of grids ----
+
+  bench.marks = {
+    all() {
+      const kept = bench.read(bench.key("marks", bench.data.procedure));
+      return kept !== null && typeof kept === "object" && !Array.isArray(kept) ? kept : {};
+    },
+    has: (key) => Object.hasOwn(bench.marks.all(), key),
+    toggle(key) {
+      const all = { ...bench.marks.all() };
+      if (Object.hasOwn(all, key)) delete all[key];
+      else all[key] = bench.now();
+      bench.write(bench.key("marks", bench.data.procedure), all);
+      bench.tell();
+    },
+  };
+
+  function markBox(box, key, name, place) {
+    const button = holdButton(() => allowed() && bench.marks.toggle(key));
+    if (place !== undefined) button.append(element("span", { class: "hold-place", "aria-hidden": "true" }, place));
+    box.before(button);
+    const show = () => {
+      const marked = bench.marks.has(key);
+      button.classList.toggle("marked", marked);
+      box.classList.toggle("marked", marked);
+      button.setAttribute("aria-label", name);
+      button.setAttribute("aria-pressed", String(marked));
+    };
+    bench.onChange(show);
+    show();
+  }
+
+  /** Buttons for the boxes of stages and positions; gives their keys. */
+  function gridBoxes(row, act) {
+    const keys = [];
+    const line = row.querySelector(".tick-number").textContent;
+    for (const table of row.querySelectorAll(".grid")) {
+      const positions = [...table.querySelectorAll("thead th")].map((cell) => cell.textContent);
+      for (const [stage, tr] of [...table.tBodies[0].rows].entries()) {
+        const value = tr.querySelector("th").textContent.trim();
+        for (const [at, box] of [...tr.querySelectorAll(".small-box")].entries()) {
+          // With its value in the key, a box is empty again where the value has changed.
+          const key = `${act.key}#${stage + 1}.${positions[at]}.${act.value ?? ""}`;
+          keys.push(key);
+          markBox(box, key, bench.say("bench-box", { number: line, value, place: positions[at] }), positions[at]);
+        }
+      }
+    }
+    return keys;
+  }
+
+  // ---- hold points ----
+
+  function signRow(row) {
+    const act = bench.acts.get(row.dataset.act);
+    if (!act) return;
+    for (const [at, line] of [...row.querySelectorAll(".signature")].entries()) {
+      const person = act.people[at];
+      if (person === undefined) continue;
+      // One signature is of one person: where two sign in one line, each has an act of its own.
+      const verb = act.act.split(":")[0];
+      signLine(row, line, { step: act.step, act: `${verb}:${person}` }, repeats(act, verb, person));
+    }
+  }
+
+  /** How many hold points of the same person stand before this one in its step. */
+  function repeats(act, verb, person) {
+    const all = bench.data.acts.filter((other) => other.step === act.step && other.act.startsWith(`${verb}:`) && other.people.includes(person));
+    return all.findIndex((other) => other.key === act.key);
+  }
+
+  function signLine(row, line, spot, nth) {
+    const role = line.querySelector(".signature-who").textContent.trim();
+    const id = `bench.${bench.acts.size}.${document.querySelectorAll(".sign-block").length}`;
+    const input = element("input", { type: "text", id, maxlength: "100", autocomplete: "off", autocapitalize: "words" });
+    const state = element("p", { class: "tick-state", "aria-live": "polite" });
+    const label = element("label", { for: id }, `${role}: ${bench.say("bench-sign-name")}`);
+    const found = () => bench.own.signatures.filter((one) => one.step === spot.step && one.act === spot.act)[nth];
+    const button = holdButton(() => {
+      if (!allowed()) return;
+      const signed = found();
+      const by = input.value.trim();
+      if (!signed && by === "") {
+        state.textContent = bench.say("bench-sign-need");
+        return;
+      }
+      bench.change((own, record, now) => {
+        if (signed) {
+          own.signatures = own.signatures.filter((one) => JSON.stringify(one) !== JSON.stringify(signed));
+          own.finished = null;
+        } else {
+          own.signatures.push({ ...spot, by, at: now });
+          if (!record.people.includes(by)) record.people.push(by);
+        }
+      });
+    });
+    line.after(element("div", { class: "sign-block" }, button, element("div", { class: "sign-fields" }, label, input, state)));
+    row.signLines = [...(row.signLines ?? []), found];
+    const show = () => {
+      const signed = found();
+      button.classList.toggle("marked", signed !== undefined);
+      button.setAttribute("aria-label", bench.say(signed ? "bench-untick" : "bench-sign", { name: role }));
+      input.disabled = signed !== undefined;
+      if (signed) input.value = signed.by;
+      const others = row.signLines.map((of) => of()).filter((one) => one && signed && one.by === signed.by);
+      state.textContent = !signed ? "" : others.length > 1
+        ? bench.say("bench-sign-twice", { by: signed.by })
+        : bench.say("bench-signed", { time: bench.time(signed.at), by: signed.by });
+      row.classList.toggle("ticked", row.signLines.every((of) => of() !== undefined));
+    };
+    bench.onChange(show);
+    show();
+  }
+
+  /** Lines of the sheet, and those that are done. */
+  bench.progress = () => {
+    const rows = [...bench.root.querySelectorAll("[data-act].tick, [data-act].mark-hold")];
+    return { all: rows.length, open: rows.filter((row) => !row.classList.contains("ticked")) };
+  };
+})((globalThis.leaf ??= {}));
