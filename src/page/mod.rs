@@ -10,6 +10,7 @@ mod assets;
 mod axes;
 mod before;
 mod bench;
+mod bench_words;
 mod cells;
 mod details;
 mod details_work;

@@ -7,7 +7,7 @@
 use super::error::PageError;
 use super::markup::Markup;
 use super::site::Site;
-use super::{PageFile, assets, bench, link};
+use super::{PageFile, assets, bench_words, link};
 use crate::figure::Picture;
 use serde::Serialize;
 use sha2::{Digest, Sha256};
@@ -53,7 +53,7 @@ impl Site<'_> {
         let holes = [("now", super::words::Arg::Text("{now}"))];
         let words: BTreeMap<&str, String> = keys.iter().map(|key| (*key, self.say_with(key, &holes))).collect();
         // Texts alone: there is nothing in them that JSON could not hold.
-        bench::json(&words).unwrap_or_default()
+        bench_words::json(&words).unwrap_or_default()
     }
 
     /// The card of the manual, and its mark.
@@ -122,7 +122,7 @@ impl Site<'_> {
         let version = digits(&all.finalize());
         let copy = Copy { version: &version, files: files.into_iter().collect(), later: later.into_iter().collect(), revisions };
         let mut bytes = b"\"use strict\";\nconst COPY = ".to_vec();
-        bytes.extend_from_slice(bench::json(&copy)?.as_str().as_bytes());
+        bytes.extend_from_slice(bench_words::json(&copy)?.as_str().as_bytes());
         bytes.extend_from_slice(b";\n");
         bytes.extend_from_slice(&worker);
         Ok(PageFile { path: WORKER.to_owned(), bytes })
