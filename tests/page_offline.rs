@@ -81,6 +81,18 @@ fn pictures_of_a_large_manual_are_kept_once_they_were_looked_at() {
 }
 
 #[test]
+fn one_size_of_a_photograph_is_kept_and_stands_in_for_the_others() {
+    let mut sample = sample();
+    let sizes = [480, 960, 1600].map(|width| Rendition { path: format!("tarn-18/pictures/hub-{width}.0123.jpg"), width, height: width, bytes: None });
+    sample.pictures.insert("tarn-18/pictures/hub.jpg".to_owned(), Picture::Photograph(sizes.to_vec()));
+    let copy = copy(&sample);
+    let [small, middle, large] = ["480", "960", "1600"].map(|width| format!("tarn-18/pictures/hub-{width}.0123.jpg"));
+    assert!(paths(&copy["files"]).contains(&middle.as_str()));
+    assert_eq!(paths(&copy["later"]), [large.as_str(), small.as_str()]);
+    assert_eq!((copy["instead"][&small].as_str(), copy["instead"][&large].as_str()), (Some(middle.as_str()), Some(middle.as_str())));
+}
+
+#[test]
 fn each_page_and_sheet_of_a_procedure_has_its_revision() {
     let mut sample = sample();
     sample.manual.machines[0].procedures[1].history.revision = Some(7);
