@@ -37,7 +37,7 @@
     const state = element("p", { class: "tick-state", "aria-live": "polite" });
     const button = holdButton(() => toggle(row, act, state));
     row.prepend(button);
-    row.querySelector(".tick-body").append(state);
+    row.querySelector(".tick-line").after(state);
     const boxes = gridBoxes(row, act);
     row.emptyBoxes = () => boxes.filter((key) => !bench.marks.has(key)).length;
     const show = () => {
