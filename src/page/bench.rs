@@ -190,7 +190,7 @@ pub(super) fn data(scene: &Scene<'_>, index: usize) -> Result<Markup, PageError>
             own.all.iter().map(|(path, known)| OtherSheet { variant: &known.0, href: link::relative(scene.page, path) }).collect()
         }),
         acts: acts(&as_written, procedure),
-        leaves: items.iter().filter(|item| item.opened_in == index).map(|item| Leaves { item: item.id, left: item.left_as().unwrap_or_default() }).collect(),
+        leaves: items.iter().filter(|item| item.left_by(machine, index)).map(|item| Leaves { item: item.id, left: item.left_as().unwrap_or_default() }).collect(),
         finishes: items
             .iter()
             .filter(|item| item.finished_in(machine).is_some_and(|(finish, _)| finish == index))
