@@ -111,9 +111,9 @@
     const line = row.querySelector(".tick-number").textContent;
     for (const table of row.querySelectorAll(".grid")) {
       const positions = [...table.querySelectorAll("thead th")].map((cell) => cell.textContent);
-      for (const [stage, tr] of [...table.tBodies[0].rows].entries()) {
-        const value = tr.querySelector("th").textContent.trim();
-        for (const [at, box] of [...tr.querySelectorAll(".small-box")].entries()) {
+      for (const [stage, rows] of [...table.tBodies].entries()) {
+        const value = rows.querySelector("th")?.textContent.trim() ?? "";
+        for (const [at, box] of [...rows.querySelectorAll(".small-box")].entries()) {
           // With its value in the key, a box is empty again where the value has changed.
           const key = `${act.key}#${stage + 1}.${positions[at]}.${act.value ?? ""}`;
           keys.push(key);
