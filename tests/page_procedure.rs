@@ -26,7 +26,7 @@ fn a_torque_stands_at_its_act_in_the_authors_unit_first_and_by_variant() {
     // 70 and 78 N·m in lbf·ft, by 1 lbf·ft = 1.3558179483314004 N·m (NIST SP 811, appendix B): 51.63 and 57.53.
     let page = sample().page("tarn-18/pinion.html");
     let said = words(&act(&page, "tighten.5"));
-    assert!(said.contains("early 70 N·m (51.6 lbf·ft) late 78 N·m (57.5 lbf·ft)"), "{said}");
+    assert!(said.contains("early 70 N·m (51.6 lbf·ft) · late 78 N·m (57.5 lbf·ft)"), "{said}");
     assert!(said.contains("M12 × 1.25, class 8") && said.contains("Medium-strength thread locker"), "{said}");
     assert!(said.contains("hold with Splined shaft holder") && said.contains("two signatures"), "{said}");
 }

@@ -74,9 +74,9 @@ function whatItHolds() {
     const written = element.getAttribute("href") ?? element.getAttribute("src");
     return { kind: element.tagName.toUpperCase(), written, url: new URL(written, document.baseURI).href };
   });
-  // The search is loaded when it is first used, from the folder that its button names.
+  // The search, and what tells of new values, are loaded when they are first used, from the folder that its button names.
   const find = document.querySelector("[data-root]");
-  for (const file of find ? ["search.css", "search-index.js", "search.js"] : []) {
+  for (const file of find ? ["search.css", "search-index.js", "search.js", "saved-news.css", "saved-news.js"] : []) {
     links.push({ kind: "LINK", written: find.dataset.root + file, url: new URL(find.dataset.root + file, document.baseURI).href });
   }
   for (const image of document.querySelectorAll("[srcset]")) {
