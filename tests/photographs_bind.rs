@@ -100,8 +100,8 @@ fn an_unchanged_photograph_is_kept_and_a_changed_one_replaced() {
     assert_eq!(trial.pictures(), before);
     trial.put("b.jpg", &photograph(710));
     let told = trial.bound();
-    // Two sizes and the page that names them, and two sizes gone.
-    assert!(told.contains(" 3 files written") && told.contains(" 2 removed"), "{told}");
+    // Two sizes, the page and the two books that name them, and the list of what a device keeps; two sizes gone.
+    assert!(told.contains(" 6 files written") && told.contains(" 2 removed"), "{told}");
     let after = trial.pictures();
     assert_eq!(after.len(), 5);
     assert!(before.iter().filter(|(name, _)| name.starts_with("a-")).all(|(name, time)| after.get(name) == Some(time)));
