@@ -12,7 +12,7 @@ use super::shop::{Correction, Recording};
 use super::things::Spot;
 use super::varied::{Axis, AxisValue, Combination};
 use super::{acts, resolve};
-use crate::finding::{Finding, Place, nearest};
+use crate::finding::{FileTable, Finding, Place, nearest};
 use crate::quantity::{Dimension, MomentSpan, Quantity, Unit};
 use crate::source::{MachineSource, Node, ProcedureSource, Sources, StepText};
 use indexmap::IndexMap;
@@ -21,22 +21,39 @@ use std::collections::BTreeSet;
 /// Gives meaning to what was read. Never fails: what can't be read is a finding and a hole.
 #[must_use]
 pub fn lower(sources: &Sources) -> (Manual, Vec<Finding>) {
+    let (mut manual, mut findings) = lower_frame(sources);
+    for source in &sources.machines {
+        let (machine, more) = lower_machine(&manual, &sources.files, source);
+        manual.machines.push(machine);
+        findings.extend(more);
+    }
+    (manual, findings)
+}
+
+/// Gives meaning to what all machines share: `manual.yaml` and `shop.yaml`. The manual has no machines then.
+#[must_use]
+pub fn lower_frame(sources: &Sources) -> (Manual, Vec<Finding>) {
     let mut reader = Reader::new(&sources.files);
     let (shop, shop_history) = shop(&mut reader, sources);
     let mut manual = head(&mut reader, sources);
     manual.shop = shop;
     manual.shop_history = shop_history;
-    manual.machines = sources.machines.iter().map(|source| machine(&mut reader, source)).collect();
     let mut findings = reader.findings;
-    for index in 0..manual.machines.len() {
-        let acts = acts::resolve(&manual, index, &mut findings);
-        if let Some(machine) = manual.machines.get_mut(index) {
-            acts::install(machine, acts);
-            build_order(machine, &mut findings);
-        }
-    }
-    resolve::check(&manual, &mut findings);
+    resolve::check_frame(&manual, &mut findings);
     (manual, findings)
+}
+
+/// Gives meaning to one machine within a manual, whose machines are not looked at.
+#[must_use]
+pub fn lower_machine(manual: &Manual, files: &FileTable, source: &MachineSource) -> (Machine, Vec<Finding>) {
+    let mut reader = Reader::new(files);
+    let mut lowered = machine(&mut reader, source);
+    let mut findings = reader.findings;
+    let acts = acts::resolve(manual, &lowered, &mut findings);
+    acts::install(&mut lowered, acts);
+    build_order(&mut lowered, &mut findings);
+    resolve::check_machine(manual, &lowered, &mut findings);
+    (lowered, findings)
 }
 
 fn head(reader: &mut Reader<'_>, sources: &Sources) -> Manual {
@@ -63,6 +80,7 @@ fn head(reader: &mut Reader<'_>, sources: &Sources) -> Manual {
         shop: Lists::default(),
         shop_history: History::default(),
         machines: Vec::new(),
+        beside: Vec::new(),
     }
 }
 

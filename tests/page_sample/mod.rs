@@ -173,6 +173,7 @@ pub fn sample() -> Sample {
         machine.procedures.push(procedure);
     }
     let manual = Manual {
+        beside: Vec::new(),
         title: "Sallow Reach workshop manual".to_owned(),
         publisher: "Sallow Reach Ferry & Slipway Society (invented)".to_owned(),
         language: "en-GB".to_owned(),
