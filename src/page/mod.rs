@@ -33,6 +33,7 @@ mod prose;
 mod procedure;
 mod rows;
 mod sentence;
+mod shared;
 mod sheet;
 mod sheet_line;
 mod site;
@@ -54,7 +55,10 @@ use crate::figure::Picture;
 use crate::finding::{FileTable, Finding};
 use crate::manual::Manual;
 use site::Site;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
+use template::Templates;
+use words::Words;
 
 /// A file of the site.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -86,24 +90,83 @@ pub struct Input<'a> {
     pub threads: usize,
 }
 
+/// The words and templates of a site, compiled once.
+#[derive(Clone)]
+pub struct Theme {
+    words: Arc<Words>,
+    templates: Arc<Templates>,
+}
+
+impl Theme {
+    /// Compiles the built-in theme for a language, the files given in place of its own.
+    ///
+    /// # Errors
+    /// Where a template or message file is broken.
+    pub fn compile(language: &str, files: &BTreeMap<String, Vec<u8>>) -> Result<Self, PageError> {
+        let words = Arc::new(Words::load(language, files)?);
+        Ok(Self { templates: Arc::new(Templates::compile(files, &words)?), words })
+    }
+}
+
+/// What a machine gives a site.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct MachinePages {
+    /// Its own pages and sheets.
+    pub files: Vec<PageFile>,
+    /// What it contributes to the pages of all machines: texts that [`shared_pages`] understands.
+    pub parts: Vec<String>,
+}
+
+/// Makes the pages of a machine that is looked at alone, with the outlines of the others beside it.
+///
+/// # Errors
+/// Where a template asks for what a view does not have.
+pub fn machine_pages(theme: &Theme, input: &Input<'_>) -> Result<MachinePages, PageError> {
+    let site = Site::new(theme, *input);
+    Ok(MachinePages { files: site.pages()?, parts: shared::parts(&site, 0)? })
+}
+
+/// Makes every file that no machine has for itself: the pages of all machines from their parts, in the manual's order,
+/// styles, scripts and files of the theme. `input` has no machines, and every finding.
+///
+/// # Errors
+/// As [`machine_pages`].
+pub fn shared_pages(theme: &Theme, input: &Input<'_>, parts: &[&[String]]) -> Result<Vec<PageFile>, PageError> {
+    let mut files = shared::pages(&Site::new(theme, *input), parts)?;
+    files.extend(assets::files(input.theme));
+    files.extend(template::passed_through(input.theme));
+    Ok(files)
+}
+
+/// Checks that no two files lie on one path.
+///
+/// # Errors
+/// Where two do.
+pub fn check_paths<'p>(paths: impl Iterator<Item = &'p str>) -> Result<(), PageError> {
+    let mut known = BTreeSet::new();
+    for path in paths {
+        if !known.insert(path) {
+            return Err(PageError::doubled(path));
+        }
+    }
+    Ok(())
+}
+
 /// Makes every file of the site but the pictures, which it is given and only shows; sorted by path.
 ///
 /// # Errors
 /// Where a template or message file of `theme` is broken, two files would lie on one path, pictures
 /// included, or a template asks for what a view does not have.
 pub fn publish(input: &Input<'_>) -> Result<Vec<PageFile>, PageError> {
-    let site = Site::new(*input)?;
+    let theme = Theme::compile(&input.manual.language, input.theme)?;
+    let site = Site::new(&theme, *input);
     let mut files = site.pages()?;
-    files.extend(assets::files(input.theme));
-    files.extend(template::passed_through(input.theme));
+    let parts = (0..input.manual.machines.len()).map(|machine| shared::parts(&site, machine)).collect::<Result<Vec<_>, _>>()?;
+    let shared = input.manual.clone_without_machines();
+    let parts: Vec<&[String]> = parts.iter().map(Vec::as_slice).collect();
+    files.extend(shared_pages(&theme, &Input { manual: &shared, ..*input }, &parts)?);
     files.sort_by(|a, b| a.path.cmp(&b.path));
-    files.dedup();
-    if let Some(pair) = files.windows(2).find(|pair| pair[0].path == pair[1].path) {
-        return Err(PageError::doubled(&pair[0].path));
-    }
-    let mut pictures = input.pictures.values().flat_map(Picture::renditions);
-    match pictures.find(|picture| files.binary_search_by(|file| file.path.cmp(&picture.path)).is_ok()) {
-        Some(picture) => Err(PageError::doubled(&picture.path)),
-        None => Ok(files),
-    }
+    let pictures: BTreeSet<&str> = input.pictures.values().flat_map(Picture::renditions).map(|picture| picture.path.as_str()).collect();
+    check_paths(files.iter().map(|file| file.path.as_str()).chain(pictures))?;
+    Ok(files)
 }

@@ -27,10 +27,12 @@ pub(super) const TEMPLATES: &[(&str, &str)] = built_in!(
     "picture.html",
     "procedure.html",
     "sheet.html",
+    "table-machine.html",
     "table.html",
 );
 
 /// The compiled templates.
+#[derive(Debug)]
 pub(super) struct Templates {
     tera: Tera,
 }
