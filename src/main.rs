@@ -33,6 +33,7 @@ fn world() -> io::Result<World> {
     Ok(World {
         folder: std::env::current_dir()?,
         look: Look { colour, ..Look::default() },
+        program: std::env::current_exe().ok(),
         processors: std::thread::available_parallelism().map_or(1, usize::from),
     })
 }

@@ -23,7 +23,7 @@ pub(super) fn run(options: &InspectOptions, world: &World, out: &mut dyn Write, 
         writeln!(out, "{}: nothing found in {} of {}", work.manual.title, counted(procedures, "procedure"), counted(machines, "machine"))?;
         out.write_all(waived(&work.report.waived, &work.sources.files, world.look).as_bytes())?;
     } else {
-        tell(&work, options.format, world, out)?;
+        tell(&work.report, &work.sources.files, options.format, world, out)?;
     }
     Ok(if work.report.stops(work.manual.profile) { Outcome::Findings } else { Outcome::Clean })
 }

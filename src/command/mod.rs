@@ -5,6 +5,7 @@ mod bind;
 mod explain;
 mod explain_value;
 mod inspect;
+mod making;
 mod schema;
 mod work;
 
@@ -46,6 +47,8 @@ pub struct World {
     pub look: Look,
     /// How many processors there are.
     pub processors: usize,
+    /// The program's own file, by which what an earlier run left is known to be this program's; without it nothing is taken over.
+    pub program: Option<PathBuf>,
 }
 
 impl World {

@@ -68,6 +68,15 @@ impl Ledger {
         ledger
     }
 
+    /// The front matters of one machine; none where the ledger has no such machine.
+    #[must_use]
+    pub fn part(&self, machine: &str) -> Option<BTreeMap<String, LedgerHome>> {
+        let own = |home: &str| home.strip_prefix(machine).is_some_and(|rest| rest.is_empty() || rest.starts_with('/'));
+        let part: BTreeMap<String, LedgerHome> =
+            self.homes.range(machine.to_owned()..).take_while(|(home, _)| home.starts_with(machine)).filter(|(home, _)| own(home)).map(|(home, values)| (home.clone(), values.clone())).collect();
+        (!part.is_empty()).then_some(part)
+    }
+
     /// Reads the ledger's file.
     ///
     /// # Errors

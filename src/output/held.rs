@@ -6,6 +6,7 @@ use super::{OutputError, disk};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::Mutex;
+use std::sync::atomic::{AtomicBool, Ordering};
 
 /// The files that we wrote into a folder, by its record.
 ///
@@ -18,6 +19,8 @@ pub struct Held {
     marks: Marks,
     /// Files found to be as we wrote them, with their marks from before they were looked at.
     found: Mutex<BTreeMap<String, Option<Marked>>>,
+    /// Whether some file had to be read.
+    read: AtomicBool,
 }
 
 /// Reads what a folder holds of ours; nothing where it isn't there yet or has no record.
@@ -29,7 +32,7 @@ pub fn held(folder: &Path) -> Result<Held, OutputError> {
         Some(bytes) => Record::from_bytes(folder, &bytes)?,
         None => Record::default(),
     };
-    Ok(Held { folder: folder.to_owned(), record, marks: Marks::read(folder), found: Mutex::default() })
+    Ok(Held { folder: folder.to_owned(), record, marks: Marks::read(folder), found: Mutex::default(), read: AtomicBool::new(false) })
 }
 
 impl Held {
@@ -58,6 +61,9 @@ impl Held {
         // Before it is read: whoever changes it from here on changes its mark.
         let mark = disk::mark(&self.folder, path);
         let vouched = mark.as_ref().is_some_and(|mark| self.marks.vouch(path, print, mark));
+        if !vouched {
+            self.read.store(true, Ordering::Relaxed);
+        }
         let holds = vouched || disk::read(&self.folder.join(path)).is_ok_and(|bytes| sha256(&bytes) == *print);
         if let Ok(mut found) = self.found.lock().map_err(drop).and_then(|found| if holds { Ok(found) } else { Err(()) }) {
             found.insert(path.to_owned(), mark.map(|mark| Marked { print: print.clone(), mark }));
@@ -65,9 +71,12 @@ impl Held {
         holds
     }
 
-    /// The marks of the files found to be as we wrote them.
-    pub(super) fn marks(self) -> BTreeMap<String, Marked> {
+    /// The marks of the files found to be as we wrote them, and whether they would spare the next run more than those there
+    /// are: where some file had to be read, or is gone.
+    pub(super) fn marks(self) -> (BTreeMap<String, Marked>, bool) {
         let found = self.found.into_inner().unwrap_or_default();
-        found.into_iter().filter_map(|(path, marked)| Some((path, marked?))).collect()
+        let found: BTreeMap<String, Marked> = found.into_iter().filter_map(|(path, marked)| Some((path, marked?))).collect();
+        let better = self.read.into_inner() || self.marks.len() != found.len();
+        (found, better)
     }
 }

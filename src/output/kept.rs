@@ -99,6 +99,11 @@ impl Marks {
         Self { marks, written }
     }
 
+    /// How many files are marked.
+    pub(super) fn len(&self) -> usize {
+        self.marks.len()
+    }
+
     /// Whether a file with this mark is sure to have this fingerprint.
     pub(super) fn vouch(&self, path: &str, print: &str, mark: &Mark) -> bool {
         let tick = if mark.newest() % 1_000_000_000 == 0 { COARSE_TICK } else { TICK };

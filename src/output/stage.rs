@@ -116,14 +116,17 @@ impl Stage {
         let mut summary = apply::apply_locked(&plan)?;
         summary.cleaned += self.cleaned;
         disk::clear_staged(&self.folder)?;
-        let mut marks = self.held.marks();
+        let (mut marks, better) = self.held.marks();
+        let better = better || !laid.is_empty();
         marks.retain(|path, _| plan.files.contains_key(path.as_str()));
         for (path, (print, before)) in laid {
             let mark = disk::mark(&self.folder, &path).filter(|mark| mark.is_same_file(&before));
             marks.extend(mark.map(|mark| (path, Marked { print, mark })));
         }
         // Without marks the next run reads more: that is no failure of this one.
-        let _ = Marks::write(&self.folder, &marks);
+        if better {
+            let _ = Marks::write(&self.folder, &marks);
+        }
         let done = plan.entries.iter().map(|entry| (entry.path.clone(), entry.action)).collect();
         drop(self.lock);
         Ok(Published { summary, done })

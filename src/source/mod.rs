@@ -39,6 +39,7 @@ pub use error::ReadError;
 pub use node::{Node, Pair, Scalar, Value};
 pub use picture::{content_key, fingerprint};
 pub use picture_path::{PathFault, resolve_picture};
+pub use disk::fingerprint_of_file;
 pub use read::{read, read_machine, read_picture, survey};
 pub use rules::RULES;
 pub use scalar::retyped;
