@@ -39,7 +39,6 @@ pub struct MachineReport {
 pub struct Frame<'a> {
     manual: &'a Manual,
     sources: &'a Sources,
-    against: Option<&'a Ledger>,
     findings: Vec<Finding>,
 }
 
@@ -51,18 +50,18 @@ fn identity(finding: &Finding) -> Identity<'_> {
 }
 
 impl<'a> Frame<'a> {
-    /// Looks at what all machines share. `manual` has no machines.
+    /// Looks at what all machines share. `manual` has no machines; `against` are the earlier values it is compared with.
     #[must_use]
-    pub fn look(manual: &'a Manual, sources: &'a Sources, against: Option<&'a Ledger>) -> Self {
-        let mut frame = Self { manual, sources, against, findings: Vec::new() };
-        frame.findings = frame.families(manual, 1).0;
+    pub fn look(manual: &'a Manual, sources: &'a Sources, against: Option<&Ledger>) -> Self {
+        let mut frame = Self { manual, sources, findings: Vec::new() };
+        frame.findings = frame.families(manual, against, 1).0;
         frame
     }
 
     /// Looks at one machine: `alone` is the manual with this machine and the outlines of the others.
     #[must_use]
-    pub fn machine(&self, alone: &Manual, threads: usize) -> MachineReport {
-        let (mut findings, looks_further) = self.families(alone, threads);
+    pub fn machine(&self, alone: &Manual, against: Option<&Ledger>, threads: usize) -> MachineReport {
+        let (mut findings, looks_further) = self.families(alone, against, threads);
         if !self.findings.is_empty() {
             let known: BTreeSet<Identity<'_>> = self.findings.iter().map(identity).collect();
             findings.retain(|finding| !known.contains(&identity(finding)));
@@ -72,7 +71,7 @@ impl<'a> Frame<'a> {
     }
 
     /// Runs every family. Tells also whether one of those that look further has found something.
-    fn families(&self, manual: &Manual, threads: usize) -> (Vec<Finding>, bool) {
+    fn families(&self, manual: &Manual, against: Option<&Ledger>, threads: usize) -> (Vec<Finding>, bool) {
         let mut findings = Vec::new();
         let context = Context { manual, sources: self.sources, walks: walks(manual, threads, &mut findings) };
         let found = in_order(FAMILIES, threads, |family| {
@@ -82,7 +81,7 @@ impl<'a> Frame<'a> {
         });
         let looks_further = found.iter().any(|(further, _)| *further);
         findings.extend(found.into_iter().flat_map(|(_, found)| found));
-        if let Some(against) = self.against {
+        if let Some(against) = against {
             changes::check(manual, against, &mut findings);
         }
         (findings, looks_further)

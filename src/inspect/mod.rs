@@ -237,7 +237,7 @@ pub fn inspect(manual: &Manual, sources: &Sources, earlier: Vec<Finding>, terms:
     let reports = in_order(&manual.machines, terms.threads, |machine| {
         let beside = outlines.iter().filter(|outline| outline.id != machine.id).cloned().collect();
         let alone = Manual { machines: vec![machine.clone()], beside, ..shared.clone_without_machines() };
-        frame.machine(&alone, each)
+        frame.machine(&alone, terms.against.as_ref(), each)
     });
     let mut findings = earlier;
     let mut summaries = Vec::new();

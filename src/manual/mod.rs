@@ -30,7 +30,7 @@ pub use lists::{EntryHead, Home, List, ListKind, Lists, Scope, ThingRef, Written
 pub use lower::{lower, lower_frame, lower_machine};
 pub(crate) use lower_lists::is_id;
 pub use model::{Act, Change, History, Machine, Manual, Paper, Procedure, Profile, Step, Waiver};
-pub use outline::{Outline, ProcedureOutline, machines_linked};
+pub use outline::{Outline, ProcedureOutline, links_abroad, machine_named};
 pub use quantity_rules::QUANTITY as QUANTITY_RULES;
 pub use resolve::{DIRECTIONS, MEDIA};
 pub use schema::schema;

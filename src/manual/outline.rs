@@ -50,6 +50,17 @@ impl Outline {
     }
 }
 
+impl Outline {
+    /// All that a link to this machine can show or hang on: names of the machine and the procedure, and the step's number.
+    /// None where there is no such procedure.
+    #[must_use]
+    pub fn shown_by(&self, target: &str) -> Option<(&str, &str, Option<usize>)> {
+        let (path, step) = target.split_once('#').map_or((target, None), |(path, step)| (path, Some(step)));
+        let procedure = self.procedure(path.split_once('/')?.1)?;
+        Some((&self.name, &procedure.title, step.and_then(|step| procedure.number(step))))
+    }
+}
+
 impl ProcedureOutline {
     /// The number of a step by its id.
     #[must_use]
@@ -72,17 +83,23 @@ impl Manual {
     }
 }
 
-/// The other machines that links of a machine lead to, whether they are there or not.
+/// The machine that a link's target names: `MACHINE/PROCEDURE`, `MACHINE/PROCEDURE#STEP`.
 #[must_use]
-pub fn machines_linked(machine: &Machine) -> BTreeSet<String> {
-    let mut linked = BTreeSet::new();
+pub fn machine_named(target: &str) -> Option<&str> {
+    let path = target.split('#').next().unwrap_or(target);
+    path.split_once('/').map(|(machine, _)| machine)
+}
+
+/// The targets of a machine's links that name other machines, whether there is such a machine or not.
+#[must_use]
+pub fn links_abroad(machine: &Machine) -> BTreeSet<String> {
+    let mut links = BTreeSet::new();
     for blocks in machine.procedures.iter().flat_map(Procedure::texts) {
         each_inline(blocks, &mut |inline| {
             if let Inline::See(target, ..) = inline {
-                let path = target.split('#').next().unwrap_or(target);
-                linked.extend(path.split_once('/').map(|(other, _)| other).filter(|other| *other != machine.id).map(str::to_owned));
+                links.extend(machine_named(target).filter(|other| *other != machine.id).map(|_| target.clone()));
             }
         });
     }
-    linked
+    links
 }

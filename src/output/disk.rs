@@ -107,6 +107,18 @@ pub(super) fn make_folder(folder: &Path) -> Result<(), OutputError> {
     fs::create_dir_all(folder).map_err(|error| failed("make the folder", folder, error))
 }
 
+/// Whether a folder is there.
+pub(super) fn folder_there(folder: &Path) -> bool {
+    fs::metadata(folder).is_ok_and(|facts| facts.is_dir())
+}
+
+/// Removes an output folder that this run has made and put nothing into but its lock, as far as the system lets it.
+pub(super) fn remove_empty(folder: &Path) {
+    if names(folder).is_ok_and(|names| names == [LOCK]) {
+        let _ = fs::remove_file(folder.join(LOCK)).and_then(|()| fs::remove_dir(folder));
+    }
+}
+
 /// Takes the folder for this run until the returned file is dropped. The system gives the lock back when the
 /// process ends, however it ends. The file stays where it is: taking it away would let two runs each hold a
 /// lock of their own.

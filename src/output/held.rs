@@ -55,9 +55,6 @@ impl Held {
         if !disk::file_there(&self.folder, path).unwrap_or(false) {
             return false;
         }
-        if self.found.lock().is_ok_and(|found| found.contains_key(path)) {
-            return true;
-        }
         // Before it is read: whoever changes it from here on changes its mark.
         let mark = disk::mark(&self.folder, path);
         let vouched = mark.as_ref().is_some_and(|mark| self.marks.vouch(path, print, mark));
@@ -65,8 +62,12 @@ impl Held {
             self.read.store(true, Ordering::Relaxed);
         }
         let holds = vouched || disk::read(&self.folder.join(path)).is_ok_and(|bytes| sha256(&bytes) == *print);
-        if let Ok(mut found) = self.found.lock().map_err(drop).and_then(|found| if holds { Ok(found) } else { Err(()) }) {
-            found.insert(path.to_owned(), mark.map(|mark| Marked { print: print.clone(), mark }));
+        if let Ok(mut found) = self.found.lock() {
+            if holds {
+                found.insert(path.to_owned(), mark.map(|mark| Marked { print: print.clone(), mark }));
+            } else {
+                found.remove(path);
+            }
         }
         holds
     }

@@ -22,6 +22,8 @@ pub struct Stage {
     files: Mutex<BTreeMap<String, Laid>>,
     lock: File,
     cleaned: usize,
+    /// Whether the folder was not there before.
+    new: bool,
 }
 
 /// A file of the site being put together.
@@ -50,12 +52,13 @@ impl Stage {
     /// [`OutputError::Busy`] where another run has it; those of [`super::plan`] that concern the folder.
     pub fn begin(folder: &Path, verify: bool) -> Result<Self, OutputError> {
         of_ours(folder)?;
+        let new = !disk::folder_there(folder);
         disk::make_folder(folder)?;
         let lock = disk::lock(folder)?;
         let held = super::held(folder)?;
         let held = if verify { held.to_be_read() } else { held };
         let cleaned = disk::clear_staged(folder)?;
-        Ok(Self { folder: folder.to_owned(), held, files: Mutex::default(), lock, cleaned })
+        Ok(Self { folder: folder.to_owned(), held, files: Mutex::default(), lock, cleaned, new })
     }
 
     /// What the folder holds already.
@@ -113,9 +116,12 @@ impl Stage {
             pages.push(PageFile { path, content: file.content });
         }
         let plan = plan(&self.folder, &pages)?;
-        let mut summary = apply::apply_locked(&plan)?;
+        let applied = apply::apply_locked(&plan);
+        // The first error is the one to tell.
+        let cleared = disk::clear_staged(&self.folder);
+        let mut summary = applied?;
+        cleared?;
         summary.cleaned += self.cleaned;
-        disk::clear_staged(&self.folder)?;
         let (mut marks, better) = self.held.marks();
         let better = better || !laid.is_empty();
         marks.retain(|path, _| plan.files.contains_key(path.as_str()));
@@ -137,6 +143,11 @@ impl Stage {
     /// # Errors
     /// [`OutputError::Disk`] where what was laid down can't be cleared away.
     pub fn abandon(self) -> Result<(), OutputError> {
-        disk::clear_staged(&self.folder).map(|_| ())
+        disk::clear_staged(&self.folder)?;
+        if self.new {
+            disk::remove_empty(&self.folder);
+        }
+        drop(self.lock);
+        Ok(())
     }
 }

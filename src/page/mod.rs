@@ -127,15 +127,18 @@ pub fn machine_pages(theme: &Theme, input: &Input<'_>) -> Result<MachinePages, P
 }
 
 /// Makes every file that no machine has for itself: the pages of all machines from their parts, in the manual's order,
-/// styles, scripts and files of the theme. `input` has no machines, and every finding.
+/// styles, scripts and files of the theme; each when it is asked for, as they are large. `input` has no machines, and every
+/// finding.
 ///
 /// # Errors
 /// As [`machine_pages`].
-pub fn shared_pages(theme: &Theme, input: &Input<'_>, parts: &[&[String]]) -> Result<Vec<PageFile>, PageError> {
-    let mut files = shared::pages(&Site::new(theme, *input), parts)?;
-    files.extend(assets::files(input.theme));
-    files.extend(template::passed_through(input.theme));
-    Ok(files)
+pub fn shared_pages<'p>(
+    theme: &Theme,
+    input: &Input<'p>,
+    parts: &'p [&'p [String]],
+) -> impl Iterator<Item = Result<PageFile, PageError>> + use<'p> {
+    let fixed = assets::files(input.theme).into_iter().chain(template::passed_through(input.theme));
+    shared::pages(Site::new(theme, *input), parts).chain(fixed.collect::<Vec<_>>().into_iter().map(Ok))
 }
 
 /// Checks that no two files lie on one path.
@@ -164,7 +167,7 @@ pub fn publish(input: &Input<'_>) -> Result<Vec<PageFile>, PageError> {
     let parts = (0..input.manual.machines.len()).map(|machine| shared::parts(&site, machine)).collect::<Result<Vec<_>, _>>()?;
     let shared = input.manual.clone_without_machines();
     let parts: Vec<&[String]> = parts.iter().map(Vec::as_slice).collect();
-    files.extend(shared_pages(&theme, &Input { manual: &shared, ..*input }, &parts)?);
+    files.extend(shared_pages(&theme, &Input { manual: &shared, ..*input }, &parts).collect::<Result<Vec<_>, _>>()?);
     files.sort_by(|a, b| a.path.cmp(&b.path));
     let pictures: BTreeSet<&str> = input.pictures.values().flat_map(Picture::renditions).map(|picture| picture.path.as_str()).collect();
     check_paths(files.iter().map(|file| file.path.as_str()).chain(pictures))?;

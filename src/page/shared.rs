@@ -33,14 +33,13 @@ pub(super) fn parts(site: &Site<'_>, machine_index: usize) -> Result<Vec<String>
     ALL.iter().map(|shared| (shared.part)(site, machine_index)).collect()
 }
 
-/// Every page, from the parts of every machine.
-pub(super) fn pages(site: &Site<'_>, machines: &[&[String]]) -> Result<Vec<PageFile>, PageError> {
-    let page = |(index, shared): (usize, &&Shared)| {
+/// Every page, from the parts of every machine; each is made when it is asked for.
+pub(super) fn pages<'p>(site: Site<'p>, machines: &'p [&'p [String]]) -> impl Iterator<Item = Result<PageFile, PageError>> + use<'p> {
+    ALL.iter().enumerate().map(move |(index, shared)| {
         let parts: Vec<&str> = machines.iter().filter_map(|parts| parts.get(index)).map(String::as_str).collect();
-        let html = (shared.page)(site, &parts)?;
+        let html = (shared.page)(&site, &parts)?;
         Ok(PageFile { path: shared.path.to_owned(), bytes: tidy(&html) })
-    };
-    ALL.iter().enumerate().map(page).collect()
+    })
 }
 
 /// A part as text.

@@ -14,7 +14,7 @@ pub(super) enum Cause {
     Added(String),
     /// A file was removed.
     Removed(String),
-    /// A machine that a link leads to was changed in what links show of it.
+    /// Where a link to another machine leads was changed in what the link shows of it.
     Linked(String),
     /// The earlier values it is compared with.
     Against,
@@ -41,7 +41,7 @@ impl fmt::Display for Cause {
             Self::Changed(file) => write!(f, "{file} changed"),
             Self::Added(file) => write!(f, "{file} was added"),
             Self::Removed(file) => write!(f, "{file} was removed"),
-            Self::Linked(machine) => write!(f, "{machine}, which it links to, changed its names or steps"),
+            Self::Linked(target) => write!(f, "{target}, which it links to, changed its name or its number"),
             Self::Against => f.write_str("the values it is compared with changed"),
             Self::Theme => f.write_str("the theme changed"),
             Self::Proof => f.write_str("it was made as a proof copy before, or is now"),

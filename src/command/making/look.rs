@@ -4,7 +4,7 @@ use super::cause::{Cause, differences};
 use super::state::{MachineState, State};
 use crate::finding::{FileId, Finding, StoredFinding};
 use crate::inspect::{Frame, Summary, in_order, rule};
-use crate::manual::{Ledger, Machine, Manual, Outline, lower_machine, machines_linked};
+use crate::manual::{Ledger, Machine, Manual, Outline, links_abroad, lower_machine, machine_named};
 use crate::source::{MachineTexts, Sources, Survey, fingerprint, read_machine};
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
@@ -12,7 +12,7 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 
 /// Bytes of text of the machines that are held in memory between looking at them and making their pages; further ones are
 /// read a second time. The model of a text is some twenty times as large.
-const MOST_HELD: usize = 12 * 1024 * 1024;
+pub(super) const MOST_HELD: usize = 8 * 1024 * 1024;
 
 /// What machines are looked at with.
 pub(super) struct Ground<'a> {
@@ -23,9 +23,12 @@ pub(super) struct Ground<'a> {
     pub(super) state: Option<&'a State>,
     /// Why there is none, where there is none.
     pub(super) stateless: Vec<Cause>,
-    pub(super) against: Option<&'a Ledger>,
+    /// The values to compare with; read only when they are asked for.
+    pub(super) against: &'a (dyn Fn() -> Option<&'a Ledger> + Sync),
     /// Whether those are the values that the state's own run has published.
     pub(super) against_own: bool,
+    /// Bytes of text of the machines whose models may be held.
+    pub(super) most_held: usize,
     pub(super) threads: usize,
 }
 
@@ -83,9 +86,11 @@ pub(super) fn look(ground: &Ground<'_>) -> (Vec<Looked>, BTreeMap<String, Arc<Ou
     (looked, outlines)
 }
 
-/// Fingerprint of an outline; nothing for none.
-fn outline_print(outline: Option<&Arc<Outline>>) -> String {
-    outline.map_or_else(String::new, |outline| fingerprint(&serde_json::to_vec(&**outline).unwrap_or_default()))
+/// What a link to another machine shows of it; nothing where it leads nowhere.
+fn shown_by(target: &str, outlines: &BTreeMap<String, Arc<Outline>>) -> String {
+    let outline = machine_named(target).and_then(|machine| outlines.get(machine));
+    let shown = outline.and_then(|outline| outline.shown_by(target));
+    shown.map_or_else(String::new, |shown| serde_json::to_string(&shown).unwrap_or_default())
 }
 
 impl<'a> Ground<'a> {
@@ -106,7 +111,7 @@ impl<'a> Ground<'a> {
         }
         let lowered = self.lowered(texts);
         let outline = Outline::of(&lowered.machine);
-        if machines_linked(&lowered.machine).is_empty() {
+        if links_abroad(&lowered.machine).is_empty() {
             return First::Done(Box::new(self.looked(texts, lowered, causes, &BTreeMap::new(), held, each)));
         }
         let lowered = self.may_hold(texts, held).then_some(lowered);
@@ -125,8 +130,8 @@ impl<'a> Ground<'a> {
                 self.looked(texts, lowered.unwrap_or_else(|| self.lowered(texts)), causes, outlines, held, each)
             }
             Some(First::Kept(state, findings)) => {
-                let moved = |(id, print): (&String, &String)| {
-                    (outline_print(outlines.get(id)) != *print).then(|| Cause::Linked(id.clone()))
+                let moved = |(target, shown): (&String, &String)| {
+                    (shown_by(target, outlines) != *shown).then(|| Cause::Linked(target.clone()))
                 };
                 let causes: Vec<Cause> = state.linked.iter().filter_map(moved).collect();
                 if causes.is_empty() {
@@ -165,7 +170,7 @@ impl<'a> Ground<'a> {
 
     /// The earlier values of a machine, where there are any and they are others than its own.
     fn against_print(&self, id: &str, own: &str) -> String {
-        let Some(ledger) = self.against else { return String::new() };
+        let Some(ledger) = (self.against)() else { return String::new() };
         let print = ledger.part(id).map_or_else(String::new, |part| fingerprint(&serde_json::to_vec(&part).unwrap_or_default()));
         if print == own { String::new() } else { print }
     }
@@ -180,7 +185,7 @@ impl<'a> Ground<'a> {
     /// Whether one more model may be held.
     fn may_hold(&self, texts: &MachineTexts, held: &AtomicUsize) -> bool {
         let size = texts.size(&self.sources().files);
-        let may = held.fetch_add(size, Ordering::Relaxed) + size <= MOST_HELD;
+        let may = held.fetch_add(size, Ordering::Relaxed) + size <= self.most_held;
         if !may {
             held.fetch_sub(size, Ordering::Relaxed);
         }
@@ -197,15 +202,15 @@ impl<'a> Ground<'a> {
         each: usize,
     ) -> Looked {
         let Lowered { machine, mut findings } = lowered;
-        let linked = machines_linked(&machine);
+        let linked = links_abroad(&machine);
         let mut alone = alone(self.frame, machine, outlines);
-        let report = self.look.machine(&alone, each);
+        let report = self.look.machine(&alone, (self.against)(), each);
         findings.extend(report.findings);
         let values = Ledger::of(&alone).part(&texts.id).map_or_else(String::new, |part| fingerprint(&serde_json::to_vec(&part).unwrap_or_default()));
         let machine = alone.machines.pop();
         let state = MachineState {
             own: texts.fingerprints(&self.sources().files),
-            linked: linked.into_iter().map(|id| { let print = outline_print(outlines.get(&id)); (id, print) }).collect(),
+            linked: linked.into_iter().map(|target| (shown_by(&target, outlines), target)).map(|(shown, target)| (target, shown)).collect(),
             shown: self.shown(machine.iter().flat_map(Machine::shown_pictures).collect::<BTreeSet<_>>().iter()),
             against: self.against_print(&texts.id, &values),
             values,

@@ -17,7 +17,7 @@ use super::work::earlier_values;
 use super::World;
 use crate::finding::{Finding, FileTable};
 use crate::inspect::{Frame, Report};
-use crate::manual::{Date, Ledger, Manual, lower_frame};
+use crate::manual::{Date, Ledger, lower_frame};
 use crate::output::{self, Kept, Published};
 use crate::source::{Survey, Value, YamlFile, fingerprint, fingerprint_of_file, published_values, read_theme, survey};
 use cause::{Cause, differences};
@@ -25,6 +25,7 @@ use look::Ground;
 use state::{FrameState, State};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
+use std::sync::OnceLock;
 pub(super) use why::Why;
 
 /// What to make, and by what to judge it.
@@ -49,6 +50,53 @@ pub(super) struct Made {
     pub(super) stops: bool,
 }
 
+/// What inspecting a manual tells.
+pub(super) struct Inspected {
+    pub(super) files: FileTable,
+    pub(super) report: Report,
+    pub(super) title: String,
+    pub(super) stops: bool,
+    pub(super) machines: usize,
+    pub(super) procedures: usize,
+}
+
+/// Inspects a manual, and publishes nothing: the same look, with nothing taken over and nothing left.
+///
+/// # Errors
+/// In words: why it could not be read.
+pub(super) fn inspect(order: &Order<'_>, world: &World) -> Result<Inspected, String> {
+    let (loaded, mut findings) = load(order, world)?;
+    let (frame, more) = lower_frame(&loaded.sources);
+    findings.extend(more);
+    let values = earlier_values(order.against, order.into, world, &loaded.sources.root, &frame.title)?;
+    let against = || values.as_ref();
+    let look_at_frame = Frame::look(&frame, &loaded.sources, against());
+    let ground = Ground {
+        survey: &loaded,
+        frame: &frame,
+        look: &look_at_frame,
+        state: None,
+        stateless: vec![Cause::Unknown],
+        against: &against,
+        against_own: false,
+        most_held: 0,
+        threads: order.threads,
+    };
+    let (mut looked, _) = look::look(&ground);
+    for machine in &mut looked {
+        findings.append(&mut machine.findings);
+    }
+    let report = look_at_frame.conclude(findings, &look::summaries(&looked), order.today, &loaded.sources.files);
+    Ok(Inspected {
+        title: frame.title.clone(),
+        stops: report.stops(frame.profile),
+        machines: looked.len(),
+        procedures: looked.iter().map(|machine| machine.state.outline.procedures.len()).sum(),
+        report,
+        files: loaded.sources.files.clone(),
+    })
+}
+
 /// Inspects a manual, and publishes it where nothing stops.
 ///
 /// # Errors
@@ -58,23 +106,28 @@ pub(super) fn make(order: &Order<'_>, world: &World) -> Result<Made, String> {
     output::check_apart(order.into, &loaded.sources.root).map_err(|error| error.to_string())?;
     let (frame, more) = lower_frame(&loaded.sources);
     findings.extend(more);
-    let against = against(order, world, &loaded, &frame)?;
-    let look_at_frame = Frame::look(&frame, &loaded.sources, against.as_ref());
-
     let program = world.program.as_deref().and_then(fingerprint_of_file).unwrap_or_default();
     let frame_state = frame_state(&loaded);
     let kept = Kept::of(order.into);
-    let known = State::read(&kept, &program);
-    let (state, stateless) = usable(known, &frame_state);
+    let (state, stateless) = usable(State::read(&kept, &program), &frame_state);
     let against_own = order.against.is_none() && is_own(state.as_ref(), order.into);
+    let read = || earlier_values(order.against, order.into, world, &loaded.sources.root, &frame.title);
+    let values: OnceLock<Option<Ledger>> = OnceLock::new();
+    if !against_own {
+        let _ = values.set(read()?);
+    }
+    // Its own values are large, and most runs need them for no machine or for one.
+    let against = || values.get_or_init(|| read().unwrap_or_default()).as_ref();
+    let look_at_frame = Frame::look(&frame, &loaded.sources, if against_own { None } else { against() });
     let ground = Ground {
         survey: &loaded,
         frame: &frame,
         look: &look_at_frame,
         state: state.as_ref(),
         stateless,
-        against: against.as_ref(),
+        against: &against,
         against_own,
+        most_held: look::MOST_HELD,
         threads: order.threads,
     };
     let (mut looked, outlines) = look::look(&ground);
@@ -101,10 +154,6 @@ fn load(order: &Order<'_>, world: &World) -> Result<(Survey, Vec<Finding>), Stri
         None => survey(&world.folder).or_else(|_| survey(&world.folder.join("procedures"))),
     };
     loaded.map_err(|error| error.to_string())
-}
-
-fn against(order: &Order<'_>, world: &World, loaded: &Survey, frame: &Manual) -> Result<Option<Ledger>, String> {
-    earlier_values(order.against, order.into, world, &loaded.sources.root, &frame.title)
 }
 
 fn frame_state(loaded: &Survey) -> FrameState {

@@ -2,7 +2,7 @@
 
 use super::cause::Cause;
 use super::look::{Ground, Looked, alone};
-use super::state::{Look, PagesState, Parts, State};
+use super::state::{Look, PagesState, Parts, SharedState, State};
 use super::told::{Share, Told};
 use super::{Made, Order, Why, parts, told};
 use crate::figure::{Picture, renditions};
@@ -11,7 +11,7 @@ use crate::inspect::{Report, in_order};
 use crate::manual::{Ledger, Machine, Outline};
 use crate::output::{Kept, OutputError, Stage};
 use crate::page::{Input, Theme, check_paths, machine_pages};
-use crate::source::{MachineTexts, fingerprint, read_picture};
+use crate::source::{MachineTexts, VALUES_FILE, read_picture};
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::{Arc, Mutex};
 
@@ -39,6 +39,14 @@ pub(super) struct Job<'a> {
 struct Laid {
     paths: Vec<String>,
     parts: Parts,
+    /// Fingerprint of the parts as they are left for the next run.
+    print: String,
+}
+
+/// All that is to be published, laid down.
+struct Prepared {
+    next: State,
+    why: Why,
 }
 
 /// Lays down every page that can't be kept, and publishes.
@@ -47,105 +55,25 @@ struct Laid {
 /// In words: a broken theme, two files on one path, or what the disk refuses. Nothing published was touched then, unless the
 /// disk refuses to have files moved.
 pub(super) fn publish(making: &Making<'_>, looked: Vec<Looked>, mut report: Report, next: State) -> Result<Made, String> {
-    let (order, ground) = (making.order, making.ground);
-    let mut files = ground.survey.sources.files.clone();
-    let profile = ground.frame.profile;
-    let theme = Theme::compile(&ground.frame.language, making.theme).map_err(|error| error.to_string())?;
-    let stage = Stage::begin(order.into, order.verify).map_err(|error| error.to_string())?;
-    let (mut jobs, shared_look) = {
-        let told = Told::new(&report, order.proof_copy);
-        let look = Look { theme: parts::theme_print(making.theme), proof: order.proof_copy, told: String::new() };
-        let jobs = looked.into_iter().zip(&ground.survey.machines).map(|(looked, texts)| making.job(texts, looked, &told, &look, &files, &stage));
-        (jobs.collect::<Vec<Job<'_>>>(), look)
-    };
-    // Damage behind a header shows only now; pictures of machines whose pages are kept were whole.
-    let pictures = making.pictures(&mut jobs, &mut files, &mut report.findings, &stage)?;
-    let stops = report.stops(profile);
-    if stops && !order.proof_copy {
-        stage.abandon().map_err(|error| error.to_string())?;
-        return Ok(Made { files, report, published: None, stops });
-    }
-    let told = Told::new(&report, order.proof_copy);
-    let shared_look = Look { told: told::print(told.findings(), &[], &files), ..shared_look };
-    let ids: BTreeSet<&str> = ground.survey.machines.iter().map(|texts| texts.id.as_str()).collect();
-    let mut shared_causes = parts::causes(ground.state, &shared_look, &ids, &stage);
-    let mut left = BTreeMap::new();
-    if !shared_causes.is_empty() || jobs.iter().any(|job| !job.causes.is_empty()) {
-        left = parts::left(making, &mut jobs);
-    }
-    let anew = jobs.iter().filter(|job| !job.causes.is_empty());
-    shared_causes.extend(anew.map(|job| Cause::Machine(job.texts.id.clone())));
-
-    // What `left` found unreadable is made anew as well; its pictures are there.
-    let pictures = if jobs.iter().any(|job| job.causes == [Cause::NotKept]) {
-        making.pictures(&mut jobs, &mut files.clone(), &mut Vec::new(), &stage)?
-    } else {
-        pictures
-    };
-    let laid = making.lay_down(&mut jobs, &theme, &files, &pictures, &stage)?;
-    let mut paths: Vec<String> = Vec::new();
-    let mut owners = BTreeMap::new();
-    let mut all_parts = Vec::new();
-    let mut fresh_parts: BTreeMap<String, Vec<u8>> = BTreeMap::new();
-    let mut next = next;
-    for (index, (job, laid)) in jobs.iter_mut().zip(laid).enumerate() {
-        let id = job.texts.id.clone();
-        let mut state = job.looked.state.clone();
-        let own = match laid {
-            Some(Laid { paths: own, parts }) => {
-                let bytes = parts.to_bytes();
-                let renditions = shown(job, &pictures);
-                let prints = own.iter().chain(&renditions).filter_map(|path| Some((path.clone(), stage.fingerprint(path)?)));
-                state.pages = Some(PagesState { look: job.look.clone(), files: prints.collect(), parts: fingerprint(&bytes) });
-                fresh_parts.insert(id.clone(), bytes);
-                all_parts.push(parts);
-                owners.extend(renditions.into_iter().map(|path| (path, index)));
-                own
-            }
-            None => {
-                all_parts.extend(left.remove(&index));
-                let pages = state.pages.iter().flat_map(|pages| pages.files.keys());
-                pages.clone().for_each(|path| stage.keep(path));
-                pages.cloned().collect()
-            }
-        };
-        owners.extend(own.iter().map(|path| (path.clone(), index)));
-        // A picture may be shown by several machines; a page is one machine's alone.
-        paths.extend(own.into_iter().filter(|path| path.ends_with(".html")));
-        if job.looked.lasting {
-            next.machines.insert(id, state);
+    let mut files = making.ground.survey.sources.files.clone();
+    let theme = Theme::compile(&making.ground.frame.language, making.theme).map_err(|error| error.to_string())?;
+    let stage = Stage::begin(making.order.into, making.order.verify).map_err(|error| error.to_string())?;
+    let prepared = making.prepare(&theme, looked, &mut report, &mut files, next, &stage);
+    let stops = report.stops(making.ground.frame.profile);
+    let prepared = match prepared {
+        Ok(Some(prepared)) => prepared,
+        unprepared => {
+            let abandoned = stage.abandon().map_err(|error| error.to_string());
+            unprepared.and(abandoned)?;
+            return Ok(Made { files, report, published: None, stops });
         }
-    }
-    let of_all: BTreeSet<String> = if shared_causes.is_empty() {
-        let files = ground.state.and_then(|state| state.shared.as_ref()).map(|shared| shared.files.clone()).unwrap_or_default();
-        files.iter().for_each(|path| stage.keep(path));
-        files
-    } else {
-        parts::lay_down(making, &theme, &told, &files, &all_parts, &stage)?.into_iter().collect()
     };
-    let renditions: BTreeSet<&str> = pictures.values().flat_map(Picture::renditions).map(|picture| picture.path.as_str()).collect();
-    check_paths(paths.iter().chain(&of_all).map(String::as_str).chain(renditions)).map_err(|error| error.to_string())?;
-    next.values = parts::values_print(making, stage.fingerprint(crate::source::VALUES_FILE));
-    next.shared = Some(parts::shared_state(shared_look, of_all));
-    let changes = ground.state != Some(&next);
-    let why = Why { machines: jobs.iter().map(|job| (job.texts.id.clone(), job.causes.clone())).collect(), shared: shared_causes, owners };
     let published = stage.publish().map_err(|error| error.to_string())?;
     // Without it the next run makes more anew: that is no failure of this one.
-    if changes {
-        let _ = leave(making.kept, &next, &fresh_parts);
+    if making.ground.state != Some(&prepared.next) {
+        let _ = prepared.next.write(making.kept);
     }
-    Ok(Made { files, report, published: Some((published, why)), stops })
-}
-
-/// Leaves for the next run what spares it work.
-fn leave(kept: &Kept, next: &State, parts: &BTreeMap<String, Vec<u8>>) -> Result<(), OutputError> {
-    if next.program.is_empty() {
-        return Ok(());
-    }
-    for (id, bytes) in parts.iter().filter(|(id, _)| next.machines.contains_key(*id)) {
-        Parts::write(kept, id, bytes)?;
-    }
-    next.write(kept)
+    Ok(Made { files, report, published: Some((published, prepared.why)), stops })
 }
 
 /// Paths of the pictures' files that a machine shows.
@@ -155,6 +83,84 @@ fn shown(job: &Job<'_>, pictures: &BTreeMap<String, Picture>) -> Vec<String> {
 }
 
 impl<'a> Making<'a> {
+    /// Lays down what is to be published; nothing where damaged pictures stop it.
+    fn prepare(
+        &self,
+        theme: &Theme,
+        looked: Vec<Looked>,
+        report: &mut Report,
+        files: &mut FileTable,
+        mut next: State,
+        stage: &Stage,
+    ) -> Result<Option<Prepared>, String> {
+        let (order, ground) = (self.order, self.ground);
+        let look = Look { theme: parts::theme_print(self.theme), proof: order.proof_copy, told: String::new() };
+        let mut jobs: Vec<Job<'_>> = {
+            let told = Told::new(report, order.proof_copy);
+            let machines = looked.into_iter().zip(&ground.survey.machines);
+            machines.map(|(looked, texts)| self.job(texts, looked, &told, &look, files, stage)).collect()
+        };
+        // Damage behind a header shows only now; pictures of machines whose pages are kept were whole.
+        let mut pictures = self.pictures(&mut jobs, files, &mut report.findings, stage)?;
+        if report.stops(ground.frame.profile) && !order.proof_copy {
+            return Ok(None);
+        }
+        let told = Told::new(report, order.proof_copy);
+        let look = Look { told: told::print(told.findings(), &[], files), ..look };
+        let ids: BTreeSet<&str> = ground.survey.machines.iter().map(|texts| texts.id.as_str()).collect();
+        let mut shared_causes = parts::causes(ground.state, &look, &ids, stage);
+        let mut left = BTreeMap::new();
+        if !shared_causes.is_empty() || jobs.iter().any(|job| !job.causes.is_empty()) {
+            left = parts::left(self, &mut jobs);
+        }
+        if jobs.iter().any(|job| job.causes == [Cause::NotKept]) {
+            // Their pages are made anew after all. Their pictures were whole.
+            pictures = self.pictures(&mut jobs, &mut files.clone(), &mut Vec::new(), stage)?;
+        }
+        let anew = jobs.iter().filter(|job| !job.causes.is_empty());
+        shared_causes.extend(anew.map(|job| Cause::Machine(job.texts.id.clone())));
+
+        let laid = self.lay_down(&mut jobs, theme, files, &pictures, stage)?;
+        let (mut all_parts, mut owners) = (Vec::new(), BTreeMap::new());
+        let mut pages: Vec<String> = Vec::new();
+        for (index, (job, laid)) in jobs.iter_mut().zip(laid).enumerate() {
+            if let Some(Laid { paths, parts, print }) = laid {
+                let renditions = shown(job, &pictures);
+                let prints = paths.iter().chain(&renditions).filter_map(|path| Some((path.clone(), stage.fingerprint(path)?)));
+                let state = PagesState { look: job.look.clone(), files: prints.collect(), parts: print };
+                job.looked.state.pages = Some(state);
+                pages.extend(paths);
+                all_parts.push(parts);
+            } else {
+                all_parts.extend(left.remove(&index));
+                let kept = job.looked.state.pages.iter().flat_map(|pages| pages.files.keys());
+                kept.clone().for_each(|path| stage.keep(path));
+                // A picture may be shown by several machines; a page is one machine's alone.
+                pages.extend(kept.filter(|path| path.ends_with(".html")).cloned());
+            }
+            let own = job.looked.state.pages.iter().flat_map(|pages| pages.files.keys());
+            owners.extend(own.map(|path| (path.clone(), index)));
+        }
+        let shared = if shared_causes.is_empty() {
+            let known = ground.state.and_then(|state| state.shared.as_ref()).map(|shared| shared.files.clone()).unwrap_or_default();
+            known.keys().for_each(|path| stage.keep(path));
+            known
+        } else {
+            let paths = parts::lay_down(self, theme, &told, files, &all_parts, stage)?;
+            check_paths(paths.iter().map(String::as_str)).map_err(|error| error.to_string())?;
+            paths.into_iter().filter_map(|path| stage.fingerprint(&path).map(|print| (path, print))).collect()
+        };
+        let renditions: BTreeSet<&str> = pictures.values().flat_map(Picture::renditions).map(|picture| picture.path.as_str()).collect();
+        check_paths(pages.iter().chain(shared.keys()).map(String::as_str).chain(renditions)).map_err(|error| error.to_string())?;
+
+        next.values = parts::values_print(self, stage.fingerprint(VALUES_FILE));
+        next.shared = Some(SharedState { look, files: shared });
+        let why = Why { machines: jobs.iter().map(|job| (job.texts.id.clone(), job.causes.clone())).collect(), shared: shared_causes, owners };
+        let lasting = jobs.into_iter().filter(|job| job.looked.lasting);
+        next.machines = lasting.map(|job| (job.texts.id.clone(), job.looked.state)).collect();
+        Ok(Some(Prepared { next, why }))
+    }
+
     /// A machine with what stands on its pages, and whether they are to be made anew.
     fn job(&self, texts: &'a MachineTexts, looked: Looked, told: &Told<'_>, look: &Look, files: &FileTable, stage: &Stage) -> Job<'a> {
         let sources = &self.ground.survey.sources;
@@ -166,8 +172,7 @@ impl<'a> Making<'a> {
             match &looked.state.pages {
                 Some(pages) => {
                     causes.extend(parts::look_causes(&pages.look, &look));
-                    let held = |(path, print): (&String, &String)| stage.held().fingerprint(path) == Some(print) && stage.held().holds(path);
-                    causes.extend(pages.files.iter().filter(|file| !held(*file)).map(|(path, _)| Cause::Touched(path.clone())));
+                    causes.extend(parts::touched(&pages.files, stage));
                 }
                 None => causes.push(Cause::Unknown),
             }
@@ -228,9 +233,11 @@ impl<'a> Making<'a> {
                 stage.put(&page.path, &page.bytes).map_err(|error| error.to_string())?;
                 paths.push(page.path);
             }
-            check_paths(paths.iter().map(String::as_str)).map_err(|error| error.to_string())?;
             let values = Ledger::of(&alone).part(&texts.id).unwrap_or_default();
-            Ok(Some(Laid { paths, parts: Parts { pages: pages.parts, values } }))
+            let values = values.into_iter().map(|(home, values)| (home, values.to_json_part())).collect();
+            let parts = Parts { pages: pages.parts, values };
+            let print = parts.leave(self.kept, &texts.id);
+            Ok(Some(Laid { paths, parts, print }))
         });
         laid.into_iter().collect()
     }

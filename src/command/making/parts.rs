@@ -2,7 +2,7 @@
 
 use super::cause::Cause;
 use super::pages::{Job, Making};
-use super::state::{Look, Parts, SharedState, State};
+use super::state::{Look, Parts, State};
 use super::told::Told;
 use crate::finding::FileTable;
 use crate::manual::Ledger;
@@ -19,8 +19,14 @@ pub(super) fn causes(state: Option<&State>, look: &Look, ids: &BTreeSet<&str>, s
     if state.machines.keys().map(String::as_str).collect::<BTreeSet<_>>() != *ids {
         causes.push(Cause::Machines);
     }
-    causes.extend(shared.files.iter().filter(|path| !stage.held().holds(path)).map(|path| Cause::Touched(path.clone())));
+    causes.extend(touched(&shared.files, stage));
     causes
+}
+
+/// The files that do not stand there as they were published when the state was left.
+pub(super) fn touched(files: &BTreeMap<String, String>, stage: &Stage) -> Vec<Cause> {
+    let held = |path: &String, print: &String| stage.held().fingerprint(path) == Some(print) && stage.held().holds(path);
+    files.iter().filter(|(path, print)| !held(path, print)).map(|(path, _)| Cause::Touched(path.clone())).collect()
 }
 
 /// What is another between two looks.
@@ -55,7 +61,8 @@ pub(super) fn lay_down(
     };
     let each: Vec<&[String]> = parts.iter().map(|parts| parts.pages.as_slice()).collect();
     let mut paths = Vec::new();
-    for page in shared_pages(theme, &input, &each).map_err(|error| error.to_string())? {
+    for page in shared_pages(theme, &input, &each) {
+        let page = page.map_err(|error| error.to_string())?;
         stage.put(&page.path, &page.bytes).map_err(|error| error.to_string())?;
         paths.push(page.path);
     }
@@ -71,11 +78,8 @@ fn values(making: &Making<'_>, parts: &[Parts]) -> Result<Option<Vec<u8>>, Strin
     if making.order.proof_copy {
         return published_values(making.order.into).map_err(|error| error.to_string());
     }
-    let mut ledger = Ledger::of(making.ground.frame);
-    for part in parts {
-        ledger.homes.extend(part.values.iter().map(|(home, values)| (home.clone(), values.clone())));
-    }
-    Ok(Some(ledger.to_json()))
+    let homes = parts.iter().flat_map(|part| &part.values).map(|(home, values)| (home.as_str(), values.as_str()));
+    Ok(Some(Ledger::of(making.ground.frame).to_json_with(&homes.collect::<Vec<_>>())))
 }
 
 /// The parts of every machine: made now, or as they were left. A machine whose parts can't be read is to be made anew.
@@ -91,11 +95,6 @@ pub(super) fn left(making: &Making<'_>, jobs: &mut [Job]) -> BTreeMap<usize, Par
         }
     }
     left
-}
-
-/// What the next run is told of the files of all machines.
-pub(super) fn shared_state(look: Look, files: BTreeSet<String>) -> SharedState {
-    SharedState { look, files }
 }
 
 /// The fingerprint of the list of values that was published; none of a proof copy, which leaves the earlier one.

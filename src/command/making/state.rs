@@ -6,11 +6,11 @@
 
 use crate::finding::StoredFinding;
 use crate::inspect::Summary;
-use crate::manual::{LedgerHome, Outline};
+use crate::manual::Outline;
 use crate::output::{Kept, OutputError};
 use crate::source::fingerprint;
 use serde::{Deserialize, Serialize};
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 /// The file of the state.
 const STATE: &str = "state.json";
@@ -58,7 +58,7 @@ pub(super) struct Look {
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub(super) struct SharedState {
     pub(super) look: Look,
-    pub(super) files: BTreeSet<String>,
+    pub(super) files: BTreeMap<String, String>,
 }
 
 /// A machine.
@@ -66,7 +66,7 @@ pub(super) struct SharedState {
 pub(super) struct MachineState {
     /// Its files.
     pub(super) own: BTreeMap<String, String>,
-    /// The machines its links lead to, by their outlines; nothing for one that is not there.
+    /// The targets of its links to other machines, with what is shown of each; nothing where one leads nowhere.
     pub(super) linked: BTreeMap<String, String>,
     /// The pictures it shows; nothing for one that is not there.
     pub(super) shown: BTreeMap<String, String>,
@@ -96,8 +96,8 @@ pub(super) struct PagesState {
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub(super) struct Parts {
     pub(super) pages: Vec<String>,
-    /// Its values, by path of home.
-    pub(super) values: BTreeMap<String, LedgerHome>,
+    /// Its values by path of home, as they stand in the list of values.
+    pub(super) values: BTreeMap<String, String>,
 }
 
 impl State {
@@ -111,7 +111,14 @@ impl State {
         (state.version == VERSION && state.program == program && !program.is_empty()).then_some(state)
     }
 
+    /// Leaves the state for the next run.
+    ///
+    /// # Errors
+    /// Where the disk refuses it: the next run makes more anew then.
     pub(super) fn write(&self, kept: &Kept) -> Result<(), OutputError> {
+        if self.program.is_empty() {
+            return Ok(());
+        }
         // Maps of texts and numbers can't fail to be written.
         kept.write(STATE, &serde_json::to_vec(self).unwrap_or_default())?;
         let parts = self.machines.keys().map(|id| parts_name(id));
@@ -126,12 +133,13 @@ impl Parts {
         if fingerprint(&bytes) == print { serde_json::from_slice(&bytes).ok() } else { None }
     }
 
-    pub(super) fn to_bytes(&self) -> Vec<u8> {
-        serde_json::to_vec(self).unwrap_or_default()
-    }
-
-    pub(super) fn write(kept: &Kept, id: &str, bytes: &[u8]) -> Result<(), OutputError> {
-        kept.write(&parts_name(id), bytes)
+    /// Leaves the parts of a machine for the next run, and tells their fingerprint. Until a state speaks of them nobody uses
+    /// them; where they can't be left, the next run makes them anew.
+    pub(super) fn leave(&self, kept: &Kept, id: &str) -> String {
+        // Maps of texts and numbers can't fail to be written.
+        let bytes = serde_json::to_vec(self).unwrap_or_default();
+        let _ = kept.write(&parts_name(id), &bytes);
+        fingerprint(&bytes)
     }
 }
 
