@@ -46,7 +46,7 @@ pub(super) struct Looked {
 
 /// A machine after the first round: done, or waiting for the outlines of others.
 enum First {
-    Kept(MachineState, Vec<Finding>),
+    Kept(Box<MachineState>, Vec<Finding>),
     Done(Box<Looked>),
     Waiting(Box<Waiting>),
 }
@@ -104,7 +104,7 @@ impl<'a> Ground<'a> {
             && let Some(state) = self.state.and_then(|state| state.machines.get(&texts.id))
             && let Some(findings) = self.restored(texts, &state.found)
         {
-            return First::Kept(state.clone(), findings);
+            return First::Kept(Box::new(state.clone()), findings);
         }
         if causes.is_empty() {
             causes.push(Cause::NotKept);
@@ -135,7 +135,7 @@ impl<'a> Ground<'a> {
                 };
                 let causes: Vec<Cause> = state.linked.iter().filter_map(moved).collect();
                 if causes.is_empty() {
-                    return Looked { state, causes, findings, machine: None, lasting: true };
+                    return Looked { state: *state, causes, findings, machine: None, lasting: true };
                 }
                 self.looked(texts, self.lowered(texts), causes, outlines, held, each)
             }
