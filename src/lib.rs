@@ -16,6 +16,7 @@ pub mod inspect;
 pub mod manual;
 pub mod output;
 pub mod page;
+pub mod proof;
 pub mod quantity;
 pub mod reckon;
 pub mod recording;

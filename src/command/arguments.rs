@@ -1,6 +1,7 @@
 //! What may be typed.
 
 use super::arguments_draft::{DraftOptions, RecordingOptions};
+use super::arguments_proof::ProofOptions;
 use super::reckon_options::ReckonOptions;
 use crate::manual::Date;
 use clap::{Args, Parser, Subcommand, ValueEnum};
@@ -22,6 +23,8 @@ pub enum Command {
     Inspect(InspectOptions),
     /// Publish the manual: inspect it first, then write pages and bench sheets
     Bind(BindOptions),
+    /// Show the manual in a browser on this machine as a proof copy that follows each save
+    Proof(ProofOptions),
     /// Tell what a rule finds, or what stands behind a value of the manual
     Explain(ExplainOptions),
     /// Start a manual, a machine or a procedure: commented files with questions, no made-up value

@@ -2,6 +2,7 @@
 
 mod arguments;
 mod arguments_draft;
+mod arguments_proof;
 mod bind;
 mod csv;
 mod draft;
@@ -13,6 +14,8 @@ mod kit_text;
 mod manual_page;
 mod reckon;
 mod reckon_options;
+mod proof;
+mod proof_build;
 mod recording;
 mod schema;
 mod values;
@@ -56,6 +59,8 @@ pub struct World {
     pub folder: PathBuf,
     /// How reports look.
     pub look: Look,
+    /// Whether a person reads along at a terminal.
+    pub terminal: bool,
     /// How many processors there are.
     pub processors: usize,
     /// The day, by UTC: what a draft is dated with, and nothing else.
@@ -77,6 +82,7 @@ pub fn run(arguments: &Arguments, world: &World, out: &mut dyn Write, err: &mut 
     match &arguments.command {
         Command::Inspect(options) => inspect::run(options, world, out, err),
         Command::Bind(options) => bind::run(options, world, out, err),
+        Command::Proof(options) => proof::run(options, world, out, err),
         Command::Explain(options) => explain::run(options, world, out, err),
         Command::Draft(options) => draft::run(options, world, out, err),
         Command::Recording(options) => recording::run(options, world, out, err),

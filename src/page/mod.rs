@@ -16,6 +16,7 @@ mod book;
 mod build;
 mod cells;
 mod chapters;
+mod desk;
 mod details;
 mod details_work;
 mod drawings;
@@ -67,6 +68,7 @@ mod waived;
 mod wrench;
 mod wrench_reset;
 
+pub use desk::{Desk, DeskInput, Trouble, desk};
 pub use error::PageError;
 
 use crate::figure::Picture;

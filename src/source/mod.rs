@@ -42,11 +42,12 @@ pub use given::read_given;
 pub use node::{Node, Pair, Scalar, Value};
 pub use picture::content_key;
 pub use picture_path::{PathFault, resolve_picture};
-pub use read::{FRONT_LIMIT, TEXT_LIMIT, read, read_picture};
-pub use rules::RULES;
+pub use read::{FRONT_LIMIT, TEXT_LIMIT, read, read_picture, stands};
+pub use rules::{HOLED, RULES};
 pub use scalar::retyped;
 pub use theme::read_theme;
 pub use visit::{each_inline, each_running_text};
+pub use walk::is_left_behind;
 
 use crate::finding::{FileId, FileTable};
 use std::collections::{BTreeMap, BTreeSet};

@@ -87,6 +87,12 @@ pub fn read_picture(sources: &Sources, path: &str) -> io::Result<Vec<u8>> {
     }
 }
 
+/// Whether a folder has a `manual.yaml` at this moment.
+#[must_use]
+pub fn stands(folder: &Path) -> bool {
+    disk::is_regular_file(&folder.join("manual.yaml"))
+}
+
 fn root_of(folder: &Path) -> Result<std::path::PathBuf, ReadError> {
     let root = disk::real(folder).map_err(|error| match error.kind() {
         io::ErrorKind::NotFound => {

@@ -15,6 +15,22 @@ proof-counts = { $errors ->
        *[other] { $warnings } warnings
     } in the whole manual
 proof-general = Found wrong in the manual as a whole
+desk-label = Proof on this machine
+desk-counts = { $errors ->
+        [one] 1 error
+       *[other] { $errors } errors
+    }, { $warnings ->
+        [one] 1 warning
+       *[other] { $warnings } warnings
+    } in the manual as last read.
+desk-all = All findings with their lines
+desk-list = All findings
+desk-none = Nothing was found.
+desk-kept = The last save could not be read as a whole. This page is the one before it.
+desk-more = And { $count } more; the list has them all.
+desk-ended = The proof has ended or can't be reached: this page no longer follows what is saved.
+desk-absent = No such page
+desk-absent-text = The manual has no page of this name now. If it gets one, it shows here by itself.
 fix = Instead:
 skip = To the work
 description-manual = { $title }, published by { $publisher }.
