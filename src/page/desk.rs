@@ -145,12 +145,17 @@ impl<'a> View<'a> {
 }
 
 fn by_file<'a>(input: &DeskInput<'a>) -> Vec<FileView<'a>> {
-    let mut files: BTreeMap<&str, Vec<Entry>> = BTreeMap::new();
+    let mut files: BTreeMap<&str, (Severity, Vec<Entry>)> = BTreeMap::new();
     for finding in input.findings {
         let entry = Entry { fault: FaultView::of(finding, input.files), line: line(finding, input.files) };
-        files.entry(input.files.name(finding.place().file)).or_default().push(entry);
+        let (gravest, entries) = files.entry(input.files.name(finding.place().file)).or_insert((Severity::Note, Vec::new()));
+        *gravest = finding.grade().max(*gravest);
+        entries.push(entry);
     }
-    files.into_iter().map(|(name, faults)| FileView { name, page: page_of(name).filter(|page| (input.has)(page)), faults }).collect()
+    // What stops comes first: notes on old build records would stand before it by their names.
+    let mut ordered: Vec<_> = files.into_iter().collect();
+    ordered.sort_by_key(|(_, (gravest, _))| std::cmp::Reverse(*gravest));
+    ordered.into_iter().map(|(name, (_, faults))| FileView { name, page: page_of(name).filter(|page| (input.has)(page)), faults }).collect()
 }
 
 /// The page that shows what stands in a file of the manual.
