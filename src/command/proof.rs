@@ -40,7 +40,7 @@ pub(super) fn run(options: &ProofOptions, world: &World, out: &mut dyn Write, er
     let shelf = Shelf::new(first.copy());
     writeln!(out, "{}", address(own))?;
     if world.terminal {
-        writeln!(out, "{}\nSave a file, and the open page follows. Ctrl-C ends the proof.", first.line("as it is"))?;
+        writeln!(out, "{}\nSave a file, and the open page follows. Ctrl-C ends the proof.", first.line(""))?;
     }
     out.flush()?;
     let (say, said) = channel();
@@ -88,8 +88,11 @@ fn named(saved: &Saved, folder: &Path) -> String {
         return "the whole folder".to_owned();
     }
     let name = |path: &Path| path.strip_prefix(folder).unwrap_or(path).components().map(|part| part.as_os_str().to_string_lossy().escape_debug().to_string()).collect::<Vec<_>>().join("/");
-    let mut names: Vec<String> = saved.paths.iter().take(NAMED).map(|path| name(path)).collect();
-    match saved.paths.len().saturating_sub(NAMED) {
+    // Programs save by way of files with made-up names; the manual's own have endings.
+    let own: Vec<_> = saved.paths.iter().filter(|path| path.extension().is_some()).collect();
+    let shown: Vec<_> = if own.is_empty() { saved.paths.iter().collect() } else { own };
+    let mut names: Vec<String> = shown.iter().take(NAMED).map(|path| name(path)).collect();
+    match shown.len().saturating_sub(NAMED) {
         0 => {}
         more => names.push(format!("{more} more")),
     }
@@ -129,7 +132,8 @@ mod tests {
     fn a_line_names_a_few_files_and_counts_the_rest() {
         let saved = |names: &[&str]| Saved { paths: names.iter().map(|name| PathBuf::from("/m").join(name)).collect(), all: false };
         let named = |names: &[&str]| named(&saved(names), Path::new("/m"));
-        assert_eq!(named(&["a/b.md"]), "a/b.md");
+        assert_eq!(named(&["a/b.md", "a/sedXyZ"]), "a/b.md");
+        assert_eq!(named(&["a"]), "a");
         assert_eq!(named(&["a/1.md", "a/2.md", "a/3.md", "a/4.md", "a/5.md"]), "a/1.md, a/2.md, a/3.md, 2 more");
         assert_eq!(named(&["a/\u{1b}[2J.md"]), "a/\\u{1b}[2J.md");
         assert_eq!(super::named(&Saved { all: true, ..Saved::default() }, Path::new("/m")), "the whole folder");

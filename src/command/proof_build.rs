@@ -127,7 +127,7 @@ fn pages(work: &mut Work, known: &mut Known, before: Option<&Site>, threads: usi
 /// How many pages are new, gone or different.
 fn changed(old: &Site, new: &Site) -> usize {
     let pages = |site: &'_ Site, other: &Site, also_different: bool| {
-        site.iter().filter(|(path, bytes)| path.ends_with(".html") && other.get(*path).map_or(true, |there| also_different && there != *bytes)).count()
+        site.iter().filter(|(path, bytes)| path.ends_with(".html") && other.get(*path).is_none_or(|there| also_different && there != *bytes)).count()
     };
     pages(new, old, true) + pages(old, new, false)
 }
@@ -144,15 +144,22 @@ impl Build {
         self.known.theme_folder.as_deref()
     }
 
-    /// What happened, in one line, behind what was saved.
+    /// What happened, in one line, behind what was saved; nothing was at the start.
     pub(super) fn line(&self, saved: &str) -> String {
         let pages = self.site.keys().filter(|path| path.ends_with(".html")).count();
         let found = format!("{}, {}", counted(self.errors, "error"), counted(self.warnings, "warning"));
         match &self.kept {
-            Some(why) => format!("{saved}: the last good pages stay; {found}; {}", why.lines().next().unwrap_or_default()),
-            None => format!("{saved}: {} of {pages} anew; {found}", counted(self.changed.min(pages), "page")),
+            // Nothing was counted where nothing could be read.
+            Some(why) if self.errors == 0 => format!("{saved}: the last good pages stay; {}", first_line(why)),
+            Some(why) => format!("{saved}: the last good pages stay; {found}; {}", first_line(why)),
+            None if saved.is_empty() => format!("{}; {found}", counted(pages, "page")),
+            None => format!("{saved}: {} of {pages} pages anew; {found}", self.changed.min(pages)),
         }
     }
+}
+
+fn first_line(why: &str) -> &str {
+    why.lines().next().unwrap_or_default()
 }
 
 /// `1 page`, `6 pages`.
