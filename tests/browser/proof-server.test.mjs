@@ -45,7 +45,8 @@ const heading = (page, title) => page.locator("h1", { hasText: title }).waitFor(
 /** The first step's heading that is seen, and how far from the top. */
 const placeOf = (page) =>
   page.evaluate(() => {
-    const seen = [...document.querySelectorAll("main [id]")].map((element) => ({ id: element.id, top: Math.round(element.getBoundingClientRect().top) }));
+    const shown = [...document.querySelectorAll("main [id]")].filter((element) => element.getClientRects().length > 0);
+    const seen = shown.map((element) => ({ id: element.id, top: Math.round(element.getBoundingClientRect().top) }));
     return seen.find(({ top }) => top >= 0);
   });
 

@@ -13,9 +13,14 @@
   goBack();
 
   let news = null;
+  let reloading = false;
   // A browser keeps only a few connections to one server: a page that nobody sees gives its own back.
   document.addEventListener("visibilitychange", follow);
-  globalThis.addEventListener("pagehide", stop);
+  globalThis.addEventListener("pagehide", () => {
+    stop();
+    // Not before: the browser's own way back ends after the page has loaded, and knows nothing of text that has grown.
+    if (!reloading) history.scrollRestoration = "auto";
+  });
   globalThis.addEventListener("pageshow", follow);
   follow();
 
@@ -28,6 +33,7 @@
     news.addEventListener("changed", () => {
       stop();
       keepPlace();
+      reloading = true;
       globalThis.location.reload();
     });
     return undefined;
@@ -40,8 +46,10 @@
 
   /** Notes the first thing with a name that is seen, and how far from the top: text above it may grow. */
   function keepPlace() {
-    const seen = [...document.querySelectorAll("main [id]")].map((element) => ({ id: element.id, top: element.getBoundingClientRect().top }));
-    const first = seen.find(({ top }) => top >= 0) ?? seen.at(-1);
+    // What is hidden says that it stands at 0.
+    const shown = [...document.querySelectorAll("main [id]")].filter((element) => element.getClientRects().length > 0);
+    const seen = shown.map((element) => ({ id: element.id, top: element.getBoundingClientRect().top }));
+    const first = seen.filter(({ top }) => top >= 0).sort((a, b) => a.top - b.top)[0] ?? seen.at(-1);
     const open = [...document.querySelectorAll("details")].map((element) => element.open);
     const { scrollX: x, scrollY: y } = globalThis;
     try {
@@ -60,7 +68,6 @@
     } catch {
       return;
     }
-    history.scrollRestoration = "auto";
     if (!place) return;
     const all = [...document.querySelectorAll("details")];
     if (all.length === place.open?.length) all.forEach((element, at) => (element.open = place.open[at]));
