@@ -604,6 +604,7 @@ this.memory = new Map();
 this.listeners = [];
 this.parts = [];
 this.notices = new Map();
+this.dismissed = new Set();
 this.settings = { ...DEFAULTS };
 const kept = this.read(SETTINGS);
 for (const [key, value] of Object.entries(DEFAULTS)) {
@@ -649,6 +650,7 @@ get ready() {
 return this.serial !== "" && this.settings.who !== "";
 }
 begin(serial, who) {
+if (serial !== this.serial) this.dismissed.clear();
 this.serial = serial;
 this.write(ofMachine("current"), serial);
 globalThis.navigator.storage?.persist?.().catch(() => {});
@@ -746,9 +748,13 @@ tell() {
 for (const show of this.listeners) show();
 }
 notice(key, text, actions = []) {
-if (this.notices.get(key)?.text === text) return;
+if (this.notices.get(key)?.text === text || this.dismissed.has(key + text)) return;
 this.notices.set(key, { text, actions });
 this.showNotices?.();
+}
+dismiss(key) {
+if (key !== "clock") this.dismissed.add(key + (this.notices.get(key)?.text ?? ""));
+this.withdraw(key);
 }
 withdraw(key) {
 if (this.notices.delete(key)) this.showNotices?.();
@@ -787,7 +793,7 @@ const name = row.querySelector(".tick-words").textContent.replace(/\s+/g, " ").t
 const state = element("p", { class: "tick-state", "aria-live": "polite" });
 const button = holdButton(() => toggle(row, act, state));
 row.prepend(button);
-row.querySelector(".tick-body").append(state);
+row.querySelector(".tick-line").after(state);
 const boxes = gridBoxes(row, act);
 row.emptyBoxes = () => boxes.filter((key) => !bench.marks.has(key)).length;
 const show = () => {
@@ -853,9 +859,9 @@ const keys = [];
 const line = row.querySelector(".tick-number").textContent;
 for (const table of row.querySelectorAll(".grid")) {
 const positions = [...table.querySelectorAll("thead th")].map((cell) => cell.textContent);
-for (const [stage, tr] of [...table.tBodies[0].rows].entries()) {
-const value = tr.querySelector("th").textContent.trim();
-for (const [at, box] of [...tr.querySelectorAll(".small-box")].entries()) {
+for (const [stage, rows] of [...table.tBodies].entries()) {
+const value = rows.querySelector("th")?.textContent.trim() ?? "";
+for (const [at, box] of [...rows.querySelectorAll(".small-box")].entries()) {
 const key = `${act.key}#${stage + 1}.${positions[at]}.${act.value ?? ""}`;
 keys.push(key);
 markBox(box, key, bench.say("bench-box", { number: line, value, place: positions[at] }), positions[at]);
@@ -1006,7 +1012,7 @@ button.addEventListener("click", act);
 return button;
 });
 const seen = element("button", { type: "button", class: "bench-button" }, bench.say("bench-dismiss"));
-seen.addEventListener("click", () => bench.withdraw(key));
+seen.addEventListener("click", () => bench.dismiss(key));
 return element("div", { class: "bench-notice" }, element("p", {}, text), element("div", { class: "bench-buttons" }, ...buttons, ...(actions.length ? [] : [seen])));
 }));
 };
@@ -1307,11 +1313,12 @@ soonest();
 };
 bench.onChange(show);
 show();
+let seconds = 0;
 setInterval(() => {
 const jump = watch.look();
 if (jump < 0) jumped("bench-clock-back", -jump);
 if (jump > 0) jumped("bench-clock-forward", jump);
-leaf.storage.write(SEEN, Date.now());
+if (seconds++ % 10 === 0) leaf.storage.write(SEEN, Date.now());
 show();
 }, 1000);
 });
@@ -1741,7 +1748,9 @@ bench.tell();
 bench.onChange(stayAwake);
 stayAwake();
 document.addEventListener("visibilitychange", stayAwake);
-globalThis.addEventListener("storage", () => bench.tell());
+globalThis.addEventListener("storage", ({ key }) => {
+if (key === null || (key.startsWith("leaf.") && key !== "leaf.seen")) bench.tell();
+});
 })((globalThis.leaf ??= {}));
 (function (leaf) {
 "use strict";

@@ -190,7 +190,7 @@ fn uses(text: &str, key: &str) -> bool {
 
 /// As few entries as show every key; the keys that none shows.
 fn chosen<'a>(list: &List, entries: &'a [Entry]) -> (Vec<&'a Entry>, BTreeSet<String>) {
-    let own = list.keys.iter().filter(|key| !COMMON.contains(&key.name.as_str()) || list.keys.len() <= COMMON.len());
+    let own = list.keys.iter().filter(|key| !COMMON.contains(&key.name.as_str()));
     let mut missing: BTreeSet<String> = own.map(|key| key.name.clone()).collect();
     let mut shown = Vec::new();
     loop {

@@ -4,7 +4,8 @@
 mod page_sample;
 
 use benchleaf::figure::{Picture, Rendition};
-use page_sample::{Sample, sample};
+use benchleaf::manual::{Axis, AxisValue};
+use page_sample::{Sample, sample, when};
 use serde_json::Value;
 use sha2::{Digest, Sha256};
 use std::collections::BTreeSet;
@@ -80,6 +81,18 @@ fn pictures_of_a_large_manual_are_kept_once_they_were_looked_at() {
 }
 
 #[test]
+fn one_size_of_a_photograph_is_kept_and_stands_in_for_the_others() {
+    let mut sample = sample();
+    let sizes = [480, 960, 1600].map(|width| Rendition { path: format!("tarn-18/pictures/hub-{width}.0123.jpg"), width, height: width, bytes: None });
+    sample.pictures.insert("tarn-18/pictures/hub.jpg".to_owned(), Picture::Photograph(sizes.to_vec()));
+    let copy = copy(&sample);
+    let [small, middle, large] = ["480", "960", "1600"].map(|width| format!("tarn-18/pictures/hub-{width}.0123.jpg"));
+    assert!(paths(&copy["files"]).contains(&middle.as_str()));
+    assert_eq!(paths(&copy["later"]), [large.as_str(), small.as_str()]);
+    assert_eq!((copy["instead"][&small].as_str(), copy["instead"][&large].as_str()), (Some(middle.as_str()), Some(middle.as_str())));
+}
+
+#[test]
 fn each_page_and_sheet_of_a_procedure_has_its_revision() {
     let mut sample = sample();
     sample.manual.machines[0].procedures[1].history.revision = Some(7);
@@ -121,4 +134,25 @@ fn an_authors_text_cannot_leave_the_data_block() {
     assert!(!page.contains("<script>alert"), "it stands in the page as markup");
     let data = bench(&page);
     assert_eq!((data["manual"].as_str(), data["title"].as_str()), (Some(hostile), Some(hostile)));
+}
+
+#[test]
+fn what_depends_on_an_unknown_variant_is_neither_judged_nor_reckoned() {
+    let mut sample = sample();
+    let machine = &mut sample.manual.machines[0];
+    // So many ways of differing that there is one sheet for all of them.
+    let place = machine.axes[0].place.clone();
+    for letter in ["a", "b", "c", "d", "e"] {
+        let value = |n: u8| AxisValue { name: format!("{letter}{n}"), meaning: String::new(), quantity: None, place: place.clone() };
+        machine.axes.push(Axis { name: letter.to_owned(), values: vec![value(1), value(2)], place: place.clone() });
+        let mut step = machine.procedures[1].steps[0].clone();
+        step.id = format!("extra-{letter}");
+        step.number = machine.procedures[1].steps.len() + 1;
+        step.only = when(&[(letter, &format!("{letter}1"))]);
+        machine.procedures[1].steps.push(step);
+    }
+    let data = bench(&sample.page("tarn-18/pinion-sheet.html"));
+    let nut = data["acts"].as_array().unwrap().iter().find(|act| act["act"] == "torque:pinion-nut").unwrap();
+    assert_eq!(nut["torque"]["stages"], Value::Array(Vec::new()));
+    assert_eq!(nut["value"], "early 70 N·m, late 78 N·m");
 }

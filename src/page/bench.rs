@@ -2,43 +2,16 @@
 
 use super::open::{self, Open};
 use super::site::Scene;
+use super::bench_words::{json, words};
+use super::markup::Markup;
 use super::values::{cases, glued, quantity_text};
-use super::words::Arg;
-use super::{PageError, link, markup::Markup};
-use crate::manual::{Fingerprint, 
-    Act, Align, Combination, Entry, Expect, Fastener, Heat, ListKind, Measure, Procedure, Shim, Step, Test, ThingRef, Torque, Verb, Wait,
+use super::{PageError, link};
+use crate::manual::{
+    Act, Align, Combination, Entry, Expect, Fastener, Fingerprint, Heat, ListKind, Measure, Procedure, Shim, Step, Test, ThingRef, Torque, Varied, Verb, Wait,
 };
 use crate::quantity::{Dimension, Quantity, Unit};
 use serde::Serialize;
 use std::collections::BTreeMap;
-
-/// The words that scripts of a sheet say. What is filled in stands in braces: `{name}`.
-const WORDS: &[&str] = &[
-    "bench-hold", "bench-ticked", "bench-untick", "bench-changed", "bench-grid-first", "bench-back", "bench-next", "bench-step", "bench-start",
-    "bench-end", "bench-one", "bench-list", "bench-build", "bench-build-title", "bench-build-about", "bench-status", "bench-no-build", "bench-serial", "bench-who", "bench-keep", "bench-close",
-    "bench-cancel", "bench-need-build", "bench-need-who", "bench-settings", "bench-tap", "bench-print-ticks", "bench-awake", "bench-awake-on", "bench-awake-off",
-    "bench-awake-none", "bench-units", "bench-units-printed", "bench-units-metric", "bench-units-customary", "bench-export", "bench-export-about", "bench-import",
-    "bench-imported", "bench-imported-other", "bench-import-large", "bench-import-json", "bench-import-form", "bench-import-newer", "bench-import-manual",
-    "bench-import-left", "bench-import-full", "bench-revision-other", "bench-fingerprint-other", "bench-variant-other", "bench-variant-here", "bench-variant-open", "bench-aside", "bench-aside-store",
-    "bench-denied", "bench-finish", "bench-finished", "bench-unfinish", "bench-unfinished", "bench-reading", "bench-reading-one", "bench-reading-unit", "bench-inside",
-    "bench-outside-spec", "bench-outside-spec-only", "bench-outside-limit", "bench-outside-otherwise", "bench-no-limit", "bench-no-band", "bench-inside-limit", "bench-not-number", "bench-unit-unknown", "bench-unit-other",
-    "bench-thousands", "bench-read-as", "bench-at-teeth", "bench-sign", "bench-sign-name", "bench-signed", "bench-sign-twice", "bench-sign-need", "bench-deviation",
-    "bench-deviation-title", "bench-deviation-of", "bench-deviation-of-step", "bench-deviation-what", "bench-deviation-because", "bench-deviation-need", "bench-deviation-told", "bench-deviation-remove",
-    "bench-reckon-shim", "bench-reckon-adapter", "bench-reckon-arc", "bench-reckon-formula", "bench-reckon-reading", "bench-reckon-old", "bench-reckon-target",
-    "bench-reckon-wants", "bench-reckon-take", "bench-reckon-offer", "bench-reckon-offer-off", "bench-reckon-none", "bench-reckon-wrench-length", "bench-reckon-adapter-length",
-    "bench-reckon-angle", "bench-reckon-torque", "bench-reckon-set", "bench-reckon-arc-length", "bench-reckon-diameter", "bench-reckon-degrees", "bench-reckon-missing",
-    "bench-reckon-impossible", "bench-reckon-median", "bench-reckon-result", "bench-reckon-caution", "bench-timer-start", "bench-timer-within", "bench-timer-running", "bench-timer-over", "bench-timer-late",
-    "bench-timer-drop", "bench-timer-soonest", "bench-clock-back", "bench-clock-forward", "bench-clock-doubt", "bench-wrenches", "bench-wrenches-about", "bench-wrench-name",
-    "bench-wrench-low", "bench-wrench-high", "bench-wrench-unit", "bench-wrench-length", "bench-wrench-step", "bench-wrench-add", "bench-wrench-remove", "bench-wrench-bad", "bench-wrench-set",
-    "bench-wrench-set-adapter", "bench-wrench-length-missing", "bench-wrench-none", "bench-wrench-range", "bench-before-tick", "bench-box", "bench-notices", "bench-dismiss", "bench-seconds", "bench-minutes", "bench-hours",
-    "bench-days",
-];
-
-/// What a word may be filled with.
-const FILLED: &[&str] = &[
-    "name", "value", "was", "now", "time", "by", "count", "all", "number", "step", "serial", "machine", "place", "revision", "limit", "spec", "otherwise", "unit", "formula",
-    "size", "gives", "left", "wrench", "low", "high", "written", "title", "variant",
-];
 
 /// The data block of a sheet.
 #[derive(Serialize)]
@@ -217,40 +190,16 @@ pub(super) fn data(scene: &Scene<'_>, index: usize) -> Result<Markup, PageError>
             own.all.iter().map(|(path, known)| OtherSheet { variant: &known.0, href: link::relative(scene.page, path) }).collect()
         }),
         acts: acts(&as_written, procedure),
-        leaves: items.iter().filter(|item| item.opened_in == index).map(|item| Leaves { item: item.id, left: item.left_as().unwrap_or_default() }).collect(),
+        leaves: items.iter().filter(|item| item.left_by(machine, index)).map(|item| Leaves { item: item.id, left: item.left_as().unwrap_or_default() }).collect(),
         finishes: items
             .iter()
             .filter(|item| item.finished_in(machine).is_some_and(|(finish, _)| finish == index))
             .filter_map(|item| Some(Finishes { item: item.id, procedure: &machine.procedures.get(item.opened_in)?.id }))
             .collect(),
         units: units(),
-        words: words(scene, WORDS),
+        words: words(scene),
     };
     json(&data)
-}
-
-/// The words of some keys, with what is filled in left open in braces.
-pub(super) fn words(scene: &Scene<'_>, keys: &[&'static str]) -> BTreeMap<&'static str, String> {
-    let open: Vec<(&str, String)> = FILLED.iter().map(|name| (*name, format!("{{{name}}}"))).collect();
-    let args: Vec<(&str, Arg<'_>)> = open.iter().map(|(name, hole)| (*name, Arg::Text(hole))).collect();
-    keys.iter().map(|key| (*key, scene.say(key, &args))).collect()
-}
-
-/// JSON in which no sign is left that could end or open an element.
-pub(super) fn json(data: &impl Serialize) -> Result<Markup, PageError> {
-    let text = serde_json::to_string(data).map_err(|error| PageError::of_data(&error.to_string()))?;
-    let mut safe = String::with_capacity(text.len());
-    for sign in text.chars() {
-        match sign {
-            '<' => safe.push_str("\\u003c"),
-            '>' => safe.push_str("\\u003e"),
-            '&' => safe.push_str("\\u0026"),
-            '\u{2028}' => safe.push_str("\\u2028"),
-            '\u{2029}' => safe.push_str("\\u2029"),
-            sign => safe.push(sign),
-        }
-    }
-    Ok(Markup::rendered(safe))
 }
 
 fn units() -> Vec<BenchUnit> {
@@ -325,30 +274,24 @@ impl<'s> Scene<'s> {
 
     fn bench_torque(&self, fastener: &Fastener, stage: Option<u64>) -> BenchTorque {
         let mut stages = Vec::new();
-        for (label, torque) in cases(&fastener.torque, self.known) {
-            let Torque::Stages(all) = torque else { continue };
+        if let Some(Torque::Stages(all)) = sure(&fastener.torque, self.known) {
             for (at, quantity) in all.iter().enumerate() {
                 let wanted = stage.is_none_or(|stage| stage == super::rows::count(at + 1));
                 if wanted && quantity.dimension() == Dimension::Torque {
-                    let mut band = self.band(quantity);
-                    if let Some(label) = &label {
-                        band.text = format!("{label} {}", band.text);
-                    }
-                    stages.push(band);
+                    stages.push(self.band(quantity));
                 }
             }
         }
-        let adapter = cases(&fastener.adapter, self.known).first().and_then(|(_, adapter)| {
-            Some((adapter.length.as_ref()?.nominal()?, adapter.angle.as_ref().and_then(Quantity::nominal).unwrap_or(0.0)))
-        });
+        let adapter = sure(&fastener.adapter, self.known)
+            .and_then(|adapter| Some((adapter.length.as_ref()?.nominal()?, adapter.angle.as_ref().and_then(Quantity::nominal).unwrap_or(0.0))));
         BenchTorque { stages, adapter }
     }
 
     fn bench_measure(&self, entry: &Entry<Measure>) -> BenchMeasure {
         let measure = &entry.what;
-        let spec = cases(&measure.spec, self.known).first().map(|(_, quantity)| *quantity);
-        let limit = cases(&measure.limit, self.known).first().map(|(_, quantity)| *quantity);
-        let shim = cases(&measure.chooses, self.known).first().and_then(|(_, id)| self.scope().entry(|l| &l.shims, id));
+        let spec = sure(&measure.spec, self.known);
+        let limit = sure(&measure.limit, self.known);
+        let shim = sure(&measure.chooses, self.known).and_then(|id| self.scope().entry(|l| &l.shims, id));
         let unit = spec
             .or(limit)
             .map(Quantity::unit)
@@ -363,18 +306,18 @@ impl<'s> Scene<'s> {
             count: cases(&measure.count, self.known).first().map_or(1, |(_, count)| **count).clamp(1, super::sheet_line::MOST_BLANKS),
             spec: spec.map(|quantity| self.band(quantity)),
             limit: limit.map(|quantity| self.band(quantity)),
-            otherwise: cases(&measure.otherwise, self.known).first().map(|(_, otherwise)| (*otherwise).clone()),
-            lever: cases(&measure.at, self.known).first().and_then(|(_, at)| Some((radius(&at.gear_radius)?, radius(&at.dial_radius)?))),
+            otherwise: sure(&measure.otherwise, self.known).cloned(),
+            lever: sure(&measure.at, self.known).and_then(|at| Some((radius(&at.gear_radius)?, radius(&at.dial_radius)?))),
             shim: shim.and_then(|shim| self.bench_shim(&shim.what)),
-            formula: cases(&measure.formula, self.known).first().map(|(_, formula)| ((*formula).clone(), self.names_in(formula))),
+            formula: sure(&measure.formula, self.known).map(|formula| (formula.clone(), self.names_in(formula))),
         }
     }
 
     fn bench_shim(&self, shim: &Shim) -> Option<BenchShim> {
-        let (_, from) = cases(&shim.from, self.known).into_iter().next()?;
+        let from = sure(&shim.from, self.known)?;
         let (Some(low), Some(high)) = from.low_high() else { return None };
-        let (_, formula) = cases(&shim.formula, self.known).into_iter().next()?;
-        let nominal = |varied| cases(varied, self.known).first().and_then(|(_, quantity): &(_, &Quantity)| quantity.nominal());
+        let formula = sure(&shim.formula, self.known)?;
+        let nominal = |varied| sure(varied, self.known).and_then(Quantity::nominal);
         Some(BenchShim {
             formula: formula.clone(),
             from: low,
@@ -383,7 +326,7 @@ impl<'s> Scene<'s> {
             unit: from.unit().symbol(),
             old: nominal(&shim.old),
             target: nominal(&shim.target),
-            accept: cases(&shim.accept, self.known).first().map(|(_, quantity)| self.band(quantity)),
+            accept: sure(&shim.accept, self.known).map(|quantity| self.band(quantity)),
             names: self.names_in(formula),
         })
     }
@@ -415,16 +358,15 @@ impl<'s> Scene<'s> {
         match (verb, thing.kind) {
             (Verb::Begin, ListKind::Waits) => {
                 let wait: &Wait = &self.scope().thing(|l| &l.waits, thing)?.what;
-                timer(name, cases(&wait.time, self.known).first()?.1, false)
+                timer(name, sure(&wait.time, self.known)?, false)
             }
             (Verb::Cool, ListKind::Heats) => {
                 let heat: &Heat = &self.scope().thing(|l| &l.heats, thing)?.what;
-                timer(name, cases(&heat.cool, self.known).first()?.1, false)
+                timer(name, sure(&heat.cool, self.known)?, false)
             }
             (Verb::Test, ListKind::Tests) => {
                 let test: &Test = &self.scope().thing(|l| &l.tests, thing)?.what;
-                let (_, expect) = cases(&test.expect, self.known).into_iter().next()?;
-                let Expect::Quantities(quantities) = expect else { return None };
+                let Expect::Quantities(quantities) = sure(&test.expect, self.known)? else { return None };
                 timer(name, quantities.iter().find(|(_, quantity)| quantity.dimension() == Dimension::Time).map(|(_, quantity)| quantity)?, false)
             }
             _ => None,
@@ -432,21 +374,13 @@ impl<'s> Scene<'s> {
     }
 }
 
-fn bench_align(align: &Align, known: &Combination) -> BenchAlign {
-    let nominal = |varied| cases(varied, known).first().and_then(|(_, quantity): &(_, &Quantity)| quantity.nominal());
-    BenchAlign { arc: nominal(&align.arc), diameter: nominal(&align.diameter), degrees: nominal(&align.offset) }
+/// A value that holds in any event. Where a variant that is not known decides, nothing is judged or reckoned: a value of the
+/// other variant would be worse than none.
+fn sure<'v, T>(varied: &'v Varied<T>, known: &'v Combination) -> Option<&'v T> {
+    cases(varied, known).into_iter().next().filter(|(label, _)| label.is_none()).map(|(_, value)| value)
 }
 
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn data_can_neither_close_its_element_nor_open_another() {
-        let hostile = BTreeMap::from([("title", "</script><script>alert(1)</script><!-- & \u{2028}")]);
-        let text = json(&hostile).unwrap();
-        assert!(!text.as_str().contains(['<', '>', '&', '\u{2028}']), "{}", text.as_str());
-        let back: BTreeMap<String, String> = serde_json::from_str(text.as_str()).unwrap();
-        assert_eq!(back["title"], hostile["title"]);
-    }
+fn bench_align(align: &Align, known: &Combination) -> BenchAlign {
+    let nominal = |varied| sure(varied, known).and_then(Quantity::nominal);
+    BenchAlign { arc: nominal(&align.arc), diameter: nominal(&align.diameter), degrees: nominal(&align.offset) }
 }

@@ -117,7 +117,7 @@ fn procedures(scene: &Scene<'_>) -> Vec<ProcedureRow> {
                     .filter(|item| item.inherited_by(scene.machine, index))
                     .map(|item| item.view(&inside, Some(index)))
                     .collect(),
-                leaves: items.iter().filter(|item| item.opened_in == index).map(|item| item.view(&inside, Some(index))).collect(),
+                leaves: items.iter().filter(|item| item.left_by(inside.machine, index)).map(|item| item.view(&inside, Some(index))).collect(),
                 sheets: scene.sheet_links(index),
             }
         })

@@ -11,6 +11,7 @@ mod axes;
 mod before;
 mod behind;
 mod bench;
+mod bench_words;
 mod board;
 mod book;
 mod build;

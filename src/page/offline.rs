@@ -7,7 +7,7 @@
 use super::error::PageError;
 use super::markup::Markup;
 use super::site::Site;
-use super::{PageFile, assets, bench, link};
+use super::{PageFile, assets, bench_words, link};
 use crate::figure::Picture;
 use serde::Serialize;
 use sha2::{Digest, Sha256};
@@ -42,6 +42,8 @@ struct Copy<'a> {
     files: Vec<(&'a str, String)>,
     /// Likewise of what is kept once it was looked at.
     later: Vec<(&'a str, String)>,
+    /// For a photograph's other sizes: the size that is kept, which stands in for them without a network.
+    instead: BTreeMap<&'a str, &'a str>,
     /// Revision of a procedure by the paths of its page and sheets.
     revisions: BTreeMap<String, u64>,
 }
@@ -53,7 +55,7 @@ impl Site<'_> {
         let holes = [("now", super::words::Arg::Text("{now}"))];
         let words: BTreeMap<&str, String> = keys.iter().map(|key| (*key, self.say_with(key, &holes))).collect();
         // Texts alone: there is nothing in them that JSON could not hold.
-        bench::json(&words).unwrap_or_default()
+        bench_words::json(&words).unwrap_or_default()
     }
 
     /// The card of the manual, and its mark.
@@ -107,8 +109,18 @@ impl Site<'_> {
                 pictures.insert(&rendition.path, known);
             }
         }
-        let total = pictures.values().fold(0_usize, |sum, (_, size)| sum.saturating_add(*size));
+        // One size of each photograph is enough for a phone: the middle one. The others come when they are looked at.
+        let mut instead: BTreeMap<&str, &str> = BTreeMap::new();
         let mut later: BTreeMap<&str, String> = BTreeMap::new();
+        for picture in self.input.pictures.values() {
+            let Picture::Photograph(renditions) = picture else { continue };
+            let Some(middle) = renditions.get(renditions.len() / 2) else { continue };
+            for other in renditions.iter().filter(|other| other.path != middle.path) {
+                instead.insert(&other.path, &middle.path);
+                later.extend(pictures.remove(other.path.as_str()).map(|(hash, _)| (other.path.as_str(), hash)));
+            }
+        }
+        let total = pictures.values().fold(0_usize, |sum, (_, size)| sum.saturating_add(*size));
         let kept = if total > PICTURES_KEPT { &mut later } else { &mut files };
         kept.extend(pictures.into_iter().map(|(path, (hash, _))| (path, hash)));
         let worker = assets::worker(self.input.theme);
@@ -120,9 +132,9 @@ impl Site<'_> {
         // A change of the worker alone is a version too.
         all.update(&worker);
         let version = digits(&all.finalize());
-        let copy = Copy { version: &version, files: files.into_iter().collect(), later: later.into_iter().collect(), revisions };
+        let copy = Copy { version: &version, files: files.into_iter().collect(), later: later.into_iter().collect(), instead, revisions };
         let mut bytes = b"\"use strict\";\nconst COPY = ".to_vec();
-        bytes.extend_from_slice(bench::json(&copy)?.as_str().as_bytes());
+        bytes.extend_from_slice(bench_words::json(&copy)?.as_str().as_bytes());
         bytes.extend_from_slice(b";\n");
         bytes.extend_from_slice(&worker);
         Ok(PageFile { path: WORKER.to_owned(), bytes })

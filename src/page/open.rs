@@ -91,6 +91,11 @@ impl<'a> Open<'a> {
         machine.procedures.iter().position(|p| p.id == procedure).map(|index| (index, step))
     }
 
+    /// Whether a procedure leaves it open: opens it, and does not finish it itself.
+    pub(super) fn left_by(&self, machine: &'a Machine, procedure: usize) -> bool {
+        self.opened_in == procedure && self.finished_in(machine).is_none_or(|(finish, _)| finish != procedure)
+    }
+
     /// Whether it is open when a procedure begins.
     pub(super) fn inherited_by(&self, machine: &'a Machine, procedure: usize) -> bool {
         self.opened_in < procedure && self.finished_in(machine).is_none_or(|(finish, _)| finish >= procedure)

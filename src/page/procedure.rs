@@ -88,7 +88,7 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize) -> Resul
     let introduction = html::blocks(&procedure.introduction, &prose)?;
     let steps = procedure.steps.iter().zip(&spans).map(|(step, span)| scene.step(step, span, &shown)).collect::<Result<_, _>>()?;
     let footnotes = scene.footnotes(procedure, &shown)?;
-    let leaves = open::all(machine).iter().filter(|item| item.opened_in == index).map(|item| item.view(&scene, Some(index))).collect();
+    let leaves = open::all(machine).iter().filter(|item| item.left_by(machine, index)).map(|item| item.view(&scene, Some(index))).collect();
     let before = scene.before(index);
     let view = ProcedureView {
         machine: Detail { text: machine.name.clone(), href: Some(scene.link(&link::machine_path(&machine.id))) },

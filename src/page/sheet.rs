@@ -79,7 +79,7 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize, sheet: u
     let scene = Scene { site, machine, machine_index, procedure: Some(procedure), page: path, known, at_bench: true };
     let items = open::possible(&open::all(machine), known);
     let leaves: Vec<OpenView> =
-        items.iter().filter(|item| item.opened_in == index).map(|item| item.view(&scene, Some(index))).collect();
+        items.iter().filter(|item| item.left_by(machine, index)).map(|item| item.view(&scene, Some(index))).collect();
     let before = scene.before(index);
     let variants = scene.variants_in_words(known);
     let title = &procedure.title;

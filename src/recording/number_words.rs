@@ -44,7 +44,8 @@ fn figure(words: &[&str]) -> Option<SpokenNumber> {
     if let Some((number, sign)) = split_vulgar(first) {
         return Some(SpokenNumber::clear(format!("{number} {sign}"), 1));
     }
-    if !plain || !begins || digits > MOST_DIGITS || first.matches(['.', '/']).count() > 1 {
+    let ends = !first.ends_with(['.', ',']);
+    if !plain || !begins || !ends || digits > MOST_DIGITS || first.matches(['.', '/']).count() > 1 {
         return None;
     }
     if first.contains('/') {

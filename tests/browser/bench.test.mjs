@@ -130,6 +130,59 @@ test("nothing is ticked before it is known whose machine it is", async () => {
   await own.close();
 });
 
+test("two pages of one machine write to one record", async () => {
+  const { page, open, close } = await bench();
+  const other = await open();
+  await button(other, "tighten/mark:pinion-nut/1").press("Enter");
+  await button(page, NUT).press("Enter");
+  assert.deepEqual(await ticks(page), ["tighten/mark:pinion-nut/1", NUT]);
+  await page.waitForFunction(() => document.querySelectorAll(".tick.ticked").length === 2);
+  await other.waitForFunction(() => document.querySelectorAll(".tick.ticked").length === 2);
+  await close();
+});
+
+test("a procedure is finished once every line is done or answered for", async () => {
+  const { page, close } = await bench();
+  await page.click(".bench-status:not(.bench-soonest)");
+  await page.getByRole("button", { name: "Finish this procedure" }).click();
+  assert.match(await page.locator("dialog").innerText(), /\d+ lines are not done yet/);
+  await page.getByRole("button", { name: "Close" }).click();
+  for (const one of await page.locator(".tick[data-act] > .hold").all()) await one.press("Enter");
+  for (const hold of await page.locator(".mark-hold").all()) {
+    // Nobody was there to sign in one step: the record says why.
+    if ((await hold.getAttribute("data-act")).startsWith("backlash/")) continue;
+    await hold.locator("input").fill("Cy");
+    await hold.locator(".hold").press("Enter");
+  }
+  const step = page.locator('[data-step="backlash"]');
+  await step.getByRole("button", { name: "Note a deviation" }).click();
+  await page.getByLabel("What was done otherwise").fill("read by one person");
+  await page.getByLabel("Why").fill("nobody else was there");
+  await page.getByRole("button", { name: "Keep", exact: true }).click();
+  await page.click(".bench-status:not(.bench-soonest)");
+  await page.getByRole("button", { name: "Finish this procedure" }).click();
+  const own = async () => (await record(page)).procedures["pinion-height-and-backlash"];
+  assert.match((await own()).finished, /^\d{4}-\d\d-\d\dT/);
+  await page.getByRole("button", { name: "Close" }).click();
+  // A tick taken back opens it again.
+  await button(page, NUT).press("Enter");
+  assert.equal((await own()).finished, null);
+  await close();
+});
+
+test("what stays open is in the record, and leaves it where it is finished", async () => {
+  const own = await device();
+  const carrier = await own.open("tarn-18/propeller-shaft-carrier-sheet.html");
+  await begin(carrier, "4711", "Ann");
+  await carrier.locator(".tick[data-act] > .hold").first().press("Enter");
+  const open = (page) => page.evaluate(() => globalThis.leaf.bench.record.open);
+  assert.deepEqual(await open(carrier), [{ item: "carrier", procedure: "propeller-shaft-carrier", left: "dry-fitted" }]);
+  const close = await own.open("tarn-18/close-gearcase-sheet-L-salt.html");
+  await close.evaluate(() => globalThis.leaf.bench.change((procedure, record, now) => (procedure.finished = now)));
+  assert.deepEqual((await open(close)).filter(({ item }) => item === "carrier"), []);
+  await own.close();
+});
+
 test("each machine has a record of its own", async () => {
   const { page, close } = await bench("4711");
   await button(page, NUT).press("Enter");
@@ -237,6 +290,7 @@ test("the shim is reckoned from the readings, the formula in sight", async () =>
     await gap.locator(".reading input").nth(at).blur();
   }
   await gap.locator("summary").click();
+  await gap.locator(".reckoned p").first().waitFor();
   const said = (await gap.locator(".reckoned").innerText()).replaceAll("\u00a0", " ");
   // The worked example of the procedure itself: a reading of 0.71 mm gives 0.95 mm.
   assert.match(said, /0\.90 mm \+ Reading 0\.71 mm − Target 0\.64 mm = 0\.97 mm/);
@@ -451,7 +505,9 @@ test("a value that changed since it was ticked is asked for again", async () => 
     assert.match(await row(page, NUT).locator(".tick-state").innerText(), /Value changed: was 78 ± 4 N·m, now 82 ± 4 N·m\. Tick again\./);
     assert.match(await page.locator(".bench-notice").innerText(), /begun on revision 4; this sheet is revision 5/);
     assert.ok(await row(page, "tighten/mark:pinion-nut/1").evaluate((element) => element.classList.contains("ticked")));
+    await page.getByRole("button", { name: "Seen" }).click();
     await button(page, "tighten/start:pinion-nut/1").press("Enter");
+    assert.equal(await page.locator(".bench-notice").count(), 0, "what was seen is not said again");
     assert.equal((await record(page)).procedures["pinion-height-and-backlash"].revision, 4, "not of this revision before the value is ticked again");
     await button(page, NUT).press("Enter");
     const own = (await record(page)).procedures["pinion-height-and-backlash"];

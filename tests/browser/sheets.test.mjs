@@ -16,12 +16,20 @@ const SLACK = 0.5;
 const LEAST = { box: 8, value: 16, words: 12 };
 /** So many pages of paper a sheet of the demo takes, on either paper: what is added to it must not make it longer unseen. */
 const MOST_PAGES = {
-  "cover-fill-load-test": 6,
+  "cover-fill-load-test": 7,
+  "housing-and-cups": 4,
+  "output-shaft-and-hub-nut": 4,
   "wet-brake-pack": 4,
   "worm-shaft-preload": 4,
-  "close-gearcase": 4,
+  "belt-and-flywheel": 5,
+  "close-crankcase": 4,
+  "close-gearcase": 5,
+  "crank-rods-pistons": 5,
+  "first-start": 6,
+  "head-valves-camshaft": 6,
   "pinion-height-and-backlash": 4,
   "propeller-shaft-carrier": 3,
+  "strip-and-tag": 4,
 };
 /** The running head stands in the first lines of a page; a Letter sheet lies lower on A4. */
 const HEAD = 40;

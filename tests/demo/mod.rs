@@ -18,9 +18,14 @@ pub(crate) struct Demo {
 }
 
 impl Demo {
+    /// The manual without its build records: one of them tells of a bulletin, as it should, and tests look for what is
+    /// spoilt.
     pub(crate) fn copy() -> Self {
         let folder = TempDir::new().unwrap();
         copy(&original(), folder.path());
+        for machine in ["hb-2", "tarn-18"] {
+            fs::remove_dir_all(folder.path().join(machine).join("builds")).unwrap();
+        }
         Self { folder }
     }
 

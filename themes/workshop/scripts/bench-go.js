@@ -38,5 +38,7 @@
   stayAwake();
   document.addEventListener("visibilitychange", stayAwake);
   // Another tab of the same machine writes to the same record.
-  globalThis.addEventListener("storage", () => bench.tell());
+  globalThis.addEventListener("storage", ({ key }) => {
+    if (key === null || (key.startsWith("leaf.") && key !== "leaf.seen")) bench.tell();
+  });
 })((globalThis.leaf ??= {}));

@@ -91,7 +91,7 @@
           return button;
         });
         const seen = element("button", { type: "button", class: "bench-button" }, bench.say("bench-dismiss"));
-        seen.addEventListener("click", () => bench.withdraw(key));
+        seen.addEventListener("click", () => bench.dismiss(key));
         return element("div", { class: "bench-notice" }, element("p", {}, text), element("div", { class: "bench-buttons" }, ...buttons, ...(actions.length ? [] : [seen])));
       }));
     };

@@ -37,7 +37,7 @@
     const state = element("p", { class: "tick-state", "aria-live": "polite" });
     const button = holdButton(() => toggle(row, act, state));
     row.prepend(button);
-    row.querySelector(".tick-body").append(state);
+    row.querySelector(".tick-line").after(state);
     const boxes = gridBoxes(row, act);
     row.emptyBoxes = () => boxes.filter((key) => !bench.marks.has(key)).length;
     const show = () => {
@@ -111,9 +111,9 @@
     const line = row.querySelector(".tick-number").textContent;
     for (const table of row.querySelectorAll(".grid")) {
       const positions = [...table.querySelectorAll("thead th")].map((cell) => cell.textContent);
-      for (const [stage, tr] of [...table.tBodies[0].rows].entries()) {
-        const value = tr.querySelector("th").textContent.trim();
-        for (const [at, box] of [...tr.querySelectorAll(".small-box")].entries()) {
+      for (const [stage, rows] of [...table.tBodies].entries()) {
+        const value = rows.querySelector("th")?.textContent.trim() ?? "";
+        for (const [at, box] of [...rows.querySelectorAll(".small-box")].entries()) {
           // With its value in the key, a box is empty again where the value has changed.
           const key = `${act.key}#${stage + 1}.${positions[at]}.${act.value ?? ""}`;
           keys.push(key);

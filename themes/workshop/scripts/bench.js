@@ -21,6 +21,7 @@
       this.listeners = [];
       this.parts = [];
       this.notices = new Map();
+      this.dismissed = new Set();
       this.settings = { ...DEFAULTS };
       const kept = this.read(SETTINGS);
       for (const [key, value] of Object.entries(DEFAULTS)) {
@@ -81,6 +82,7 @@
     }
 
     begin(serial, who) {
+      if (serial !== this.serial) this.dismissed.clear();
       this.serial = serial;
       this.write(ofMachine("current"), serial);
       // Work stands behind it from now on: the device is asked not to clear it away when room gets short.
@@ -209,9 +211,15 @@
 
     /** Something everybody at the bench must know; it stays until it was seen. */
     notice(key, text, actions = []) {
-      if (this.notices.get(key)?.text === text) return;
+      if (this.notices.get(key)?.text === text || this.dismissed.has(key + text)) return;
       this.notices.set(key, { text, actions });
       this.showNotices?.();
+    }
+
+    /** Somebody has seen it: it is not said again. A clock may jump twice by the same time. */
+    dismiss(key) {
+      if (key !== "clock") this.dismissed.add(key + (this.notices.get(key)?.text ?? ""));
+      this.withdraw(key);
     }
 
     withdraw(key) {

@@ -94,6 +94,8 @@ async function kept(path, hash) {
     await cache.put(addressOf(path), response.clone()).catch(() => {});
     return response;
   } catch {
-    return Response.error();
+    // Another size of the same photograph is the same photograph.
+    const other = Object.hasOwn(COPY.instead, path) ? await cache.match(addressOf(COPY.instead[path])) : undefined;
+    return other ?? Response.error();
   }
 }

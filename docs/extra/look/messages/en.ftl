@@ -1,0 +1,1 @@
+before-title = Have ready
