@@ -76,7 +76,7 @@ fn a_changed_value_is_told_in_words_with_its_line_and_its_sheets() {
     let new = manual(&hub(2, "{early: 9 N·m, late: 10 N·m}", LINE, TEXT));
     let (text, json) = bulletin(old.path(), new.path());
     for words in [
-        "1 change of a value or thing (1 critical); 1 of 2 printed sheets are out of date",
+        "1 change of a value or thing (1 critical); 1 of 2 printed sheets is out of date",
         "Critical\n  Hub bolt, torque, serial late: 9 → 10 N·m\n",
         "used in tarn/hub #tighten; 1 sheet out of date",
         "revision 2: hubs crept (sheet)",

@@ -49,7 +49,8 @@ fn summary(bulletin: &Bulletin) -> String {
     let old = bulletin.sheets.len() - bulletin.sheets_that_are(Fate::New);
     if old > 0 {
         let stale = bulletin.sheets_that_are(Fate::OutOfDate) + bulletin.sheets_that_are(Fate::Gone);
-        parts.push(format!("{stale} of {} out of date", counted(old, "printed sheet is", "printed sheets are")));
+        let are = if stale == 1 { "is" } else { "are" };
+        parts.push(format!("{stale} of {} {are} out of date", counted(old, "printed sheet", "printed sheets")));
     }
     parts.join("; ")
 }

@@ -61,7 +61,7 @@ fn fields<'s>(scene: &Scene<'s>) -> BTreeMap<BTreeSet<String>, Vec<FieldRow<'s>>
         let scope = looked.scene.scope();
         let Some((lists, head)) = scope.lists_of(&looked.thing).zip(scope.head(&looked.thing)) else { continue };
         let own: Vec<&WrittenValue> = lists.written.iter().filter(|w| w.kind == looked.thing.kind && w.id == looked.thing.id).collect();
-        let mut names: Vec<&str> = own.iter().filter(|value| value.varies).map(|value| value.field).collect();
+        let mut names: Vec<&str> = own.iter().filter(|value| value.varies && !matches!(value.field, "name" | "note" | "source")).map(|value| value.field).collect();
         names.dedup();
         let thing = Detail { text: looked.scene.name(&looked.thing), href: Some(looked.scene.row_link(&looked.thing)) };
         // A thing that some machines have, and others not, differs even where none of its values does.
