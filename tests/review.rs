@@ -77,7 +77,7 @@ fn the_ledger_counts_what_its_filters_show() {
 #[test]
 fn a_second_reader_ends_what_nobody_has_read() {
     let before = published(|_| {}, false);
-    let after = published(|manual| edit(manual, "tarn-18/machine.yaml", "tarn-book: {", "tarn-book: {read_by: second-reader, "), false);
+    let after = published(|manual| edit(manual, "shop.yaml", "tarn-book:       {", "tarn-book:       {read_by: second-reader, "), false);
     let (before, after) = (page(&before, "tarn-18/machine.review.html"), page(&after, "tarn-18/machine.review.html"));
     assert!(marked(&after, "once") < marked(&before, "once"));
     assert!(marked(&after, "critical-once") < marked(&before, "critical-once"));
