@@ -4,6 +4,7 @@ mod arguments;
 mod arguments_draft;
 mod arguments_proof;
 mod bind;
+mod bulletin;
 mod csv;
 mod draft;
 mod explain;
@@ -12,6 +13,7 @@ mod inspect;
 mod kit;
 mod kit_text;
 mod manual_page;
+mod paper;
 mod reckon;
 mod reckon_options;
 mod proof;
@@ -88,6 +90,8 @@ pub fn run(arguments: &Arguments, world: &World, out: &mut dyn Write, err: &mut 
         Command::Recording(options) => recording::run(options, world, out, err),
         Command::Reckon(options) => reckon::run(options, out, err),
         Command::Kit(options) => kit::run(options, world, out, err),
+        Command::Bulletin(options) => bulletin::run(options, world, out, err),
+        Command::Paper(options) => paper::run(options, world, out, err),
         Command::Values(options) => values::run(options, world, out, err),
         Command::Man(options) => manual_page::man(options, out, err),
         Command::Completions(options) => manual_page::completions(options, out),

@@ -16,6 +16,7 @@ const GROUND: Part = part!("styles/ground.css");
 const PAGE_STYLE: Part = part!("styles/page.css");
 const PAPER: Part = part!("styles/paper.css");
 const LISTS_STYLE: Part = part!("styles/lists.css");
+const REVIEW_STYLE: Part = part!("styles/review.css");
 const SHEET_PAPER: Part = part!("styles/sheet-paper.css");
 /// What only a proof copy shows.
 const PROOF: Part = part!("styles/proof.css");
@@ -27,7 +28,7 @@ const WORKER: Part = part!("scripts/offline.js");
 /// What is loaded, and the parts it is joined from, in this order.
 const JOINED: &[(&str, &[Part])] = &[
     ("page.css", &[GROUND, PAGE_STYLE, PROOF, PAPER]),
-    ("lists.css", &[GROUND, PAGE_STYLE, LISTS_STYLE, PROOF, PAPER]),
+    ("lists.css", &[GROUND, PAGE_STYLE, LISTS_STYLE, REVIEW_STYLE, PROOF, PAPER]),
     ("sheet.css", &[GROUND, part!("styles/sheet.css"), part!("styles/paper-mark.css"), part!("styles/bench.css"), PROOF, PAPER, SHEET_PAPER]),
     ("book.css", &[GROUND, PAGE_STYLE, LISTS_STYLE, part!("styles/book.css"), PROOF, PAPER, SHEET_PAPER]),
     ("page.js", &[CORE, SAVED, part!("scripts/find.js")]),

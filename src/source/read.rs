@@ -60,6 +60,15 @@ pub fn read(folder: &Path) -> Result<(Sources, Vec<Finding>), ReadError> {
     Ok((sources, reader.report.into_findings()))
 }
 
+/// Reads a build record that is no part of the manual: the record where it could be read, its file, what is wrong with it.
+#[must_use]
+pub fn read_record(path: &Path) -> (Option<RecordSource>, FileTable, Vec<Finding>) {
+    let mut reader = Reader { files: FileTable::default(), report: Report::default() };
+    let id = path.file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default();
+    let record = reader.record(&id, &FileAt { name: path.display().to_string(), disk: path.to_path_buf() });
+    (record, reader.files, reader.report.into_findings())
+}
+
 /// The bytes of a picture that [`read`] has found, by its path below the root.
 ///
 /// # Errors
