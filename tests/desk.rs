@@ -1,6 +1,6 @@
 //! The commands of the desk as they are typed: `reckon`, `values`, `man`, `completions`, `schema values`.
 
-#![expect(clippy::unwrap_used, clippy::disallowed_methods, clippy::panic, reason = "a test may fail loudly and reads the repository")]
+#![allow(clippy::unwrap_used, clippy::disallowed_methods, clippy::panic, reason = "a test may fail loudly and reads the repository")]
 
 use serde_json::Value;
 use std::path::Path;

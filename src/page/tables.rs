@@ -127,7 +127,7 @@ fn of_machine(scene: &Scene<'_>, kind: Kind) -> Vec<Table> {
         Kind::Seals => scene.seals_table().into_iter().collect(),
         Kind::Tools => scene.tools_table().into_iter().collect(),
         Kind::Parts => scene.parts_table().into_iter().chain(scene.kits_table()).collect(),
-        Kind::ToHave => scene.to_have_tables(),
+        Kind::ToHave => scene.tables_to_have(),
         Kind::OpenItems => open_table(scene).into_iter().collect(),
         Kind::People => scene.people_table().into_iter().collect(),
         Kind::Terms => scene.terms_table().into_iter().collect(),

@@ -10,7 +10,7 @@ use crate::manual::{Combination, Procedure, ThingRef};
 
 impl Scene<'_> {
     /// The kit list of all procedures of the machine, one table for each kind of thing.
-    pub(super) fn to_have_tables(&self) -> Vec<Table> {
+    pub(super) fn tables_to_have(&self) -> Vec<Table> {
         let procedures: Vec<&Procedure> = self.machine.procedures.iter().collect();
         let list = kit_list(self.site.input.manual, self.machine, &procedures, self.known);
         let order: Vec<Row> = list.goods.iter().filter(|row| row.to_order > 0).map(|row| self.order_row(row)).collect();

@@ -98,7 +98,7 @@ impl Figure {
     }
 
     /// The same, shown to a place.
-    pub(super) fn to_place(mut self, place: i32) -> Self {
+    pub(super) fn shown_to_place(mut self, place: i32) -> Self {
         if let Worth::Quantity { digits, .. } = &mut self.worth {
             *digits = Digits::Place(place);
         }

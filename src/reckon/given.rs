@@ -30,7 +30,7 @@ pub struct GivenEntry {
 enum Taken {
     /// In the base unit of its kind.
     Number(f64),
-    Quantity(Quantity),
+    Quantity(Box<Quantity>),
     Numbers(Vec<Quantity>),
     Word(&'static str),
     Thread(Thread),
@@ -244,10 +244,10 @@ fn taken(input: &'static Input, texts: &[&str]) -> Result<Taken, Refusal> {
         Kind::Quantity(wanted) if input.is_many() => {
             texts.iter().map(|text| read(input, text, wanted)).collect::<Result<_, _>>().map(Taken::Numbers)
         }
-        Kind::Quantity(wanted) => read(input, text, wanted).map(Taken::Quantity),
+        Kind::Quantity(wanted) => read(input, text, wanted).map(|quantity| Taken::Quantity(Box::new(quantity))),
         Kind::Number => plain(input, text).map(Taken::Number),
-        Kind::Count => read(input, text, &[Dimension::Count]).map(Taken::Quantity),
-        Kind::Ratio => read(input, text, &[Dimension::Ratio]).map(Taken::Quantity),
+        Kind::Count => read(input, text, &[Dimension::Count]).map(|quantity| Taken::Quantity(Box::new(quantity))),
+        Kind::Ratio => read(input, text, &[Dimension::Ratio]).map(|quantity| Taken::Quantity(Box::new(quantity))),
         Kind::Word(words) => {
             let same = |word: &str| squeezed(word) == squeezed(text);
             let known = words();

@@ -110,7 +110,7 @@ fn quantity(speech: &Speech, texts: &[&str], at: usize) -> Option<(Option<Heard>
     let heard = Heard {
         at: speech.words.get(at).and_then(|word| word.at).and_then(moment),
         kind,
-        said: speech.shown(shown_from(texts, at, &bound), end, MOST_SHOWN),
+        said: speech.shown(shown_from(texts, at, bound), end, MOST_SHOWN),
         readings,
         sounds_like: sounds_like(&number),
         word: at,
@@ -214,7 +214,7 @@ fn sounds_like(number: &[String]) -> Option<String> {
     let value: u32 = only.parse().ok()?;
     match value {
         13..=19 => Some(((value - 10) * 10).to_string()),
-        30..=90 if value % 10 == 0 => Some((value / 10 + 10).to_string()),
+        30..=90 if value.is_multiple_of(10) => Some((value / 10 + 10).to_string()),
         _ => None,
     }
 }

@@ -19,7 +19,7 @@ fn spelled(number: usize, and: bool, article: bool) -> String {
     };
     match number {
         0..20 => SMALL[number].to_owned(),
-        20..100 if number % 10 == 0 => TENS[number / 10].to_owned(),
+        20..100 if number.is_multiple_of(10) => TENS[number / 10].to_owned(),
         20..100 => format!("{}-{}", TENS[number / 10], SMALL[number % 10]),
         100..1000 => format!("{} hundred{}", one(number / 100), rest(number % 100)),
         _ => format!("{} thousand{}", one(number / 1000), rest(number % 1000)),

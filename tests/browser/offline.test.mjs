@@ -137,9 +137,19 @@ test("a site caught in the middle of being exchanged is not taken: never old bes
   await close();
 });
 
+/** Waits until the copy is whole: until nothing more is asked for. */
+async function settled(server) {
+  const count = () => [...server.served.values()].reduce((sum, one) => sum + one, 0);
+  for (let last = -1; last !== count(); ) {
+    last = count();
+    await new Promise((done) => setTimeout(done, 1500));
+  }
+}
+
 test("what has not changed is not fetched again", async () => {
   const { server, page, close } = await visited();
   await page.reload();
+  await settled(server);
   const before = new Map(server.served);
   server.show(changed.folder);
   await page.evaluate(() => globalThis.navigator.serviceWorker.getRegistration().then((own) => own.update()));

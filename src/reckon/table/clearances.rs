@@ -92,15 +92,15 @@ fn between(given: &Given) -> Worked {
         "it clears or is tight, as the parts come"
     };
     Ok(vec![
-        Figure::quantity("least", "", "least clearance", found.low_mm, Length).to_place(-3),
-        Figure::quantity("greatest", "", "greatest clearance", found.high_mm, Length).to_place(-3),
+        Figure::quantity("least", "", "least clearance", found.low_mm, Length).shown_to_place(-3),
+        Figure::quantity("greatest", "", "greatest clearance", found.high_mm, Length).shown_to_place(-3),
         Figure::words("standing", "that is", words),
     ])
 }
 
 fn end_gap(given: &Given) -> Worked {
     let usual = possible(clearance::usual_end_gap(given.number("bore")?), "a bore above nothing is wanted")?;
-    let mut figures = vec![Figure::span("gap", "", "usual end gap", (usual.low_mm, usual.high_mm), Length).to_place(-2).rounded(Round::Inward)];
+    let mut figures = vec![Figure::span("gap", "", "usual end gap", (usual.low_mm, usual.high_mm), Length).shown_to_place(-2).rounded(Round::Inward)];
     if let Some(change) = given.maybe("change") {
         let by = possible(clearance::end_gap_change_mm(change), "a change that is a length is wanted")?;
         figures.push(Figure::quantity("change", "", "the gap changes by", by, Length));

@@ -127,7 +127,7 @@ fn heat(given: &Given) -> Worked {
     let heat = possible(fit.heat_to_c(given.number("bench")?, expansion), SIZES)?;
     let rise = possible(fit.needed_change_k(expansion), SIZES)?;
     let mut figures = vec![
-        Figure::quantity("heat", "t", "heat the outer part to at least", heat, Temperature).to_place(0).rounded(Round::Up),
+        Figure::quantity("heat", "t", "heat the outer part to at least", heat, Temperature).shown_to_place(0).rounded(Round::Up),
         Figure::quantity("rise", "ΔT", "that is a rise of", rise, TemperatureRise),
         coefficient(expansion),
     ];
@@ -143,7 +143,7 @@ fn chill(given: &Given) -> Worked {
     let fall = possible(fit.needed_change_k(expansion), SIZES)?;
     let chill = possible(fit.chill_to_c(given.number("bench")?, expansion), "no cold is enough: heat the outer part as well")?;
     Ok(vec![
-        Figure::quantity("chill", "t", "chill the inner part to at most", chill, Temperature).to_place(0).rounded(Round::Down),
+        Figure::quantity("chill", "t", "chill the inner part to at most", chill, Temperature).shown_to_place(0).rounded(Round::Down),
         Figure::quantity("fall", "ΔT", "that is a fall of", fall, TemperatureRise),
         coefficient(expansion),
     ])
@@ -155,7 +155,7 @@ fn opened(given: &Given) -> Worked {
     let gap = interference_of(given)?.gap_at_mm(part("outer", "outer-at")?, part("inner", "inner-at")?);
     let gap = possible(gap, SIZES)?;
     let words = if gap >= fit::DROP_IN_GAP_MM { "it drops in" } else if gap >= 0.0 { "it only just goes: have a press at hand" } else { "still tight" };
-    Ok(vec![Figure::quantity("gap", "", "gap", gap, Length).to_place(-3).rounded(Round::Down), Figure::words("standing", "how that stands", words)])
+    Ok(vec![Figure::quantity("gap", "", "gap", gap, Length).shown_to_place(-3).rounded(Round::Down), Figure::words("standing", "how that stands", words)])
 }
 
 fn growing(given: &Given) -> Worked {
@@ -178,11 +178,11 @@ fn iso(given: &Given) -> Worked {
         _ => None,
     };
     let tolerance = possible(grade.tolerance_um(nominal), &why)?;
-    let mut figures = vec![Figure::quantity("tolerance", "IT", "tolerance", tolerance / 1000.0, Length).to_place(-3)];
+    let mut figures = vec![Figure::quantity("tolerance", "IT", "tolerance", tolerance / 1000.0, Length).shown_to_place(-3)];
     if letter == "IT" && deviation.is_none() {
         return Ok(figures);
     }
     let span = possible(span, &why)?;
-    figures.push(Figure::span("limits", "", if letter == "H" { "hole" } else { "shaft" }, (span.low_mm, span.high_mm), Length).to_place(-3));
+    figures.push(Figure::span("limits", "", if letter == "H" { "hole" } else { "shaft" }, (span.low_mm, span.high_mm), Length).shown_to_place(-3));
     Ok(figures)
 }

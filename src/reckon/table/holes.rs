@@ -132,7 +132,7 @@ fn engagement(given: &Given) -> Worked {
         hole_mm: given.maybe("hole"),
     };
     let why = "lengths are above nothing";
-    let length = |name, what: &str, value| Figure::quantity(name, "", what, value, Length).to_place(-2);
+    let length = |name, what: &str, value| Figure::quantity(name, "", what, value, Length).shown_to_place(-2);
     let mut figures = vec![length("reach", "reach past what is clamped", possible(bolt.reach_mm(), why)?)];
     if let Some(nut) = given.maybe("nut") {
         let out = possible(bolt.protrusion_mm(nut), why)?;
@@ -191,8 +191,8 @@ fn room(given: &Given) -> Worked {
         return Err(Refusal::Impossible("a height is above nothing, and room not below it".to_owned()));
     }
     let found = fouls_by_mm(height, room).map_or_else(
-        || Figure::quantity("clears-by", "", "clears by", room - height, Length).to_place(-2).rounded(Round::Down),
-        |by| Figure::quantity("fouls-by", "", "fouls by", by, Length).to_place(-2).rounded(Round::Up),
+        || Figure::quantity("clears-by", "", "clears by", room - height, Length).shown_to_place(-2).rounded(Round::Down),
+        |by| Figure::quantity("fouls-by", "", "fouls by", by, Length).shown_to_place(-2).rounded(Round::Up),
     );
     Ok(vec![found])
 }

@@ -59,9 +59,9 @@ pub(super) static TABLE: &[Calculation] = &[
 fn rubber(given: &Given) -> Worked {
     let rubber = possible(given.word("rubber").and_then(Rubber::find), "a rubber is wanted")?;
     let limit = rubber.continuous_limit_c();
-    let mut figures = vec![Figure::quantity("limit", "", "stands for good, up to", limit, Temperature).to_place(0)];
+    let mut figures = vec![Figure::quantity("limit", "", "stands for good, up to", limit, Temperature).shown_to_place(0)];
     if let Some(range) = rubber.handbook_range() {
-        figures.push(Figure::span("range", "", "range by the handbook", (range.low_c, range.high_c), Temperature).to_place(0));
+        figures.push(Figure::span("range", "", "range by the handbook", (range.low_c, range.high_c), Temperature).shown_to_place(0));
     }
     if let Some(temperature) = given.maybe("temperature") {
         let words = if temperature > limit { "too hot" } else { "within its limit" };
@@ -86,7 +86,7 @@ fn fitting(given: &Given) -> Worked {
     };
     let mut figures = Vec::new();
     let mut compared = |name, what: &str, off: Option<f64>| match off {
-        Some(off) => figures.push(Figure::quantity(name, "", &format!("{what} does not fit; the seal is larger by"), off, Length).to_place(-2)),
+        Some(off) => figures.push(Figure::quantity(name, "", &format!("{what} does not fit; the seal is larger by"), off, Length).shown_to_place(-2)),
         None => figures.push(Figure::words(name, what, "fits")),
     };
     if let Some(shaft) = given.maybe("shaft") {

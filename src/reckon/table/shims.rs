@@ -46,7 +46,7 @@ fn choose(given: &Given) -> Worked {
     let span = given.span("box")?;
     let series = possible(ShimSeries::new(span.low_mm, span.high_mm, given.number("step")?), "the box has shims above nothing, a step apart")?;
     let choice = shim::choose(&formula, &value, series, given.maybe_span("accept")).map_err(|error| Refusal::Impossible(error.to_string()))?;
-    let length = |name, what: &str, mm| Figure::quantity(name, "", what, mm, Length).to_place(-3);
+    let length = |name, what: &str, mm| Figure::quantity(name, "", what, mm, Length).shown_to_place(-3);
     let mut figures = vec![length("exact", "by the formula", choice.exact_mm)];
     match choice.best() {
         Some(best) => figures.push(length("take", "take", best.size_mm)),

@@ -67,7 +67,7 @@ pub(super) static TABLE: &[Calculation] = &[
 fn sizes(given: &Given) -> Worked {
     let thread = given.thread("thread")?;
     let form = thread.form();
-    let length = |name, letter, what: &str, value| Figure::quantity(name, letter, what, value, Length).to_place(-3);
+    let length = |name, letter, what: &str, value| Figure::quantity(name, letter, what, value, Length).shown_to_place(-3);
     let mut figures = vec![
         length("diameter", "d", "nominal diameter", form.major_mm),
         length("pitch", "P", "pitch", form.pitch_mm),
@@ -75,9 +75,9 @@ fn sizes(given: &Given) -> Worked {
         length("minor-diameter", "D1", "minor diameter of the nut", form.internal_minor_mm),
         length("root-diameter", "d3", "root diameter of the bolt", form.root_mm),
         Figure::plain("stress-area", "As", "stress area", form.stress_area_mm2, "mm²"),
-        Figure::quantity("tap-drill", "", "tap drill", thread.tap_drill_mm(), Length).to_place(-2),
+        Figure::quantity("tap-drill", "", "tap drill", thread.tap_drill_mm(), Length).shown_to_place(-2),
     ];
-    let limits = |name, what: &str, at: DiameterLimits| Figure::span(name, "", what, (at.low_mm, at.high_mm), Length).to_place(-3);
+    let limits = |name, what: &str, at: DiameterLimits| Figure::span(name, "", what, (at.low_mm, at.high_mm), Length).shown_to_place(-3);
     if let Some(bolt) = thread.external_limits() {
         figures.push(limits("bolt-major", "bolt, over the crests", bolt.major));
         figures.push(limits("bolt-pitch", "bolt, pitch diameter", bolt.pitch_diameter));
@@ -110,13 +110,13 @@ fn strength(given: &Given) -> Worked {
 fn hexagons(given: &Given) -> Worked {
     let diameter = given.thread("thread")?.diameter_mm();
     let row = possible(hexagon::sizes(diameter), "the table holds metric threads from M3 to M24")?;
-    let length = |name, letter, what: &str, value| Figure::quantity(name, letter, what, value, Length).to_place(-1);
+    let length = |name, letter, what: &str, value| Figure::quantity(name, letter, what, value, Length).shown_to_place(-1);
     let mut figures = vec![length("across-flats", "s", "across flats of head and nut", row.across_flats_mm)];
     figures.extend(row.older_across_flats_mm.map(|older| length("older-across-flats", "s", "across flats, older standard", older)));
     figures.extend([
         length("socket-key", "s", "key of a socket cap screw", row.socket_key_mm),
         length("nut-height", "m", "height of a regular nut", row.nut_height_mm),
-        length("face", "dw", "bearing face", row.seat.outside_mm).to_place(-2),
+        length("face", "dw", "bearing face", row.seat.outside_mm).shown_to_place(-2),
         length("hole", "dh", "clearance hole, medium", row.seat.hole_mm),
     ]);
     if let Some(size) = given.maybe("size") {
