@@ -1,6 +1,6 @@
 //! The fingerprint of a bench sheet: any value on the sheet changes it, and nothing else does.
 
-#![expect(clippy::unwrap_used, clippy::panic, reason = "a test fails by saying so")]
+#![expect(clippy::unwrap_used, reason = "a test fails by saying so")]
 #![expect(clippy::disallowed_methods, reason = "a test makes its own folders")]
 
 mod demo;

@@ -169,10 +169,11 @@ fn entries(list: &str, files: &[(String, String)]) -> Vec<Entry> {
                 inside = line == format!("{list}:");
             } else if inside && line.starts_with("  ") && !line.starts_with("   ") {
                 found.push(Entry { file: file.clone(), text: format!("{line}\n") });
-            } else if inside && line.starts_with("   ") {
-                if let Some(entry) = found.last_mut() {
-                    let _ = writeln!(entry.text, "{line}");
-                }
+            } else if inside
+                && line.starts_with("   ")
+                && let Some(entry) = found.last_mut()
+            {
+                let _ = writeln!(entry.text, "{line}");
             }
         }
     }
