@@ -31,8 +31,7 @@ for (const name of pagesOf(site)) {
       await page.close();
       assert.deepEqual(faults, []);
       assert.ok(scroll <= room, `the page is ${scroll} px wide in a window of ${room}`);
-      // A ten-thousandth is a hairline that nobody sees move; what is taken as good on the web is a thousand times as much.
-      assert.ok(shift < 0.0005, `what one reads jumps: layout shift ${shift}`);
+      assert.equal(shift, 0, `what one reads jumps: layout shift ${shift}`);
       for (const picture of pictures) checkPicture(picture);
     });
   }
