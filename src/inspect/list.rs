@@ -1,6 +1,6 @@
 //! Every rule there is, whichever stage finds it.
 
-use super::{amounts, balloons, barriers, bearings, bolts, burdens, chains, changes, claims, counts, deferrals, fasteners, film, fits, harvest, heat_checks, heat_work, holds, holes, joints, kits, links, live, locker_choice, locker_place, locker_work, lockers, locking, measures, order, overload, parts, patterns, phrases, pictures, pressures, readings, records, retorque, reuse, rings, safety, seal_fit, seal_sides, seal_tracks, sealants, seals, sent_away, sessions, shims, sides, slips, sourced, spares, stages, starts, swaps, text, torque, turning, vague, vapour, variant_links, variants, waits, waivers, walk, wrenches};
+use super::{amounts, balloons, barriers, bearings, bolts, burdens, chains, changes, claims, counts, deferrals, fasteners, film, fits, harvest, heat_checks, heat_work, held, holds, holes, joints, kits, links, live, locker_choice, locker_place, locker_work, lockers, locking, measures, order, overload, parts, patterns, phrases, pictures, pressures, put_back, readings, records, retorque, reuse, rings, safety, seal_fit, seal_sides, seal_tracks, sealants, seals, sent_away, sessions, shims, sides, slips, sourced, spares, stages, starts, swaps, text, torque, turning, vague, vapour, variant_links, variants, waits, waivers, walk, wrenches};
 use crate::finding::Rule;
 use crate::{manual, source};
 
@@ -66,6 +66,7 @@ static RULES: &[&Rule] = &[
     &vapour::HEAT_HAZARD,
     &fits::HEAT_INSUFFICIENT,
     &heat_work::HEAT_OVER_PART_LIMIT,
+    &held::HELD_PART_MISSING,
     &locker_choice::HIGH_STRENGTH_WHERE_SERVICED,
     &holds::HOLD_POINT_MISSING,
     &vapour::IGNITION_AND_VAPOUR,
@@ -104,6 +105,7 @@ static RULES: &[&Rule] = &[
     &records::signatures::OPEN_ITEM_NOT_CARRIED,
     &overload::OVERLOADED_STEP,
     &joints::PART_AWAY,
+    &put_back::PART_NOT_PUT_BACK,
     &reuse::PART_NUMBER_SHAPE,
     &patterns::PATTERN_INVALID,
     &patterns::PATTERN_MISSING,

@@ -25,6 +25,7 @@ mod formula;
 mod harvest;
 mod heat_checks;
 mod heat_work;
+mod held;
 mod holds;
 mod holes;
 mod joints;
@@ -49,6 +50,7 @@ mod phrases;
 mod pictures;
 mod pressures;
 mod prose;
+mod put_back;
 mod questions;
 mod readings;
 mod records;
@@ -133,6 +135,7 @@ const FAMILIES: &[Check] = &[
     harvest::check,
     heat_checks::check,
     heat_work::check,
+    held::check,
     holds::check,
     holes::check,
     joints::check,
@@ -153,6 +156,7 @@ const FAMILIES: &[Check] = &[
     phrases::check,
     pictures::check,
     pressures::check,
+    put_back::check,
     questions::check,
     readings::check,
     records::check,

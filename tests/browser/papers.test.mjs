@@ -46,7 +46,7 @@ for (const name of cards) {
     for (const paper of PAPERS) {
       const { pages } = await print(page, paper);
       // A dozen torques fill a page; a motor with fifty takes as many pages as it takes, each with its head.
-      assert.ok(pages.length <= Math.ceil(figures.length / 12), `${paper}: ${pages.length} pages for ${figures.length} torques`);
+      assert.ok(pages.length <= Math.ceil(figures.length / 13), `${paper}: ${pages.length} pages for ${figures.length} torques`);
       const said = pages.map(({ words }) => textOf(words)).join("");
       assert.ok(said.includes(squeezed(CAUTION)), `${paper}: no standing caution`);
       for (const [text] of figures) assert.ok(said.includes(squeezed(text)), `${paper}: no ${text}`);

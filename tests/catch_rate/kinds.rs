@@ -169,7 +169,7 @@ fn closer_deleted(demo: &Demo) -> Vec<Seed> {
         let item = opener.rfind("{").map(|at| opener[..at].trim_end_matches([':', ' ']).rsplit([' ', '\n']).next().unwrap_or("").to_owned()).unwrap_or_default();
         let thing = opener[opener.rfind('{').unwrap_or(0)..].split("of: ").nth(1).map_or(item.clone(), |rest| rest.split([',', '}']).next().unwrap_or("").to_owned());
         for act in demo.acts().into_iter().filter(|act| act.file == closing && (span.0..span.1).contains(&act.start)) {
-            let closes = matches!(act.verb.as_str(), "fit" | "torque" | "measure" | "align" | "test" | "remove") && id_of(&act.target) == thing;
+            let closes = matches!(act.verb.as_str(), "fit" | "torque" | "measure" | "align" | "test") && id_of(&act.target) == thing;
             if closes {
                 let mut seed = drop_act(demo, &act);
                 // The finding stands at the item's finish_in, in the file that opens it.
