@@ -2,7 +2,7 @@
 
 use super::names::Detail;
 use super::site::Scene;
-use super::values::{Line, cases, glued, quantity_line, quantity_text, varied_text, wrench_line};
+use super::values::{Line, cases, glued, quantity_line, quantity_text, values_glued, varied_text, wrench_line};
 use super::words::Arg;
 use crate::manual::{Act, Combination, Entry, Fastener, ListKind, Part, Seal, ThingRef, Torque, Varied, Verb};
 use crate::quantity::{Quantity, Unit};
@@ -80,7 +80,7 @@ impl<'s> Scene<'s> {
                     told.detail(Some(self.say("hold-with", &[("tool", Arg::Text(&name))])));
                 }
                 told.detail(self.adapter_text(entry));
-                told.detail(fastener.because.as_ref().filter(|_| is_by_hand(fastener)).cloned());
+                told.detail(fastener.because.as_deref().filter(|_| is_by_hand(fastener)).map(values_glued));
                 told.detail(fastener.critical.then(|| self.site.say("two-signatures")));
                 if !self.at_bench {
                     told.details.push(self.account_link(thing));

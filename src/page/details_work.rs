@@ -3,7 +3,7 @@
 use super::details::Told;
 use super::names::Detail;
 use super::site::Scene;
-use super::values::{Line, cases, quantity_line, varied_text};
+use super::values::{Line, cases, quantity_line, values_glued, varied_text};
 use super::words::Arg;
 use crate::manual::{Align, BacklashAt, Expect, ListKind, Measure, Shim, ThingRef, Varied, Verb};
 use crate::quantity::Quantity;
@@ -232,14 +232,14 @@ impl Scene<'_> {
     fn tell_away(&self, verb: Verb, thing: &ThingRef, told: &mut Told) {
         let Some(entry) = self.scope().thing(|l| &l.away, thing) else { return };
         if verb == Verb::Send {
-            told.detail(entry.what.because.clone());
+            told.detail(entry.what.because.as_deref().map(values_glued));
             self.tell_limit(&entry.limit, told);
             return;
         }
         for inspected in &entry.what.on_return {
             let detail = match self.scope().find(ListKind::Measures, &inspected.value) {
                 Some(measure) => Detail { text: self.name(&measure), href: Some(self.row_link(&measure)) },
-                None => Detail::plain(inspected.value.clone()),
+                None => Detail::plain(values_glued(&inspected.value)),
             };
             told.details.push(detail);
         }

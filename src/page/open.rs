@@ -3,6 +3,7 @@
 use super::link;
 use super::names::Detail;
 use super::site::Scene;
+use super::values::values_glued;
 use super::words::Arg;
 use crate::manual::{Act, Combination, Home, ListKind, Machine, Spot, ThingRef, Verb};
 use serde::Serialize;
@@ -131,7 +132,7 @@ impl<'a> Open<'a> {
             thing: Detail { text: name, href: self.thing(machine).map(|thing| scene.row_link(&thing)) },
             only: (!self.only.is_always()).then(|| super::values::variant_label(self.only, scene.known)).filter(|l| !l.is_empty()),
             left: self.left.map(|left| scene.site.words.of("left", left)).unwrap_or_default(),
-            because: self.because.map(str::to_owned),
+            because: self.because.map(values_glued),
             forbids: self.forbids.iter().map(|act| inside.forbidden(&act.value)).collect(),
             opened: opener.map_or_else(Detail::default, |p| Detail {
                 text: p.title.clone(),

@@ -23,7 +23,7 @@ const TYPES = {
 
 /** The strictest policy a club's web space may set: nothing from elsewhere, nothing written into a page. */
 const POLICY =
-  "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; connect-src 'self'; worker-src 'self'; manifest-src 'self'";
+  "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; media-src 'self'; connect-src 'self'; worker-src 'self'; manifest-src 'self'";
 
 /**
  * Starts the server. `address` ends with a slash; `missed` fills with the paths it could not serve, `served` counts

@@ -256,17 +256,17 @@ pub fn judge(measure: &Measure, reading: &Quantity, known: &Combination) -> Verd
     if specs.is_empty() && limits.is_empty() {
         return Verdict::NotJudged;
     }
-    if let Some(radii) = measure.at.cases_within(known).next().and_then(|case| radii(&case.value)) {
-        let good = |band: &&Quantity| at_gear_within(radii, reading, band) == Some(true);
-        let (in_spec, in_limit) = (specs.iter().all(good), limits.iter().all(good));
-        return match (in_spec, in_limit, limits.is_empty()) {
-            (_, false, _) | (false, _, true) => Verdict::Out,
-            (true, true, _) => Verdict::Good,
-            (false, true, false) => Verdict::Worn,
-        };
-    }
-    let in_spec = specs.iter().all(|spec| reading.lies_within(spec) == Some(true));
-    let in_limit = limits.iter().all(|limit| within_limit(reading, limit, specs.first().copied()));
+    let radii = measure.at.cases_within(known).next().and_then(|case| radii(&case.value));
+    let (in_spec, in_limit) = match radii {
+        Some(radii) => {
+            let good = |band: &&Quantity| at_gear_within(radii, reading, band) == Some(true);
+            (specs.iter().all(good), limits.iter().all(good))
+        }
+        None => (
+            specs.iter().all(|spec| reading.lies_within(spec) == Some(true)),
+            limits.iter().all(|limit| within_limit(reading, limit, specs.first().copied())),
+        ),
+    };
     match (in_spec, in_limit, limits.is_empty()) {
         (_, false, _) | (false, _, true) => Verdict::Out,
         (true, true, _) => Verdict::Good,
