@@ -10,7 +10,7 @@ use super::open::{self, OpenView};
 use super::rows::{Cell, Row, Table};
 use super::site::{Scene, Site};
 use super::strip::Strip;
-use super::values::varied_text;
+use super::values::{values_glued, varied_text};
 use super::words::Arg;
 use crate::manual::{Combination, History, Machine};
 use serde::Serialize;
@@ -213,8 +213,8 @@ impl Scene<'_> {
                     cells: vec![
                         Cell::text(*of),
                         Cell::text(revision),
-                        Cell::maybe(varied_text(&change.was, self.known, Clone::clone)),
-                        Cell::maybe(change.because.clone()),
+                        Cell::maybe(varied_text(&change.was, self.known, |was| values_glued(was))),
+                        Cell::maybe(change.because.as_deref().map(values_glued)),
                         Cell::details(source),
                     ],
                 }));

@@ -47,6 +47,8 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize) -> Result<(String, Mar
 
 /// One field of one thing.
 struct FieldRow<'s> {
+    /// Where its words are looked up.
+    scene: Scene<'s>,
     thing: Detail,
     field: String,
     /// In which machines the thing is there at all.
@@ -67,14 +69,14 @@ fn fields<'s>(scene: &Scene<'s>) -> BTreeMap<BTreeSet<String>, Vec<FieldRow<'s>>
         // A thing that some machines have, and others not, differs even where none of its values does.
         if names.is_empty() && !head.only.is_always() {
             let axes = head.only.0.keys().cloned().collect();
-            found.entry(axes).or_default().push(FieldRow { thing, field: String::new(), only: head.only.clone(), cases: Vec::new() });
+            found.entry(axes).or_default().push(FieldRow { scene: looked.scene, thing, field: String::new(), only: head.only.clone(), cases: Vec::new() });
             continue;
         }
         for name in names {
             let cases: Vec<&WrittenValue> = own.iter().filter(|value| value.field == name).copied().collect();
             let axes = cases.iter().flat_map(|case| case.when.0.keys()).chain(head.only.0.keys()).cloned().collect();
             let field = scene.site.words.of("field", name).replace('_', " ");
-            found.entry(axes).or_default().push(FieldRow { thing: thing.clone(), field, only: head.only.clone(), cases });
+            found.entry(axes).or_default().push(FieldRow { scene: looked.scene, thing: thing.clone(), field, only: head.only.clone(), cases });
         }
     }
     found
@@ -104,7 +106,16 @@ fn cell(site: &Site<'_>, row: &FieldRow<'_>, column: &Combination) -> Cell {
         return Cell::text(site.say("matrix-is-there"));
     }
     match row.cases.iter().find(|case| column.satisfies(&case.when)) {
-        Some(case) => Cell::values(vec![Line::of(case.text.as_str())]),
+        Some(case) => match listed(&case.text) {
+            Some(ids) => Cell::details(ids.map(|id| Detail::plain(row.scene.named(id))).collect()),
+            None => Cell::values(vec![Line::of(case.text.as_str())]),
+        },
         None => Cell::values(vec![Line::of(site.say("matrix-gap"))]),
     }
+}
+
+/// The ids of a list as it was written: `[mid-section, mid-spacer]`.
+fn listed(text: &str) -> Option<impl Iterator<Item = &str>> {
+    let ids = text.strip_prefix('[')?.strip_suffix(']')?;
+    Some(ids.split(',').map(str::trim).filter(|id| !id.is_empty()))
 }

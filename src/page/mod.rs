@@ -56,6 +56,7 @@ mod sheet_line;
 mod site;
 mod sitemap;
 mod source_sheet;
+mod source_syntax;
 mod sources;
 mod square_code;
 mod stop_line;

@@ -37,7 +37,7 @@ struct ReviewView {
     label: String,
     rows: Vec<ReviewRow>,
     critical: Option<Table>,
-    honesty: Vec<HonestyRow>,
+    honesty: Option<Table>,
 }
 
 #[derive(Serialize)]
@@ -55,12 +55,6 @@ struct ReviewRow {
     marks: String,
     head: Cell,
     cells: Vec<Cell>,
-}
-
-#[derive(Serialize)]
-struct HonestyRow {
-    procedure: Detail,
-    words: String,
 }
 
 /// Makes the page.
@@ -86,13 +80,7 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize) -> Result<(String, Mar
         label: site.say_with("table-of", &[("table", Arg::Text(&site.say("review-title"))), ("machine", Arg::Text(&machine.name))]),
         critical: critical(&scene, &things),
         rows: things.iter().map(Reviewed::row).collect(),
-        honesty: machine
-            .procedures
-            .iter()
-            .enumerate()
-            .map(|(index, procedure)| HonestyRow { procedure: scene.step_detail(index, None).unwrap_or_default(), words: scene.inside(procedure).honesty() })
-            .filter(|row| !row.words.is_empty())
-            .collect(),
+        honesty: honesty_table(&scene),
     };
     let title = site.say_with("review-of", &[("machine", Arg::Text(&machine.name))]);
     let mut block = site.title_block("kind-review", &title, &format!("{}/review", machine.id), Some(&machine.history));
@@ -242,10 +230,30 @@ fn critical(scene: &Scene<'_>, things: &[Reviewed<'_>]) -> Option<Table> {
     scene.table("table-critical", &["col-entry", "col-source", "col-by", "col-read-by", "col-used"], rows.collect())
 }
 
+/// How the values stand that a procedure uses: numbers of things, not of values.
+struct Honesty {
+    all: u64,
+    sourced: u64,
+    measured: u64,
+    /// Every source of it was read by a second person.
+    twice: u64,
+    waived: u64,
+}
+
+/// How each procedure of a machine stands.
+fn honesty_table(scene: &Scene<'_>) -> Option<Table> {
+    let rows = scene.machine.procedures.iter().enumerate().filter_map(|(index, procedure)| {
+        let Honesty { all, sourced, measured, twice, waived } = scene.inside(procedure).stands()?;
+        let head = Cell::details(vec![scene.step_detail(index, None).unwrap_or_default()]);
+        Some(Row { anchor: String::new(), head, cells: [all, sourced, measured, twice, waived].map(|number| Cell::text(number.to_string())).into() })
+    });
+    scene.table("review-honesty", &["col-procedure", "col-with-values", "col-sourced", "col-measured", "col-twice", "col-waived"], rows.collect())
+}
+
 impl Scene<'_> {
-    /// How the values that a procedure uses stand: `24 of 24 things with values have a source …`. Empty where it uses none.
-    pub(super) fn honesty(&self) -> String {
-        let Some(procedure) = self.procedure else { return String::new() };
+    /// How the values that a procedure uses stand. None where it uses none.
+    fn stands(&self) -> Option<Honesty> {
+        let procedure = self.procedure?;
         let mut seen: Vec<ThingRef> = Vec::new();
         for step in &procedure.steps {
             for thing in step.acts.iter().flat_map(|act| used_by(self.scope(), act, &step.only)) {
@@ -256,19 +264,20 @@ impl Scene<'_> {
         }
         // Only what a source can answer for: a cover without a value needs none.
         let things: Vec<Reviewed<'_>> = seen.into_iter().filter_map(|thing| Reviewed::of(*self, thing)).filter(|thing| thing.unsourced || !thing.sources.is_empty()).collect();
-        if things.is_empty() {
-            return String::new();
-        }
         let of = |is: &dyn Fn(&Reviewed<'_>) -> bool| count(things.iter().filter(|thing| is(thing)).count());
-        self.say(
-            "honesty",
-            &[
-                ("all", Arg::Count(count(things.len()))),
-                ("sourced", Arg::Count(of(&|thing| !thing.unsourced))),
-                ("measured", Arg::Count(of(&|thing| thing.kinds().any(|kind| kind == "measured")))),
-                ("twice", Arg::Count(of(&|thing| thing.read_twice()))),
-                ("waived", Arg::Count(of(&|thing| !thing.waivers.is_empty()))),
-            ],
-        )
+        (!things.is_empty()).then(|| Honesty {
+            all: count(things.len()),
+            sourced: of(&|thing| !thing.unsourced),
+            measured: of(&|thing| thing.kinds().any(|kind| kind == "measured")),
+            twice: of(&|thing| thing.read_twice()),
+            waived: of(&|thing| !thing.waivers.is_empty()),
+        })
+    }
+
+    /// The same in a sentence: `Of 24 things with values, 24 have a source …`. Empty where the procedure uses none.
+    pub(super) fn honesty(&self) -> String {
+        let Some(Honesty { all, sourced, measured, twice, waived }) = self.stands() else { return String::new() };
+        let told = [("all", all), ("sourced", sourced), ("measured", measured), ("twice", twice), ("waived", waived)];
+        self.say("honesty", &told.map(|(key, number)| (key, Arg::Count(number))))
     }
 }

@@ -766,6 +766,12 @@ review-title = Review of the values
 review-of = Review of the values of { $machine }
 review-about = Every thing with values: what stands there now, since which revision where a change line tells it, from which source, who read that source a second time, and what Benchleaf held it against. A value that passes is plausible, consistent and sourced; never correct.
 review-honesty = How each procedure stands
+col-procedure = Procedure
+col-with-values = Things with values
+col-sourced = With a source
+col-measured = Measured
+col-twice = Read by two people
+col-waived = Waived
 review-second = Second readings of critical values
 review-filters = Show only
 review-all = Show all
@@ -791,7 +797,23 @@ review-checked-form = form, unit and kind
 honesty = { $all ->
     [one] Of 1 thing with values
    *[other] Of { $all } things with values
-}, { $sourced } have a source, { $measured } were measured, { $twice } rest on a source read by two people, { $waived } are answered for by a waiver.
+}, { $sourced ->
+    [0] none has a source
+    [1] 1 has a source
+   *[other] { $sourced } have a source
+}, { $measured ->
+    [0] none was measured
+    [1] 1 was measured
+   *[other] { $measured } were measured
+}, { $twice ->
+    [0] none rests on a source read by two people
+    [1] 1 rests on a source read by two people
+   *[other] { $twice } rest on a source read by two people
+}, { $waived ->
+    [0] none is answered for by a waiver
+    [1] 1 is answered for by a waiver
+   *[other] { $waived } are answered for by a waiver
+}.
 machine-honesty = Its values
 matrix-title = Variants side by side
 matrix-of = Variants of { $machine } side by side
