@@ -4,6 +4,7 @@
 #![expect(clippy::unwrap_used, clippy::panic, reason = "a test fails by saying so")]
 #![expect(clippy::disallowed_methods, reason = "a test makes its own folders")]
 
+use boon::{Compiler, Schemas};
 use serde_json::{Value, json};
 use std::fs;
 use std::path::Path;
@@ -50,8 +51,32 @@ fn bulletin(old: &Path, new: &Path) -> (String, Value) {
     let (old, new) = (old.to_str().unwrap(), new.to_str().unwrap());
     let text = benchleaf(&["bulletin", old, new]);
     assert_eq!(text.status.code(), Some(0), "{}", String::from_utf8_lossy(&text.stderr));
-    let json = benchleaf(&["bulletin", old, new, "--format", "json"]);
-    (said(&text), serde_json::from_slice(&json.stdout).unwrap())
+    (said(&text), fitting("bulletin", &["bulletin", old, new, "--format", "json"]))
+}
+
+/// What is printed for scripts, held against the schema that the program prints for it, by a checker that is not ours (boon).
+fn fitting(kind: &str, words: &[&str]) -> Value {
+    let printed: Value = serde_json::from_slice(&benchleaf(words).stdout).unwrap();
+    let schema: Value = serde_json::from_slice(&benchleaf(&["schema", kind]).stdout).unwrap();
+    let (mut schemas, mut compiler) = (Schemas::new(), Compiler::new());
+    compiler.add_resource("https://schemas.example/printed.json", schema).unwrap();
+    let index = compiler.compile("https://schemas.example/printed.json", &mut schemas).unwrap();
+    if let Err(error) = schemas.validate(&printed, index) {
+        panic!("{words:?}: {error:#}");
+    }
+    // A schema that lets everything through says nothing.
+    let mut other = printed.clone();
+    other["version"] = json!(2);
+    assert!(schemas.validate(&other, index).is_err());
+    for what in ["bulletin", "paper", "record"] {
+        let Some(parts) = printed.get(what).and_then(Value::as_object) else { continue };
+        for name in parts.iter().filter(|(_, value)| !value.is_null()).map(|(name, _)| name) {
+            let mut other = printed.clone();
+            other[what][name] = json!({ "not": "this" });
+            assert!(schemas.validate(&other, index).is_err(), "{kind}: {name} may be anything");
+        }
+    }
+    printed
 }
 
 fn git(folder: &Path, words: &[&str]) {
@@ -207,6 +232,8 @@ fn revisions_are_compared_and_a_paper_is_traced_to_the_one_that_printed_it() {
         for words in ["NOT CURRENT", "It was printed from ", "Hub (tarn/hub), serial late, revision 1", "9 → 10 N·m", "hubs crept"] {
             assert!(said(&run).contains(words), "{words}\n{}", said(&run));
         }
+        let news = fitting("paper", &["paper", &paper, path, "--format", "json"]);
+        assert_eq!(news["paper"]["since"]["changes"][0]["now"], json!("10 N·m"));
     }
     let run = benchleaf(&["paper", "7K3M-Q0ZT-91XA", path]);
     assert!(said(&run).contains("2 earlier states were looked at"), "{}", said(&run));
@@ -245,6 +272,8 @@ fn a_record_is_held_against_the_manual() {
     for words in ["TO BE LOOKED AT", "CRITICAL: hub-bolt.torque in #tighten: done by 9 N·m, now 10 N·m – hubs crept", "print it again and carry the ticks over"] {
         assert!(said(&run).contains(words), "{words}\n{}", said(&run));
     }
+    let news = fitting("paper", &["paper", file.to_str().unwrap(), path, "--format", "json"]);
+    assert_eq!(news["record"]["work"][0]["changed"][0]["recorded"], json!("9 N·m"));
     let run = paper(&record(1, "0000-0000-0000", "9 N·m").replace("\"tarn\"", "\"fell\""));
     assert!(said(&run).contains("has no machine ‘fell’"), "{}", said(&run));
     for text in ["", "{", "[]", "{\"format\": \"other\"}", "\u{1b}[2J"] {

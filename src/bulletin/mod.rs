@@ -4,6 +4,7 @@
 //! give the same bulletin, critical things first.
 
 mod entries;
+mod form;
 mod paper;
 mod sheets;
 mod state;
@@ -12,11 +13,13 @@ mod tell_paper;
 mod values;
 mod work;
 
+pub use form::{bulletin_json, bulletin_schema, paper_json, paper_schema, record_json};
 pub use paper::{PaperNews, RecordNews, SheetMatch, WorkNews, known_sheets, named_fingerprint, record_news};
 pub use state::State;
-pub use tell::{bulletin_json, bulletin_text};
+pub use tell::bulletin_text;
 pub use tell_paper::{paper_text, record_text};
 
+use schemars::JsonSchema;
 use serde::Serialize;
 use std::fmt;
 
@@ -25,7 +28,7 @@ pub const CAUTION: &str = "This compares what is written, and never tells that a
 maker's service data, local codes and a qualified person.";
 
 /// What changed from one state to another.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, JsonSchema, Serialize)]
 pub struct Bulletin {
     /// The manual's title now.
     pub title: String,
@@ -50,7 +53,7 @@ pub struct Bulletin {
 }
 
 /// How much a change matters.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, JsonSchema, Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Weight {
     /// Its thing is `critical:`, before or after.
@@ -62,7 +65,7 @@ pub enum Weight {
 }
 
 /// What a change is about.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, JsonSchema, Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Subject {
     /// A value of a fastener, seal, bearing, measure, shim, wait, heat and the like.
@@ -80,7 +83,7 @@ pub enum Subject {
 }
 
 /// One value that changed, or one thing that came or went.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, JsonSchema, Serialize)]
 pub struct Change {
     /// How much it matters.
     pub weight: Weight,
@@ -117,7 +120,7 @@ pub struct Change {
 }
 
 /// A change line of a front matter.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, JsonSchema, Serialize)]
 pub struct ChangeLine {
     /// The revision that brought the change.
     pub revision: Option<u64>,
@@ -128,7 +131,7 @@ pub struct ChangeLine {
 }
 
 /// A procedure that uses a thing.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, JsonSchema, Serialize)]
 pub struct UsedIn {
     /// The machine's id.
     pub machine: String,
@@ -139,7 +142,7 @@ pub struct UsedIn {
 }
 
 /// A front matter that came or went.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, JsonSchema, Serialize)]
 pub struct HomeChange {
     /// Its name: `tarn-18/close-gearcase`.
     pub home: String,
@@ -150,7 +153,7 @@ pub struct HomeChange {
 }
 
 /// Procedures of a machine in another order.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, JsonSchema, Serialize)]
 pub struct OrderChange {
     /// The machine's id.
     pub machine: String,
@@ -161,7 +164,7 @@ pub struct OrderChange {
 }
 
 /// The steps of one procedure.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, JsonSchema, Serialize)]
 pub struct WorkChange {
     /// The machine's id.
     pub machine: String,
@@ -184,7 +187,7 @@ pub struct WorkChange {
 }
 
 /// One step that changed.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, JsonSchema, Serialize)]
 pub struct StepChange {
     /// Its id.
     pub step: String,
@@ -203,7 +206,7 @@ pub struct StepChange {
 }
 
 /// What became of a sheet.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, JsonSchema, Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Fate {
     /// Its values are others now: print it again.
@@ -217,7 +220,7 @@ pub enum Fate {
 }
 
 /// One sheet and what became of it.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, JsonSchema, Serialize)]
 pub struct SheetChange {
     /// What became of it.
     pub fate: Fate,

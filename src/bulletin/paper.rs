@@ -8,10 +8,11 @@ use super::state::State;
 use super::{Bulletin, ChangeLine};
 use crate::inspect::{affected, is_stale, known_variant};
 use crate::manual::{Build, Fingerprint, Manual};
+use schemars::JsonSchema;
 use serde::Serialize;
 
 /// A sheet of some state.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, JsonSchema, Serialize)]
 pub struct SheetMatch {
     /// The machine's id.
     pub machine: String,
@@ -26,7 +27,7 @@ pub struct SheetMatch {
 }
 
 /// What is known of a paper with a fingerprint.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, JsonSchema, Serialize)]
 pub struct PaperNews {
     /// The fingerprint.
     pub fingerprint: String,
@@ -89,7 +90,7 @@ impl PaperNews {
 }
 
 /// A build record against the manual of today.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, JsonSchema, Serialize)]
 pub struct RecordNews {
     /// The machine's name, or its id in the record where the manual has no such machine.
     pub machine: String,
@@ -102,7 +103,7 @@ pub struct RecordNews {
 }
 
 /// The work of one procedure.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, JsonSchema, Serialize)]
 pub struct WorkNews {
     /// The procedure's id.
     pub procedure: String,
@@ -121,7 +122,7 @@ pub struct WorkNews {
 }
 
 /// A value that changed since something was done by it.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Eq, JsonSchema, Serialize)]
 pub struct ValueNews {
     /// What changed: `pinion-nut.torque`.
     pub of: String,

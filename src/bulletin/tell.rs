@@ -1,7 +1,6 @@
-//! Telling a bulletin: as text for people, as JSON for scripts.
+//! Telling a bulletin to people.
 
 use super::{Bulletin, CAUTION, Change, Fate, SheetChange, StepChange, Subject, UsedIn, Weight, WorkChange};
-use serde_json::{Value, json};
 use std::fmt::{Display, Write};
 
 /// Signs of a value that are shown; the rest is in the sources and in JSON.
@@ -216,12 +215,6 @@ fn sheets(text: &mut String, sheets: &[SheetChange]) {
             line(text, format!("  {}/{}{variant}   {}", sheet.machine, sheet.procedure, prints.join(" → ")));
         }
     }
-}
-
-/// A bulletin for scripts, version 1: fields may be added within a version; none is renamed, removed or given another meaning.
-#[must_use]
-pub fn bulletin_json(bulletin: &Bulletin) -> Value {
-    json!({ "format": "benchleaf-bulletin", "version": 1, "caution": CAUTION, "bulletin": bulletin })
 }
 
 #[cfg(test)]

@@ -216,6 +216,10 @@ pub enum SchemaKind {
     Values,
     /// A build record
     Build,
+    /// What `benchleaf bulletin --format json` prints
+    Bulletin,
+    /// What `benchleaf paper --format json` prints
+    Paper,
 }
 
 /// How to tell what was found.

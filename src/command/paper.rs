@@ -3,12 +3,11 @@
 use super::arguments::{PaperOptions, PlainFormat};
 use super::bulletin::{state_in, today};
 use super::{Outcome, World};
-use crate::bulletin::{PaperNews, RecordNews, State, named_fingerprint, paper_text, record_news, record_text};
+use crate::bulletin::{PaperNews, RecordNews, State, named_fingerprint, paper_json, paper_text, record_json, record_news, record_text};
 use crate::finding::{Severity, text};
 use crate::manual::{Fingerprint, Manual, lower_record};
 use crate::source::{read_record, revisions};
-use serde::Serialize;
-use serde_json::json;
+use serde_json::Value;
 use std::io::{self, Write};
 
 pub(super) fn run(options: &PaperOptions, world: &World, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Outcome> {
@@ -29,21 +28,18 @@ pub(super) fn run(options: &PaperOptions, world: &World, out: &mut dyn Write, er
                 return Ok(Outcome::CouldNotRun);
             }
         }
-        told(options.format, out, "paper", &news, &paper_text(&news, &manual.title))?;
+        told(options.format, out, &paper_json(&news), &paper_text(&news, &manual.title))?;
         return Ok(if news.current.is_some() { Outcome::Clean } else { Outcome::Findings });
     }
     let Some(news) = record(options, manual, world, err)? else { return Ok(Outcome::CouldNotRun) };
-    told(options.format, out, "record", &news, &record_text(&news, &manual.title))?;
+    told(options.format, out, &record_json(&news), &record_text(&news, &manual.title))?;
     Ok(if news.is_current() { Outcome::Clean } else { Outcome::Findings })
 }
 
-fn told(format: PlainFormat, out: &mut dyn Write, what: &str, news: &impl Serialize, words: &str) -> io::Result<()> {
+fn told(format: PlainFormat, out: &mut dyn Write, document: &Value, words: &str) -> io::Result<()> {
     match format {
         PlainFormat::Text => out.write_all(words.as_bytes()),
-        PlainFormat::Json => {
-            let document = json!({ "format": "benchleaf-paper-news", "version": 1, "caution": crate::bulletin::CAUTION, what: news });
-            writeln!(out, "{}", serde_json::to_string_pretty(&document).map_err(io::Error::other)?)
-        }
+        PlainFormat::Json => writeln!(out, "{}", serde_json::to_string_pretty(document).map_err(io::Error::other)?),
     }
 }
 
