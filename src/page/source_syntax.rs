@@ -9,33 +9,7 @@ use syntect::easy::ScopeRegionIterator;
 use syntect::parsing::{ParseState, Scope, ScopeStack, SyntaxDefinition, SyntaxSet, SyntaxSetBuilder};
 
 /// Keys and headings are keywords, comments comments, addresses of acts and quoted words strings, the words of notices support.
-const GRAMMAR: &str = r#"
-name: Procedure
-scope: text.procedure
-contexts:
-  main:
-    - match: '^\x{FEFF}?---\s*$'
-      set: head
-    - match: ''
-      set: body
-  head:
-    - match: '^---\s*$'
-      set: body
-    - match: '(?:^|(?<=\s))#.*$'
-      scope: comment
-    - match: '(?<=[\s\[{,])(?:''[^'']*''|"[^"]*")'
-      scope: string
-    - match: '(?:^\s*(?:- )?|(?<=[{,])\s*)([\w./-][\w./ -]*)(?=:(?:\s|$))'
-      captures:
-        1: keyword
-  body:
-    - match: '^#{1,6} .*$'
-      scope: keyword
-    - match: '^> \*\*[A-Z]+\*\*'
-      scope: support
-    - match: '(?<=\]\()[^)\s]*'
-      scope: string
-"#;
+const GRAMMAR: &str = include_str!("procedure_syntax.yaml");
 
 /// The tag that a scope is shown by.
 const TAGS: [(&str, &str); 4] = [
