@@ -39,6 +39,7 @@ const words = leaf.data("page-words") ?? {};
 const script = document.currentScript?.src;
 const worker = globalThis.navigator.serviceWorker;
 if (!script || !worker || !globalThis.location.protocol.startsWith("http")) return;
+if (document.getElementById("page.desk")) return;
 const root = new URL("./", script);
 let asked = false;
 worker.register(new URL("offline.js", root), { scope: root.pathname, updateViaCache: "none" }).then((registration) => {

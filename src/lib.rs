@@ -4,10 +4,12 @@
 //! The modules are the stages of one line, and data runs along it in one direction only:
 //! [`source`] reads files, [`manual`] gives them meaning, [`inspect`] looks for faults, [`figure`]
 //! makes pictures, [`page`] makes pages and sheets, [`output`] writes them. [`quantity`],
-//! [`trade`] and [`finding`] are vocabulary that any stage may use. [`reckon`] is the table of calculations.
+//! [`trade`] and [`finding`] are vocabulary that any stage may use. [`reckon`] is the table of calculations, [`bulletin`]
+//! tells what changed between two states of a manual.
 
 #![forbid(unsafe_code)]
 
+pub mod bulletin;
 pub mod command;
 pub mod draft;
 pub mod figure;
@@ -16,6 +18,7 @@ pub mod inspect;
 pub mod manual;
 pub mod output;
 pub mod page;
+pub mod proof;
 pub mod quantity;
 pub mod reckon;
 pub mod recording;

@@ -37,10 +37,12 @@ fn today() -> Date {
 
 #[expect(clippy::disallowed_methods, reason = "this is where the environment is read")]
 fn world() -> io::Result<World> {
-    let colour = io::stdout().is_terminal() && std::env::var_os("NO_COLOR").is_none_or(|value| value.is_empty());
+    let terminal = io::stdout().is_terminal();
+    let colour = terminal && std::env::var_os("NO_COLOR").is_none_or(|value| value.is_empty());
     Ok(World {
         folder: std::env::current_dir()?,
         look: Look { colour, ..Look::default() },
+        terminal,
         today: today(),
         processors: std::thread::available_parallelism().map_or(1, usize::from),
     })

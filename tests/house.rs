@@ -11,7 +11,7 @@ use std::path::{Path, PathBuf};
 
 /// What the files of a folder of `src` may use of the other folders. A stage may use the stages before it, never
 /// one behind it; `quantity`, `trade` and `finding` are vocabulary; only `command` knows the stage that writes.
-const ARROWS: [(&str, &[&str]); 13] = [
+const ARROWS: [(&str, &[&str]); 15] = [
     ("quantity", &[]),
     ("finding", &[]),
     ("trade", &["quantity", "finding"]),
@@ -21,10 +21,12 @@ const ARROWS: [(&str, &[&str]); 13] = [
     ("inspect", &["quantity", "trade", "finding", "source", "manual"]),
     ("figure", &["quantity", "trade", "finding", "source", "manual", "inspect"]),
     ("page", &["quantity", "trade", "finding", "source", "manual", "inspect", "figure"]),
+    ("bulletin", &["quantity", "trade", "finding", "source", "manual", "inspect"]),
     ("recording", &["quantity", "trade", "finding", "source", "manual", "inspect"]),
     ("draft", &["quantity", "trade", "finding", "source", "manual", "inspect", "recording"]),
     ("output", &["finding"]),
-    ("command", &["quantity", "trade", "finding", "reckon", "source", "manual", "inspect", "figure", "page", "recording", "draft", "output"]),
+    ("proof", &[]),
+    ("command", &["quantity", "trade", "finding", "reckon", "source", "manual", "inspect", "figure", "page", "bulletin", "recording", "draft", "output", "proof"]),
 ];
 
 /// About 400 lines of code are the mark for looking for a second subject; with documentation and tests this is

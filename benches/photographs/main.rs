@@ -16,6 +16,7 @@
 #![expect(clippy::disallowed_methods, reason = "a bench is a program of its own: it makes folders and reads the clock")]
 #![expect(clippy::print_stdout, clippy::print_stderr, reason = "a bench tells what it measured")]
 
+#[path = "../shared/process.rs"]
 mod process;
 mod reference;
 mod scene;

@@ -1,6 +1,7 @@
 //! What may be typed.
 
 use super::arguments_draft::{DraftOptions, RecordingOptions};
+use super::arguments_proof::ProofOptions;
 use super::reckon_options::ReckonOptions;
 use crate::manual::Date;
 use clap::{Args, Parser, Subcommand, ValueEnum};
@@ -22,6 +23,8 @@ pub enum Command {
     Inspect(InspectOptions),
     /// Publish the manual: inspect it first, then write pages and bench sheets
     Bind(BindOptions),
+    /// Show the manual in a browser on this machine as a proof copy that follows each save
+    Proof(ProofOptions),
     /// Tell what a rule finds, or what stands behind a value of the manual
     Explain(ExplainOptions),
     /// Start a manual, a machine or a procedure: commented files with questions, no made-up value
@@ -34,6 +37,10 @@ pub enum Command {
     Kit(KitOptions),
     /// List every value of the manual with its number, its unit and its source
     Values(ValuesOptions),
+    /// Tell what changed between two states of the manual, and which printed sheets that makes out of date
+    Bulletin(BulletinOptions),
+    /// Tell whether a printed sheet or a build record is still current, and what changed since
+    Paper(PaperOptions),
     /// Print the schema of a kind of file, for editors (JSON Schema 2020-12)
     Schema(SchemaOptions),
     /// Print the manual page of the program, or of one of its commands (roff)
@@ -122,6 +129,42 @@ pub struct ValuesOptions {
     pub format: TableFormat,
 }
 
+/// Options of `bulletin`.
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:\n  benchleaf bulletin HEAD~5\n  benchleaf bulletin spring-2026 autumn-2026 --format json\n  benchleaf bulletin ../last-year procedures")]
+pub struct BulletinOptions {
+    /// The earlier state: a folder with a manual or a published site in it, or a revision of the manual's folder
+    pub old: String,
+    /// The later state [default: the manual's folder as it is]
+    pub new: Option<String>,
+    /// The manual's folder, where a revision is named [default: this folder, or procedures]
+    #[arg(long, value_name = "FOLDER")]
+    pub manual: Option<PathBuf>,
+    /// How to tell it
+    #[arg(long, value_enum, default_value_t = PlainFormat::Text)]
+    pub format: PlainFormat,
+}
+
+/// Options of `paper`.
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:\n  benchleaf paper 7K3M-Q0ZT-91XA\n  benchleaf paper 7k3mq0zt91xa --against spring-2026\n  benchleaf paper hull-7.json")]
+pub struct PaperOptions {
+    /// The fingerprint of a sheet, what its square code holds, or the file of a build record
+    #[arg(value_name = "FINGERPRINT|RECORD")]
+    pub paper: String,
+    /// The manual's folder: the one with manual.yaml in it [default: this folder, or procedures]
+    pub manual: Option<PathBuf>,
+    /// The state that may have printed it: a folder or a revision [default: the folder's revisions, newest first]
+    #[arg(long, value_name = "FOLDER-OR-REVISION")]
+    pub against: Option<String>,
+    /// How many revisions to look at
+    #[arg(long, value_name = "NUMBER", default_value_t = 100)]
+    pub revisions: u16,
+    /// How to tell it
+    #[arg(long, value_enum, default_value_t = PlainFormat::Text)]
+    pub format: PlainFormat,
+}
+
 /// Options of `man`.
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:\n  benchleaf man > benchleaf.1\n  benchleaf man reckon adapter | man -l -")]
@@ -173,6 +216,10 @@ pub enum SchemaKind {
     Values,
     /// A build record
     Build,
+    /// What `benchleaf bulletin --format json` prints
+    Bulletin,
+    /// What `benchleaf paper --format json` prints
+    Paper,
 }
 
 /// How to tell what was found.

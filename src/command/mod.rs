@@ -2,7 +2,9 @@
 
 mod arguments;
 mod arguments_draft;
+mod arguments_proof;
 mod bind;
+mod bulletin;
 mod csv;
 mod draft;
 mod explain;
@@ -11,8 +13,11 @@ mod inspect;
 mod kit;
 mod kit_text;
 mod manual_page;
+mod paper;
 mod reckon;
 mod reckon_options;
+mod proof;
+mod proof_build;
 mod recording;
 mod schema;
 mod values;
@@ -56,6 +61,8 @@ pub struct World {
     pub folder: PathBuf,
     /// How reports look.
     pub look: Look,
+    /// Whether a person reads along at a terminal.
+    pub terminal: bool,
     /// How many processors there are.
     pub processors: usize,
     /// The day, by UTC: what a draft is dated with, and nothing else.
@@ -77,11 +84,14 @@ pub fn run(arguments: &Arguments, world: &World, out: &mut dyn Write, err: &mut 
     match &arguments.command {
         Command::Inspect(options) => inspect::run(options, world, out, err),
         Command::Bind(options) => bind::run(options, world, out, err),
+        Command::Proof(options) => proof::run(options, world, out, err),
         Command::Explain(options) => explain::run(options, world, out, err),
         Command::Draft(options) => draft::run(options, world, out, err),
         Command::Recording(options) => recording::run(options, world, out, err),
         Command::Reckon(options) => reckon::run(options, out, err),
         Command::Kit(options) => kit::run(options, world, out, err),
+        Command::Bulletin(options) => bulletin::run(options, world, out, err),
+        Command::Paper(options) => paper::run(options, world, out, err),
         Command::Values(options) => values::run(options, world, out, err),
         Command::Man(options) => manual_page::man(options, out, err),
         Command::Completions(options) => manual_page::completions(options, out),

@@ -26,7 +26,7 @@ pub(super) fn check(manual: &Manual, earlier: &Ledger, findings: &mut Vec<Findin
         for (key, cases) in &old.values {
             let Some(new_cases) = new.values.get(key) else { continue };
             for (when, was) in cases {
-                let Some(text) = new_cases.get(when).filter(|text| !same(was, text)) else { continue };
+                let Some(text) = new_cases.get(when).filter(|text| !same_value(was, text)) else { continue };
                 let of = key.split_once('/').map_or(key.as_str(), |(_, of)| of);
                 if is_told(history, of, old.revision) {
                     continue;
@@ -49,7 +49,8 @@ pub(super) fn check(manual: &Manual, earlier: &Ledger, findings: &mut Vec<Findin
 }
 
 /// Whether two texts say the same, as quantities where they are.
-fn same(one: &str, other: &str) -> bool {
+#[must_use]
+pub fn same_value(one: &str, other: &str) -> bool {
     if one == other {
         return true;
     }
@@ -62,7 +63,7 @@ fn is_told(history: &History, of: &str, earlier: Option<u64>) -> bool {
 
 #[cfg(test)]
 mod tests {
-    use super::same;
+    use super::same_value as same;
 
     #[test]
     fn two_spellings_of_a_value_are_no_change() {

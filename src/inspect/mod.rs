@@ -89,6 +89,7 @@ mod wrench_choice;
 mod wrenches;
 
 pub(crate) use crew::in_order;
+pub use changes::same_value;
 pub use account::{Screening, TorqueAccount, torque_accounts};
 pub use list::{rule, rules};
 pub(crate) use phrases::PUTTING_OFF;

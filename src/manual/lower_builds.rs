@@ -13,6 +13,14 @@ const SHORT: usize = 200;
 /// Characters of what somebody tells in words.
 const LONG: usize = 2000;
 
+/// Gives meaning to a record that is no part of the manual, and tells what is wrong with its form.
+#[must_use]
+pub fn lower_record(source: &RecordSource) -> (Option<Build>, Vec<Finding>) {
+    let mut findings = Vec::new();
+    let build = build(source, &mut findings);
+    (build, findings)
+}
+
 /// Gives meaning to a record. None where it is of another version or kind, which has been reported.
 pub(super) fn build(source: &RecordSource, findings: &mut Vec<Finding>) -> Option<Build> {
     let root = &source.root;

@@ -39,6 +39,7 @@ pub use instant::Instant;
 pub use ledger::{Ledger, LedgerHome, LedgerPlace, homes, ledger_place};
 pub use lists::{EntryHead, Home, List, ListKind, Lists, Scope, ThingRef, WrittenValue};
 pub use lower::lower;
+pub use lower_builds::lower_record;
 pub(crate) use lower_lists::is_id;
 pub use model::{Act, Change, History, Machine, Manual, Paper, Procedure, Profile, Step, Waiver};
 pub use quantity_rules::QUANTITY as QUANTITY_RULES;

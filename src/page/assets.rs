@@ -16,6 +16,7 @@ const GROUND: Part = part!("styles/ground.css");
 const PAGE_STYLE: Part = part!("styles/page.css");
 const PAPER: Part = part!("styles/paper.css");
 const LISTS_STYLE: Part = part!("styles/lists.css");
+const REVIEW_STYLE: Part = part!("styles/review.css");
 const SHEET_PAPER: Part = part!("styles/sheet-paper.css");
 /// What only a proof copy shows.
 const PROOF: Part = part!("styles/proof.css");
@@ -27,7 +28,7 @@ const WORKER: Part = part!("scripts/offline.js");
 /// What is loaded, and the parts it is joined from, in this order.
 const JOINED: &[(&str, &[Part])] = &[
     ("page.css", &[GROUND, PAGE_STYLE, PROOF, PAPER]),
-    ("lists.css", &[GROUND, PAGE_STYLE, LISTS_STYLE, PROOF, PAPER]),
+    ("lists.css", &[GROUND, PAGE_STYLE, LISTS_STYLE, REVIEW_STYLE, PROOF, PAPER]),
     ("sheet.css", &[GROUND, part!("styles/sheet.css"), part!("styles/paper-mark.css"), part!("styles/bench.css"), PROOF, PAPER, SHEET_PAPER]),
     ("book.css", &[GROUND, PAGE_STYLE, LISTS_STYLE, part!("styles/book.css"), PROOF, PAPER, SHEET_PAPER]),
     ("page.js", &[CORE, SAVED, part!("scripts/find.js")]),
@@ -64,6 +65,9 @@ const JOINED: &[(&str, &[Part])] = &[
     ),
 ];
 
+/// What only a proof server adds to its pages.
+const AT_DESK: &[(&str, &[Part])] = &[("proof.css", &[part!("styles/proof-desk.css")]), ("proof.js", &[part!("scripts/proof.js")])];
+
 /// What a kind of page loads.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct Assets {
@@ -84,7 +88,7 @@ pub(super) const SHEET: Assets = Assets { style: "sheet.css", script: "sheet.js"
 
 /// Whether a file of a theme takes the place of a part.
 pub(super) fn is_part(path: &str) -> bool {
-    path == WORKER.0 || JOINED.iter().flat_map(|(_, parts)| *parts).any(|(known, _)| *known == path)
+    path == WORKER.0 || JOINED.iter().chain(AT_DESK).flat_map(|(_, parts)| *parts).any(|(known, _)| *known == path)
 }
 
 /// The worker's text behind what it is told of the site. The theme's own goes out as it is.
@@ -97,8 +101,16 @@ pub(super) fn worker(theme: &BTreeMap<String, Vec<u8>>) -> Vec<u8> {
 ///
 /// `proof_copy` adds what only a proof copy shows.
 pub(super) fn files(theme: &BTreeMap<String, Vec<u8>>, proof_copy: bool) -> Vec<PageFile> {
-    JOINED
-        .iter()
+    joined(JOINED, theme, proof_copy)
+}
+
+/// Likewise what a proof server adds, by name.
+pub(super) fn at_desk(theme: &BTreeMap<String, Vec<u8>>) -> Vec<PageFile> {
+    joined(AT_DESK, theme, true)
+}
+
+fn joined(all: &[(&str, &[Part])], theme: &BTreeMap<String, Vec<u8>>, proof_copy: bool) -> Vec<PageFile> {
+    all.iter()
         .map(|(path, parts)| {
             let mut bytes = Vec::new();
             for (part, text) in parts.iter().filter(|(part, _)| proof_copy || *part != PROOF.0) {
@@ -186,7 +198,7 @@ mod tests {
 
     #[test]
     fn no_part_hides_code_behind_a_comment() {
-        for (path, text) in JOINED.iter().flat_map(|(_, parts)| *parts).chain([&WORKER]) {
+        for (path, text) in JOINED.iter().chain(AT_DESK).flat_map(|(_, parts)| *parts).chain([&WORKER]) {
             for line in text.lines().map(str::trim) {
                 let code_follows = line.split_once("*/").is_some_and(|(_, rest)| !rest.trim().is_empty());
                 assert!(!(line.starts_with("/*") && code_follows), "{path}: {line}");

@@ -20,6 +20,10 @@ struct BehindView {
     procedure: Detail,
     accounts: Vec<AccountView>,
     sources: Option<Table>,
+    /// How its values stand, in one line; empty where it uses none.
+    honesty: String,
+    /// Its source as written.
+    source: String,
     /// The chapters of the recording, a line each, and the file of them.
     chapters: Option<Detail>,
 }
@@ -41,6 +45,8 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize) -> Resul
         procedure: Detail { text: procedure.title.clone(), href: Some(scene.link(&link::procedure_path(&machine.id, &procedure.id))) },
         accounts: scene.accounts(),
         sources: scene.procedure_sources(),
+        honesty: scene.honesty(),
+        source: scene.link(&link::source_path(&machine.id, &procedure.id)),
         chapters: chapters::list(procedure)
             .map(|text| Detail { text, href: Some(scene.link(&link::chapters_path(&machine.id, &procedure.id))) }),
     };

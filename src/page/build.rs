@@ -113,6 +113,42 @@ impl Scene<'_> {
     }
 }
 
+impl<'s> Scene<'s> {
+    /// What has to be looked at again on a build: values that changed since, that no deviation answers for, critical ones first.
+    pub(super) fn to_recheck(&self, build: &'s Build) -> (String, Vec<Recheck>) {
+        let known = known_variant(self.machine, build);
+        let scene = Scene { known: &known, ..*self };
+        let record = Record { scene, build };
+        let open = |procedure: &Procedure, hit: &Affected<'_>| build.deviation(&procedure.id, &hit.tick.step.value, Some(&hit.thing.id)).is_none();
+        let hits = record.affected().into_iter().filter(|(_, procedure, hit)| open(procedure, hit));
+        let mut rows: Vec<Recheck> = hits
+            .map(|(index, procedure, hit)| Recheck {
+                critical: hit.critical,
+                what: paper_mark::changed_value(&scene.inside(procedure), hit.change),
+                step: scene.step_detail(index, Some(&hit.tick.step.value)),
+                recorded: text(hit.tick.value.as_ref()),
+                now: hit.now.map(str::to_owned),
+                because: hit.change.because.clone(),
+            })
+            .collect();
+        rows.sort_by_key(|row| !row.critical);
+        let variant = self.variant_words(&known);
+        let name = name(self, build);
+        (if variant.is_empty() { name } else { format!("{name}, {variant}") }, rows)
+    }
+}
+
+/// One value to be looked at again on one machine.
+#[derive(Clone, Debug, Serialize)]
+pub(super) struct Recheck {
+    critical: bool,
+    what: String,
+    step: Option<Detail>,
+    recorded: Option<String>,
+    now: Option<String>,
+    because: Option<String>,
+}
+
 struct Record<'s> {
     scene: Scene<'s>,
     build: &'s Build,

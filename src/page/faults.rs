@@ -1,7 +1,7 @@
 //! Findings on a proof copy: each printed where it stands.
 
 use super::Input;
-use crate::finding::{FileId, Finding, Place, Severity};
+use crate::finding::{FileId, FileTable, Finding, Place, Severity};
 use serde::Serialize;
 
 /// A finding as a page prints it.
@@ -59,19 +59,22 @@ impl<'a> Faults<'a> {
     }
 
     fn filtered(&self, wanted: impl Fn(&Finding) -> bool) -> Vec<FaultView> {
-        self.shown().filter(|fault| wanted(fault)).map(|fault| self.view(fault)).collect()
+        self.shown().filter(|fault| wanted(fault)).map(|fault| FaultView::of(fault, self.input.files)).collect()
     }
+}
 
-    fn view(&self, fault: &Finding) -> FaultView {
+impl FaultView {
+    /// A finding, with the files it may stand in.
+    pub(super) fn of(fault: &Finding, files: &FileTable) -> Self {
         let place = fault.place();
-        let position = self.input.files.position(place.file, place.start);
-        FaultView {
+        let position = files.position(place.file, place.start);
+        Self {
             severity: fault.grade().word(),
             rule: fault.rule().name,
             message: fault.message().to_owned(),
             figures: fault.figure_lines().to_vec(),
             fix: fault.fix_text().to_owned(),
-            place: format!("{}:{}:{}", self.input.files.name(place.file), position.line, position.column),
+            place: format!("{}:{}:{}", files.name(place.file), position.line, position.column),
         }
     }
 }

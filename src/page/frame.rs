@@ -1,6 +1,7 @@
 //! What stands on every page: the title block, the way to the tables, the standing caution.
 
 use super::assets::{self, Assets};
+use super::feed;
 use super::link;
 use super::markup::Markup;
 use super::names::Detail;
@@ -32,6 +33,8 @@ pub(super) struct Frame {
     pub notice: Option<String>,
     /// Whether this is a proof copy.
     pub proof: bool,
+    /// Link to the feed of changes, on the first page of a manual whose address is known.
+    pub feed: Option<String>,
     /// Link to the stylesheet.
     pub style: String,
     /// Link to the script.
@@ -109,6 +112,7 @@ impl Site<'_> {
             language: language(&manual.language),
             description: self.say_with("description-manual", &[("title", Arg::Text(&title)), ("publisher", Arg::Text(&manual.publisher))]),
             address: sitemap::address(manual, page),
+            feed: (page == link::HOME && feed::has(&self.input)).then(|| feed::PATH.to_owned()),
             title,
             manual: manual.title.clone(),
             publisher: manual.publisher.clone(),

@@ -9,11 +9,14 @@ use super::names::Detail;
 use super::site::Site;
 use super::sources::date_text;
 use super::tables;
+use super::words::Arg;
 use serde::Serialize;
 
 #[derive(Serialize)]
 struct Home {
     machines: Vec<MachineView>,
+    /// What changed in each machine.
+    bulletins: Vec<Detail>,
     tables: Vec<TableLink>,
     faults: Vec<FaultView>,
     errors: usize,
@@ -57,6 +60,11 @@ pub(super) fn page(site: &Site<'_>) -> Result<Markup, PageError> {
     });
     let view = Home {
         machines: machines.collect(),
+        bulletins: manual
+            .machines
+            .iter()
+            .map(|machine| Detail { text: site.say_with("bulletins-of", &[("machine", Arg::Text(&machine.name))]), href: Some(link::bulletins_path(&machine.id)) })
+            .collect(),
         tables: tables::Kind::ALL
             .iter()
             .map(|kind| TableLink { title: site.say(kind.title()), href: kind.path().to_owned(), about: site.say(kind.about()) })

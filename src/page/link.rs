@@ -53,6 +53,26 @@ pub(super) fn behind_path(machine: &str, procedure: &str) -> String {
     format!("{machine}/{procedure}.behind.html")
 }
 
+/// The path of the review of a machine's values. No procedure's page lies there, nor at the two below, for the same reason.
+pub(super) fn review_path(machine: &str) -> String {
+    format!("{machine}/machine.review.html")
+}
+
+/// The path of a machine's variants side by side.
+pub(super) fn matrix_path(machine: &str) -> String {
+    format!("{machine}/machine.variants.html")
+}
+
+/// The path of a machine's bulletins.
+pub(super) fn bulletins_path(machine: &str) -> String {
+    format!("{machine}/machine.bulletins.html")
+}
+
+/// The path of a procedure's source.
+pub(super) fn source_path(machine: &str, procedure: &str) -> String {
+    format!("{machine}/{procedure}.source.html")
+}
+
 /// The path of the chapters of a procedure's recording.
 pub(super) fn chapters_path(machine: &str, procedure: &str) -> String {
     format!("{machine}/{procedure}.chapters.vtt")

@@ -10,7 +10,7 @@ use super::open::{self, OpenView};
 use super::rows::{Cell, Row, Table};
 use super::site::{Scene, Site};
 use super::strip::Strip;
-use super::values::varied_text;
+use super::values::{values_glued, varied_text};
 use super::words::Arg;
 use crate::manual::{Combination, History, Machine};
 use serde::Serialize;
@@ -27,6 +27,8 @@ struct MachineView {
     not_made: Vec<String>,
     to_have: Detail,
     tables: Vec<Table>,
+    /// Where the values are reviewed: ledger, variants side by side, bulletins.
+    reviews: Vec<Detail>,
     changes: Option<Table>,
     /// Machines built by it.
     builds: Vec<BuildRow>,
@@ -41,6 +43,7 @@ struct ProcedureRow {
     title: Detail,
     revision: Option<u64>,
     time: Option<String>,
+    honesty: String,
     needs: Vec<Detail>,
     inherited: Vec<OpenView>,
     leaves: Vec<OpenView>,
@@ -80,6 +83,7 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize) -> Result<(String, Mar
         not_made: machine.not_made.iter().map(Combination::words).collect(),
         to_have: Detail { text: site.say("tables-to-have"), href: Some(scene.link(&format!("{}#{}", link::TO_HAVE, link::table_anchor(&machine.id)))) },
         tables: without_anchors_elsewhere(tables),
+        reviews: reviews(&scene),
         changes: scene.changes_table(&changes(&scene)),
         papers: vec![Detail { text: site.say("kind-book"), href: Some(scene.link(&link::machine_book_path(&machine.id))) }, Detail { text: site.say("card-title"), href: Some(scene.link(&link::card_path(&machine.id))) }],
         builds: scene.build_rows(),
@@ -90,6 +94,17 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize) -> Result<(String, Mar
     let frame = site.frame(&path, &machine.name, "machine");
     let html = site.document("machine.html", frame, block, &view)?;
     Ok((path, html))
+}
+
+fn reviews(scene: &Scene<'_>) -> Vec<Detail> {
+    let id = &scene.machine.id;
+    let lead = |key: &str, path: String| Detail { text: scene.site.say(key), href: Some(scene.link(&path)) };
+    let mut reviews = vec![lead("review-title", link::review_path(id))];
+    if !scene.machine.axes.is_empty() {
+        reviews.push(lead("matrix-title", link::matrix_path(id)));
+    }
+    reviews.push(lead("bulletins-title", link::bulletins_path(id)));
+    reviews
 }
 
 fn procedures(scene: &Scene<'_>) -> Vec<ProcedureRow> {
@@ -106,6 +121,7 @@ fn procedures(scene: &Scene<'_>) -> Vec<ProcedureRow> {
                 title: scene.step_detail(index, None).unwrap_or_default(),
                 revision: procedure.history.revision,
                 time: procedure.minutes().map(|minutes| scene.minutes_text(minutes)),
+                honesty: inside.honesty(),
                 needs: procedure
                     .after
                     .iter()
@@ -136,7 +152,7 @@ fn axes(machine: &Machine) -> Vec<AxisView> {
 }
 
 /// The histories of a machine and its procedures, each with the name of what it belongs to and seen from there.
-fn changes<'s>(scene: &Scene<'s>) -> Vec<(&'s str, Scene<'s>, &'s History)> {
+pub(super) fn changes<'s>(scene: &Scene<'s>) -> Vec<(&'s str, Scene<'s>, &'s History)> {
     let machine = scene.machine;
     let own = std::iter::once((machine.name.as_str(), *scene, &machine.history));
     own.chain(machine.procedures.iter().map(|p| (p.title.as_str(), scene.inside(p), &p.history))).collect()
@@ -197,8 +213,8 @@ impl Scene<'_> {
                     cells: vec![
                         Cell::text(*of),
                         Cell::text(revision),
-                        Cell::maybe(varied_text(&change.was, self.known, Clone::clone)),
-                        Cell::maybe(change.because.clone()),
+                        Cell::maybe(varied_text(&change.was, self.known, |was| values_glued(was))),
+                        Cell::maybe(change.because.as_deref().map(values_glued)),
                         Cell::details(source),
                     ],
                 }));

@@ -10,7 +10,7 @@ use super::link;
 use super::markup::Markup;
 use super::site::Scene;
 use super::square_code::SquareCode;
-use super::values::varied_text;
+use super::values::{values_glued, varied_text};
 use super::words::Arg;
 use crate::manual::{Change, Fingerprint, History, Home, Procedure, things_on_sheet};
 use serde::Serialize;
@@ -98,7 +98,7 @@ impl Scene<'_> {
     /// `Pinion nut, torque: it was 70 N·m (nuts of late machines backed off)`.
     fn change_words(&self, change: &Change) -> String {
         let of = changed_value(self, change);
-        let was = varied_text(&change.was, self.known, Clone::clone).unwrap_or_else(|| self.site.say("change-not-there"));
+        let was = varied_text(&change.was, self.known, |was| values_glued(was)).unwrap_or_else(|| self.site.say("change-not-there"));
         match &change.because {
             Some(because) => self.say("change-told", &[("of", Arg::Text(&of)), ("was", Arg::Text(&was)), ("because", Arg::Text(because))]),
             None => self.say("change-short", &[("of", Arg::Text(&of)), ("was", Arg::Text(&was))]),

@@ -29,6 +29,8 @@ struct ProcedureView {
     footnotes: Vec<FootnoteView>,
     leaves: Vec<OpenView>,
     behind: Option<String>,
+    /// Its source as written.
+    source: String,
     sources: Vec<Detail>,
     changes: Option<Table>,
     sheets: Vec<Detail>,
@@ -99,6 +101,7 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize) -> Resul
         steps,
         footnotes,
         leaves,
+        source: scene.link(&link::source_path(&machine.id, &procedure.id)),
         behind: behind::has(procedure).then(|| scene.link(&link::behind_path(&machine.id, &procedure.id))),
         sources: scene.source_links(),
         changes: scene.changes_table(&[(&procedure.title, scene, &procedure.history)]),

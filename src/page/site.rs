@@ -8,7 +8,7 @@ use super::template::Templates;
 use super::usage::Usage;
 use super::waived::Waived;
 use super::words::{Arg, Words};
-use super::{Input, PageFile, behind, board, build, home, link, machine, procedure, sheet, tables, torque_card};
+use super::{Input, PageFile, behind, board, build, bulletins, home, link, machine, matrix, procedure, review, sheet, source_sheet, tables, torque_card};
 use crate::inspect::in_order;
 use crate::manual::{Combination, Machine, Procedure, Scope, ThingRef};
 use std::sync::Arc;
@@ -60,6 +60,10 @@ enum Job {
     Card(usize),
     Board(usize, usize, ThingRef),
     Build(usize, usize),
+    Review(usize),
+    Bulletins(usize),
+    Matrix(usize),
+    Source(usize, usize),
     Table(tables::Kind),
 }
 
@@ -89,10 +93,16 @@ impl<'a> Site<'a> {
         for (m, procedures) in self.sheets.iter().enumerate() {
             jobs.push(Job::Machine(m));
             jobs.push(Job::Card(m));
+            jobs.push(Job::Review(m));
+            jobs.push(Job::Bulletins(m));
+            if self.input.manual.machines.get(m).is_some_and(|machine| !machine.axes.is_empty()) {
+                jobs.push(Job::Matrix(m));
+            }
             let builds = self.input.manual.machines.get(m).map_or(0, |machine| machine.builds.len());
             jobs.extend((0..builds).map(|b| Job::Build(m, b)));
             for (p, sheets) in procedures.iter().enumerate() {
                 jobs.push(Job::Procedure(m, p));
+                jobs.push(Job::Source(m, p));
                 jobs.extend(self.boards(m, p).into_iter().map(|thing| Job::Board(m, p, thing)));
                 let procedure = self.input.manual.machines.get(m).and_then(|machine| machine.procedures.get(p));
                 if procedure.is_some_and(behind::has) {
@@ -114,6 +124,10 @@ impl<'a> Site<'a> {
         let (path, html) = match *job {
             Job::Board(m, p, ref thing) => board::page(self, m, p, thing)?,
             Job::Build(m, b) => build::page(self, m, b)?,
+            Job::Bulletins(m) => bulletins::page(self, m)?,
+            Job::Review(m) => review::page(self, m)?,
+            Job::Matrix(m) => matrix::page(self, m)?,
+            Job::Source(m, p) => source_sheet::page(self, m, p)?,
             Job::Home => (link::HOME.to_owned(), home::page(self)?),
             Job::Machine(m) => machine::page(self, m)?,
             Job::Card(m) => torque_card::page(self, m)?,

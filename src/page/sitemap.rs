@@ -6,7 +6,7 @@ use super::moment::is_web;
 use super::sources::date_text;
 use super::tables;
 use super::{Input, behind};
-use crate::manual::{Date, Manual};
+use crate::manual::{Date, Machine, Manual};
 
 /// Where the list lies in the site.
 const PATH: &str = "sitemap.xml";
@@ -19,7 +19,7 @@ pub(super) fn address(manual: &Manual, path: &str) -> Option<String> {
     Some(format!("{}/{}", base.trim_end_matches('/'), link::relative("", path)))
 }
 
-/// The list; bench sheets are left out, the procedures lead to them. A proof copy is nothing to be found.
+/// The list; bench sheets and sources are left out, the procedures lead to them, and records, which are about one machine of someone's. A proof copy is nothing to be found.
 pub(super) fn file(input: &Input<'_>) -> Option<PageFile> {
     let manual = input.manual;
     if input.proof_copy || address(manual, "").is_none() {
@@ -27,7 +27,7 @@ pub(super) fn file(input: &Input<'_>) -> Option<PageFile> {
     }
     let mut pages: Vec<(String, Option<Date>)> = vec![(link::HOME.to_owned(), None)];
     for machine in &manual.machines {
-        pages.push((link::machine_path(&machine.id), machine.history.date));
+        pages.extend(of_machine(machine).into_iter().map(|path| (path, machine.history.date)));
         for procedure in &machine.procedures {
             pages.push((link::procedure_path(&machine.id, &procedure.id), procedure.history.date));
             if behind::has(procedure) {
@@ -44,6 +44,13 @@ pub(super) fn file(input: &Input<'_>) -> Option<PageFile> {
     }
     text.push_str("</urlset>\n");
     Some(PageFile { path: PATH.to_owned(), bytes: text.into_bytes() })
+}
+
+/// The machine's own pages: itself, its review, its bulletins, its variants side by side.
+fn of_machine(machine: &Machine) -> Vec<String> {
+    let mut pages = vec![link::machine_path(&machine.id), link::review_path(&machine.id), link::bulletins_path(&machine.id)];
+    pages.extend((!machine.axes.is_empty()).then(|| link::matrix_path(&machine.id)));
+    pages
 }
 
 fn escaped(text: &str) -> String {

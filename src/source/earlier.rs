@@ -55,6 +55,27 @@ pub fn earlier(named: &str, started_in: &Path, manual: &Path) -> Result<Earlier,
     Ok(Earlier::Manual(Box::new(sources), findings))
 }
 
+/// A revision in which something below the manual's folder changed.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Revision {
+    /// Its short name.
+    pub name: String,
+    /// Its day: `2026-09-14`.
+    pub date: String,
+}
+
+/// The newest `most` revisions that changed the manual's folder, newest first.
+///
+/// # Errors
+/// Where the folder is in no repository, or the `git` program can't be run.
+pub fn revisions(manual: &Path, most: u16) -> Result<Vec<Revision>, ReadError> {
+    let fault = |message: String| ReadError::new(manual, message, "keep the manual's folder under version control, or name an earlier state yourself");
+    let scratch = TempDir::new().map_err(|error| fault(format!("no scratch folder could be made: {error}")))?;
+    let log = git(manual, scratch.path(), &["log", &format!("--max-count={most}"), "--format=%h %cs", "--", "."]);
+    let log = log.map_err(|said| fault(said.replace("is no folder, and no revision either", "it has no earlier revisions").replace("is no folder, and the", "the")))?;
+    Ok(log.lines().filter_map(|line| line.split_once(' ')).map(|(name, date)| Revision { name: name.to_owned(), date: date.to_owned() }).collect())
+}
+
 /// A revision of the manual's folder, written out to a folder of its own: the manual's repository stays
 /// as it is.
 fn revision(named: &str, manual: &Path) -> Result<Earlier, ReadError> {

@@ -36,17 +36,18 @@ mod walk;
 mod yaml;
 
 pub use body::{ActText, Align, Block, Body, Inline, Notice, PictureText, StepText, Table, plain_text};
-pub use earlier::{Earlier, VALUES_FILE, earlier, published_values};
+pub use earlier::{Earlier, Revision, VALUES_FILE, earlier, published_values, revisions};
 pub use error::ReadError;
 pub use given::read_given;
 pub use node::{Node, Pair, Scalar, Value};
 pub use picture::content_key;
 pub use picture_path::{PathFault, resolve_picture};
-pub use read::{FRONT_LIMIT, TEXT_LIMIT, read, read_picture};
-pub use rules::RULES;
+pub use rules::{HOLED, RULES};
+pub use read::{FRONT_LIMIT, TEXT_LIMIT, read, read_picture, read_record, stands};
 pub use scalar::retyped;
 pub use theme::read_theme;
 pub use visit::{each_inline, each_running_text};
+pub use walk::is_left_behind;
 
 use crate::finding::{FileId, FileTable};
 use std::collections::{BTreeMap, BTreeSet};

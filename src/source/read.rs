@@ -60,6 +60,15 @@ pub fn read(folder: &Path) -> Result<(Sources, Vec<Finding>), ReadError> {
     Ok((sources, reader.report.into_findings()))
 }
 
+/// Reads a build record that is no part of the manual: the record where it could be read, its file, what is wrong with it.
+#[must_use]
+pub fn read_record(path: &Path) -> (Option<RecordSource>, FileTable, Vec<Finding>) {
+    let mut reader = Reader { files: FileTable::default(), report: Report::default() };
+    let id = path.file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default();
+    let record = reader.record(&id, &FileAt { name: path.display().to_string(), disk: path.to_path_buf() });
+    (record, reader.files, reader.report.into_findings())
+}
+
 /// The bytes of a picture that [`read`] has found, by its path below the root.
 ///
 /// # Errors
@@ -85,6 +94,12 @@ pub fn read_picture(sources: &Sources, path: &str) -> io::Result<Vec<u8>> {
         Content::TooLarge(size) => Err(io::Error::new(io::ErrorKind::FileTooLarge, format!("{path} has {size} bytes"))),
         Content::Failed(error) => Err(error),
     }
+}
+
+/// Whether a folder has a `manual.yaml` at this moment.
+#[must_use]
+pub fn stands(folder: &Path) -> bool {
+    disk::is_regular_file(&folder.join("manual.yaml"))
 }
 
 fn root_of(folder: &Path) -> Result<std::path::PathBuf, ReadError> {

@@ -124,6 +124,13 @@ fn follow(root: &Path, link: &Path) -> Result<PathBuf, ObstacleKind> {
 /// Dot-files, what editors and systems leave behind.
 fn passed_over(entry: &DirEntry) -> bool {
     let name = entry.file_name().to_string_lossy();
+    is_left_behind(&name) || (entry.file_type().is_dir() && is_beside_records(entry, &name.to_lowercase()))
+}
+
+/// Whether the name of a file or folder is that of a dot-file or of what editors and systems leave behind: no manual
+/// has anything to do with it.
+#[must_use]
+pub fn is_left_behind(name: &str) -> bool {
     let lower = name.to_lowercase();
     let ending = Path::new(&lower).extension().and_then(OsStr::to_str).unwrap_or("");
     name.starts_with(['.', '~'])
@@ -131,7 +138,6 @@ fn passed_over(entry: &DirEntry) -> bool {
         || (name.starts_with('#') && name.ends_with('#'))
         || matches!(ending, "bak" | "orig" | "swp" | "swo" | "tmp" | "old")
         || matches!(lower.as_str(), "thumbs.db" | "desktop.ini")
-        || (entry.file_type().is_dir() && is_beside_records(entry, &lower))
 }
 
 /// Folders of records that are none: those of a machine are called `builds` and hold no folders.

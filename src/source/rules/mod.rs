@@ -21,6 +21,18 @@ pub use yaml::{DOUBLED_KEY, NESTING_TOO_DEEP, YAML_TRAP, YAML_UNREADABLE};
 
 use crate::finding::Rule;
 
+/// The rules that tell of a file of which nothing, or not all, could be read: what is made of the rest has holes.
+pub static HOLED: &[&Rule] = &[
+    &FILE_NOT_READABLE,
+    &FILE_TOO_LARGE,
+    &FRONT_MATTER_MISSING,
+    &FRONT_MATTER_UNCLOSED,
+    &MACHINE_HEAD_MISSING,
+    &NESTING_TOO_DEEP,
+    &TEXT_NOT_UTF8,
+    &YAML_UNREADABLE,
+];
+
 /// Every rule of this stage, by name.
 pub static RULES: &[&Rule] = &[
     &ACT_OUTSIDE_STEP,

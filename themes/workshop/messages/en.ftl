@@ -15,6 +15,22 @@ proof-counts = { $errors ->
        *[other] { $warnings } warnings
     } in the whole manual
 proof-general = Found wrong in the manual as a whole
+desk-label = Proof on this machine
+desk-counts = { $errors ->
+        [one] 1 error
+       *[other] { $errors } errors
+    }, { $warnings ->
+        [one] 1 warning
+       *[other] { $warnings } warnings
+    } in the manual as last read.
+desk-all = All findings with their lines
+desk-list = All findings
+desk-none = Nothing was found.
+desk-kept = The last save could not be read as a whole. This page is the one before it.
+desk-more = And { $count } more; the list has them all.
+desk-ended = The proof has ended or can't be reached: this page no longer follows what is saved.
+desk-absent = No such page
+desk-absent-text = The manual has no page of this name now. If it gets one, it shows here by itself.
 fix = Instead:
 skip = To the work
 description-manual = { $title }, published by { $publisher }.
@@ -724,6 +740,101 @@ paper-shared = Values that this sheet shares with others, and that have changed 
 change-told = { $of } was { $was } ({ $because })
 change-short = { $of } was { $was }
 change-not-there = not there
+
+# Bulletins: what changed, and the sheet to look again by.
+kind-bulletins = Bulletin
+bulletins-title = Bulletins
+bulletins-of = Bulletins of { $machine }
+bulletins-about = What has changed in the values of this machine, newest first, and which recorded machines were built by an older value. A sheet is out of date where its fingerprint is not the one printed today.
+bulletins-none = No change is recorded for this machine.
+feed-none = No change of a value is listed for this revision.
+recheck-title = Look again: { $build }
+recheck-about = These values have changed since this machine was worked on. Look at each, write down what is found, sign. Whether the machine is opened again is decided by its maker's service data, local codes and a qualified person.
+recheck-none = No recorded machine was built by a value that has changed since.
+recheck-found = Found
+recheck-done = Done
+recheck-name = Name
+recheck-sign = Signature
+recheck-day = Date
+recheck-critical = critical
+
+# The review of a machine's values, its variants side by side, the source of a procedure.
+kind-review = Review
+kind-matrix = Variants
+kind-source = Source
+review-title = Review of the values
+review-of = Review of the values of { $machine }
+review-about = Every thing with values: what stands there now, since which revision where a change line tells it, from which source, who read that source a second time, and what Benchleaf held it against. A value that passes is plausible, consistent and sourced; never correct.
+review-honesty = How each procedure stands
+col-procedure = Procedure
+col-with-values = Things with values
+col-sourced = With a source
+col-measured = Measured
+col-twice = Read by two people
+col-waived = Waived
+review-second = Second readings of critical values
+review-filters = Show only
+review-all = Show all
+review-filter = { $what }: { $count }
+review-since = since revision { $revision }
+review-critical = critical
+review-nobody = nobody yet
+review-mark-unsourced = Without a source
+review-mark-heard = Only heard
+review-mark-size-table = From a table by size
+review-mark-practice = Common practice
+review-mark-measured = Measured
+review-mark-waived = Answered for by a waiver
+review-mark-once = Source read by one person
+review-mark-critical-once = Critical, and not read twice
+review-checked-proof = torque against the proof load of thread and class
+review-checked-units = both units against each other
+review-checked-stages = the sum of the stages
+review-checked-worked = the formula against its worked example
+review-checked-formula = the formula and what it names
+review-checked-limit = limit against spec
+review-checked-form = form, unit and kind
+honesty = { $all ->
+    [one] Of 1 thing with values
+   *[other] Of { $all } things with values
+}, { $sourced ->
+    [0] none has a source
+    [1] 1 has a source
+   *[other] { $sourced } have a source
+}, { $measured ->
+    [0] none was measured
+    [1] 1 was measured
+   *[other] { $measured } were measured
+}, { $twice ->
+    [0] none rests on a source read by two people
+    [1] 1 rests on a source read by two people
+   *[other] { $twice } rest on a source read by two people
+}, { $waived ->
+    [0] none is answered for by a waiver
+    [1] 1 is answered for by a waiver
+   *[other] { $waived } are answered for by a waiver
+}.
+machine-honesty = Its values
+matrix-title = Variants side by side
+matrix-of = Variants of { $machine } side by side
+matrix-about = Every value that differs between variants, for every combination that is made. A gap is a combination for which no value is written.
+matrix-by = By { $axes }
+matrix-there = is there
+matrix-is-there = yes
+matrix-absent = not there
+matrix-gap = GAP
+matrix-left-out = By { $axes } there are too many combinations to be set side by side; each procedure shows its own.
+source-link = Its source, as written
+source-sheet-of = Source of { $title }
+source-about = The file this procedure is made from, as its author wrote it. Lines are numbered; a proof copy shows what was found at each.
+source-cut = { $count ->
+    [one] 1 more line is in the file.
+   *[other] { $count } more lines are in the file.
+}
+table-critical = Critical things and who read their values
+col-entry = Thing
+col-values = Values
+col-checked = Held against
 
 # A build record.
 machine-builds = Machines built

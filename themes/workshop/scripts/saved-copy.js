@@ -7,6 +7,8 @@
   const worker = globalThis.navigator.serviceWorker;
   // From a folder or a memory stick there is nothing to keep: the folder is the manual.
   if (!script || !worker || !globalThis.location.protocol.startsWith("http")) return;
+  // A proof that follows each save must never come from a copy.
+  if (document.getElementById("page.desk")) return;
 
   const root = new URL("./", script);
   let asked = false;

@@ -1,0 +1,149 @@
+//! `proof`: shows the manual in a browser on this machine, and follows each save.
+
+use super::arguments_proof::ProofOptions;
+use super::proof_build::{Build, rebuild};
+use super::work::manual_folder;
+use super::{Outcome, World};
+use crate::proof::{Saved, ServeError, Shelf, Watch, free_port_after, listen, serve};
+use crate::source::{is_left_behind, stands};
+use std::io::{self, Write};
+use std::net::{IpAddr, SocketAddr};
+use std::path::Path;
+use std::sync::mpsc::{Sender, channel};
+
+/// What the threads have to say.
+enum Said {
+    /// A line for the person at the terminal.
+    Line(String),
+    /// The server has ended.
+    End(Result<(), ServeError>),
+}
+
+/// Files that are named in a line; of more, the number.
+const NAMED: usize = 3;
+
+pub(super) fn run(options: &ProofOptions, world: &World, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Outcome> {
+    let folder = match manual_folder(options.manual.as_ref(), world) {
+        Ok(folder) => folder,
+        Err(error) => return could_not(err, &error.to_string()),
+    };
+    let (listener, own) = match listen(options.address, options.port) {
+        Ok(taken) => taken,
+        Err(error) => return could_not(err, &advice(&error)),
+    };
+    if !own.ip().is_loopback() {
+        writeln!(err, "Warning: whoever is in the same network can read this manual while the proof runs.")?;
+    }
+    // Watching begins before reading, so that nothing saved in between is missed.
+    let watch = Watch::new(folder.clone(), |name| !is_left_behind(name), stands);
+    let first = rebuild(None, &folder, world, world.threads(options.threads));
+    let shelf = Shelf::new(first.copy());
+    writeln!(out, "{}", address(own))?;
+    if world.terminal {
+        writeln!(out, "{}\nSave a file, and the open page follows. Ctrl-C ends the proof.", first.line(""))?;
+    }
+    out.flush()?;
+    let (say, said) = channel();
+    let (ended, on_shelf) = (say.clone(), shelf.clone());
+    std::thread::spawn(move || ended.send(Said::End(serve(listener, on_shelf))));
+    let (threads, world_there) = (world.threads(options.threads), world.clone());
+    std::thread::spawn(move || follow(watch, first, &folder, &world_there, threads, &shelf, &say));
+    for what in said {
+        match what {
+            // Whoever runs this in a script has the address, and the pages.
+            Said::Line(line) if world.terminal => {
+                writeln!(out, "{line}")?;
+                out.flush()?;
+            }
+            Said::Line(_) => {}
+            Said::End(Ok(())) => break,
+            Said::End(Err(error)) => return could_not(err, &error.to_string()),
+        }
+    }
+    if world.terminal {
+        writeln!(out, "The proof has ended.")?;
+    }
+    Ok(Outcome::Clean)
+}
+
+/// Rebuilds at each save until nobody listens.
+fn follow(mut watch: Watch, first: Build, folder: &Path, world: &World, threads: usize, shelf: &Shelf, say: &Sender<Said>) {
+    let mut build = first;
+    loop {
+        if let Some(theme) = build.theme() {
+            watch.also(theme);
+        }
+        let saved = watch.next();
+        build = rebuild(Some(build), folder, world, threads);
+        shelf.put(build.copy());
+        if say.send(Said::Line(build.line(&named(&saved, folder)))).is_err() {
+            return;
+        }
+    }
+}
+
+/// The files of a save, for a line.
+fn named(saved: &Saved, folder: &Path) -> String {
+    if saved.all {
+        return "the whole folder".to_owned();
+    }
+    let name = |path: &Path| path.strip_prefix(folder).unwrap_or(path).components().map(|part| part.as_os_str().to_string_lossy().escape_debug().to_string()).collect::<Vec<_>>().join("/");
+    // Programs save by way of files with made-up names; the manual's own have endings.
+    let own: Vec<_> = saved.paths.iter().filter(|path| path.extension().is_some()).collect();
+    let shown: Vec<_> = if own.is_empty() { saved.paths.iter().collect() } else { own };
+    let mut names: Vec<String> = shown.iter().take(NAMED).map(|path| name(path)).collect();
+    match shown.len().saturating_sub(NAMED) {
+        0 => {}
+        more => names.push(format!("{more} more")),
+    }
+    names.join(", ")
+}
+
+fn address(own: SocketAddr) -> String {
+    let ip = match own.ip() {
+        // Every address of this machine: its own is the one that surely works here.
+        IpAddr::V4(ip) if ip.is_unspecified() => "127.0.0.1".to_owned(),
+        IpAddr::V6(ip) if ip.is_unspecified() => "[::1]".to_owned(),
+        IpAddr::V4(ip) => ip.to_string(),
+        IpAddr::V6(ip) => format!("[{ip}]"),
+    };
+    format!("http://{ip}:{}/", own.port())
+}
+
+fn advice(error: &ServeError) -> String {
+    let free = match error {
+        ServeError::Taken(at) => free_port_after(at.ip(), at.port()),
+        ServeError::NoSuchAddress(_) | ServeError::NotAllowed(_) | ServeError::System(_) => None,
+    };
+    free.map_or_else(|| error.to_string(), |port| format!("{error}; port {port} is free: benchleaf proof --port {port}"))
+}
+
+fn could_not(err: &mut dyn Write, message: &str) -> io::Result<Outcome> {
+    writeln!(err, "{message}")?;
+    Ok(Outcome::CouldNotRun)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::path::PathBuf;
+
+    #[test]
+    fn a_line_names_a_few_files_and_counts_the_rest() {
+        let saved = |names: &[&str]| Saved { paths: names.iter().map(|name| PathBuf::from("/m").join(name)).collect(), all: false };
+        let named = |names: &[&str]| named(&saved(names), Path::new("/m"));
+        assert_eq!(named(&["a/b.md", "a/sedXyZ"]), "a/b.md");
+        assert_eq!(named(&["a"]), "a");
+        assert_eq!(named(&["a/1.md", "a/2.md", "a/3.md", "a/4.md", "a/5.md"]), "a/1.md, a/2.md, a/3.md, 2 more");
+        assert_eq!(named(&["a/\u{1b}[2J.md"]), "a/\\u{1b}[2J.md");
+        assert_eq!(super::named(&Saved { all: true, ..Saved::default() }, Path::new("/m")), "the whole folder");
+    }
+
+    #[test]
+    fn an_address_can_be_opened_as_it_is_printed() {
+        let address = |at: &str| address(at.parse().unwrap());
+        assert_eq!(address("127.0.0.1:7420"), "http://127.0.0.1:7420/");
+        assert_eq!(address("[::1]:7420"), "http://[::1]:7420/");
+        assert_eq!(address("0.0.0.0:7420"), "http://127.0.0.1:7420/");
+    }
+}
