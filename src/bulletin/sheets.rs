@@ -71,7 +71,7 @@ impl Sheets {
                 now: text(self.new.get(key)),
             }
         }).collect();
-        found.sort_by(|a, b| a.fate.cmp(&b.fate));
+        found.sort_by_key(|sheet| sheet.fate);
         found
     }
 

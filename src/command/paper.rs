@@ -22,11 +22,11 @@ pub(super) fn run(options: &PaperOptions, world: &World, out: &mut dyn Write, er
     let folder = sources.root.clone();
     if let Some(fingerprint) = named_fingerprint(&options.paper) {
         let mut news = PaperNews::of(&fingerprint, manual);
-        if news.current.is_none() {
-            if let Err(error) = search(&mut news, &fingerprint, &now, options, &folder, world) {
-                writeln!(err, "{error}")?;
-                return Ok(Outcome::CouldNotRun);
-            }
+        if news.current.is_none()
+            && let Err(error) = search(&mut news, &fingerprint, &now, options, &folder, world)
+        {
+            writeln!(err, "{error}")?;
+            return Ok(Outcome::CouldNotRun);
         }
         told(options.format, out, &paper_json(&news), &paper_text(&news, &manual.title))?;
         return Ok(if news.current.is_some() { Outcome::Clean } else { Outcome::Findings });

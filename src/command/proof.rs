@@ -73,7 +73,7 @@ fn follow(mut watch: Watch, first: Build, folder: &Path, world: &World, threads:
         if let Some(theme) = build.theme() {
             watch.also(theme);
         }
-        let saved = watch.next();
+        let saved = watch.next_save();
         build = rebuild(Some(build), folder, world, threads);
         shelf.put(build.copy());
         if say.send(Said::Line(build.line(&named(&saved, folder)))).is_err() {

@@ -115,9 +115,9 @@ impl Scene<'_> {
 
 impl<'s> Scene<'s> {
     /// What has to be looked at again on a build: values that changed since, that no deviation answers for, critical ones first.
-    pub(super) fn to_recheck(&self, build: &'s Build) -> (String, Vec<Recheck>) {
+    pub(super) fn rechecks(self, build: &'s Build) -> (String, Vec<Recheck>) {
         let known = known_variant(self.machine, build);
-        let scene = Scene { known: &known, ..*self };
+        let scene = Scene { known: &known, ..self };
         let record = Record { scene, build };
         let open = |procedure: &Procedure, hit: &Affected<'_>| build.deviation(&procedure.id, &hit.tick.step.value, Some(&hit.thing.id)).is_none();
         let hits = record.affected().into_iter().filter(|(_, procedure, hit)| open(procedure, hit));
@@ -133,7 +133,7 @@ impl<'s> Scene<'s> {
             .collect();
         rows.sort_by_key(|row| !row.critical);
         let variant = self.variant_words(&known);
-        let name = name(self, build);
+        let name = name(&self, build);
         (if variant.is_empty() { name } else { format!("{name}, {variant}") }, rows)
     }
 }

@@ -38,7 +38,7 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize) -> Result<(String, Mar
     let any = Combination::default();
     let scene = Scene { site, machine, machine_index, procedure: None, page: &path, known: &any, at_bench: false };
     let rechecks = machine.builds.iter().filter_map(|build| {
-        let (name, rows) = scene.to_recheck(build);
+        let (name, rows) = scene.rechecks(build);
         let title = scene.say("recheck-title", &[("build", Arg::Text(&name))]);
         (!rows.is_empty()).then(|| RecheckSheet { anchor: format!("recheck.{}", build.id), title, record: scene.link(&link::build_path(&machine.id, &build.id)), rows })
     });

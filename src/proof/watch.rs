@@ -61,7 +61,7 @@ impl Watch {
     }
 
     /// Waits until something has changed and it is quiet again.
-    pub fn next(&mut self) -> Saved {
+    pub fn next_save(&mut self) -> Saved {
         loop {
             let wait = if self.lost { LOOK_AGAIN } else { LOOK_AFTER };
             match self.events.recv_timeout(wait) {
