@@ -44,6 +44,7 @@ fn world() -> io::Result<World> {
         look: Look { colour, ..Look::default() },
         terminal,
         today: today(),
+        program: std::env::current_exe().ok(),
         processors: std::thread::available_parallelism().map_or(1, usize::from),
     })
 }

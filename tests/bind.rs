@@ -31,7 +31,7 @@ fn bind(manual: &Path, into: &Path, more: &[&str]) -> Output {
     benchleaf(&arguments)
 }
 
-/// Every file below a folder by its path, the lock left out.
+/// Every file below a folder by its path, the lock and what is left for the next run left out.
 fn files(folder: &Path) -> BTreeMap<String, Vec<u8>> {
     let mut all = BTreeMap::new();
     let mut waiting = vec![folder.to_path_buf()];
@@ -39,7 +39,7 @@ fn files(folder: &Path) -> BTreeMap<String, Vec<u8>> {
         for entry in fs::read_dir(&folder_here).unwrap() {
             let path = entry.unwrap().path();
             if path.is_dir() {
-                waiting.push(path);
+                waiting.extend((path.file_name().unwrap() != ".benchleaf-kept").then_some(path));
             } else if path.file_name().unwrap() != ".benchleaf-lock" {
                 all.insert(path.strip_prefix(folder).unwrap().to_str().unwrap().to_owned(), fs::read(&path).unwrap());
             }

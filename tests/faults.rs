@@ -107,7 +107,7 @@ fn findings(sample: &Sample, grades: &[&str]) -> Vec<String> {
 fn inspect(folder: &Path) -> String {
     let shown = folder.display().to_string();
     let arguments = Arguments::try_parse_from(["benchleaf", "inspect", "--format", "json", shown.as_str()]).unwrap();
-    let world = World { folder: folder.to_path_buf(), look: Look::default(), processors: 1, terminal: false, today: Date { year: 2026, month: 9, day: 14 } };
+    let world = World { folder: folder.to_path_buf(), look: Look::default(), processors: 1, terminal: false, today: Date { year: 2026, month: 9, day: 14 }, program: None };
     let (mut out, mut err) = (Vec::new(), Vec::new());
     run(&arguments, &world, &mut out, &mut err).unwrap();
     assert!(err.is_empty(), "{}", String::from_utf8_lossy(&err));

@@ -22,7 +22,7 @@ fn paths(list: &Value) -> Vec<&str> {
 }
 
 fn photograph(width: u32, bytes: Option<Vec<u8>>) -> Picture {
-    Picture::Photograph(vec![Rendition { path: "tarn-18/pictures/hub-1600.0123.jpg".to_owned(), width, height: width, bytes }])
+    Picture::Photograph(vec![Rendition { path: "tarn-18/pictures/hub-1600.0123.jpg".to_owned(), width, height: width, bytes, length: 0 }])
 }
 
 #[test]
@@ -83,7 +83,7 @@ fn pictures_of_a_large_manual_are_kept_once_they_were_looked_at() {
 #[test]
 fn one_size_of_a_photograph_is_kept_and_stands_in_for_the_others() {
     let mut sample = sample();
-    let sizes = [480, 960, 1600].map(|width| Rendition { path: format!("tarn-18/pictures/hub-{width}.0123.jpg"), width, height: width, bytes: None });
+    let sizes = [480, 960, 1600].map(|width| Rendition { path: format!("tarn-18/pictures/hub-{width}.0123.jpg"), width, height: width, bytes: None, length: 0 });
     sample.pictures.insert("tarn-18/pictures/hub.jpg".to_owned(), Picture::Photograph(sizes.to_vec()));
     let copy = copy(&sample);
     let [small, middle, large] = ["480", "960", "1600"].map(|width| format!("tarn-18/pictures/hub-{width}.0123.jpg"));

@@ -113,7 +113,7 @@ fn drawings_are_shown_at_their_size() {
 #[test]
 fn a_picture_on_a_pages_path_is_an_error() {
     let mut sample = sample();
-    let rendition = Rendition { path: "tarn-18/carrier.html".to_owned(), width: 1, height: 1, bytes: None };
+    let rendition = Rendition { path: "tarn-18/carrier.html".to_owned(), width: 1, height: 1, bytes: None, length: 0 };
     sample.pictures.insert("tarn-18/pictures/odd.svg".to_owned(), Picture::Drawing(rendition));
     let error = sample.publish().unwrap_err();
     assert!(error.to_string().contains("tarn-18/carrier.html"), "{error}");

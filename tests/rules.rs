@@ -108,7 +108,7 @@ fn report_of(sample: &Sample) -> Option<String> {
 fn inspect(folder: &Path, further: &[String]) -> String {
     let words = ["benchleaf".to_owned(), "inspect".to_owned(), folder.display().to_string()];
     let arguments = Arguments::try_parse_from(words.iter().chain(further)).unwrap();
-    let world = World { folder: folder.to_path_buf(), look: Look::default(), processors: 1, terminal: false, today: Date { year: 2026, month: 9, day: 14 } };
+    let world = World { folder: folder.to_path_buf(), look: Look::default(), processors: 1, terminal: false, today: Date { year: 2026, month: 9, day: 14 }, program: None };
     let (mut out, mut err) = (Vec::new(), Vec::new());
     run(&arguments, &world, &mut out, &mut err).unwrap();
     assert!(err.is_empty(), "{}", String::from_utf8_lossy(&err));

@@ -79,6 +79,12 @@ pub struct BindOptions {
     /// Publish in spite of errors; every page and sheet is marked PROOF, NOT FOR USE
     #[arg(long)]
     pub proof_copy: bool,
+    /// Tell of each machine and each file what happened to it, and because of what
+    #[arg(long)]
+    pub why: bool,
+    /// Read every published file to see whether it is as it was published, whatever its size and times say
+    #[arg(long)]
+    pub verify: bool,
     /// How to tell what was found
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub format: Format,

@@ -19,6 +19,7 @@ mod reckon_options;
 mod proof;
 mod proof_build;
 mod recording;
+mod making;
 mod schema;
 mod values;
 mod work;
@@ -67,6 +68,8 @@ pub struct World {
     pub processors: usize,
     /// The day, by UTC: what a draft is dated with, and nothing else.
     pub today: Date,
+    /// The program's own file, by which what an earlier run left is known to be this program's; without it nothing is taken over.
+    pub program: Option<PathBuf>,
 }
 
 impl World {

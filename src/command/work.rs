@@ -1,7 +1,7 @@
 //! What `inspect` and `bind` share: reading a manual, looking for faults, telling them.
 
 use super::{Format, World};
-use crate::finding::{Finding, json, sarif, text};
+use crate::finding::{FileTable, Finding, json, sarif, text};
 use crate::inspect::{Report, Terms, inspect, rules};
 use crate::manual::{Date, Ledger, Manual, lower};
 use crate::source::{Earlier, ReadError, Sources, VALUES_FILE, earlier, published_values, read};
@@ -31,16 +31,16 @@ pub(super) fn work(order: &Order<'_>, world: &World) -> Result<Work, String> {
     let (sources, mut findings) = read_manual(order.manual, world).map_err(|error| error.to_string())?;
     let (manual, more) = lower(&sources);
     findings.extend(more);
-    let terms = Terms { today: order.today, against: earlier_values(order, world, &sources.root, &manual.title)?, threads: order.threads };
+    let terms = Terms { today: order.today, against: earlier_values(order.against, order.site, world, &sources.root, &manual.title)?, threads: order.threads };
     let report = inspect(&manual, &sources, findings, &terms);
     Ok(Work { sources, manual, report })
 }
 
-/// The values to compare with: of the state named, or of the last publishing where there was one.
-fn earlier_values(order: &Order<'_>, world: &World, manual: &Path, title: &str) -> Result<Option<Ledger>, String> {
-    let Some(named) = order.against else {
+/// The values to compare with: of the state named, or of the last publishing into `site` where there was one.
+pub(super) fn earlier_values(against: Option<&str>, site: &Path, world: &World, manual: &Path, title: &str) -> Result<Option<Ledger>, String> {
+    let Some(named) = against else {
         // What another version or another manual has left there, or what is damaged, is no reason not to inspect.
-        let values = published_values(order.site).map_err(|error| error.to_string())?;
+        let values = published_values(site).map_err(|error| error.to_string())?;
         return Ok(values.and_then(|bytes| Ledger::parse(&bytes).ok()).filter(|ledger| ledger.title == title));
     };
     match earlier(named, &world.folder, manual).map_err(|error| error.to_string())? {
@@ -62,9 +62,8 @@ pub(super) fn read_manual(given: Option<&PathBuf>, world: &World) -> Result<(Sou
 }
 
 /// Tells what was found.
-pub(super) fn tell(work: &Work, format: Format, world: &World, out: &mut dyn Write) -> io::Result<()> {
-    let findings = [work.report.findings.as_slice(), work.report.waived.as_slice()].concat();
-    let files = &work.sources.files;
+pub(super) fn tell(report: &Report, files: &FileTable, format: Format, world: &World, out: &mut dyn Write) -> io::Result<()> {
+    let findings = [report.findings.as_slice(), report.waived.as_slice()].concat();
     let report = match format {
         Format::Text => text(&findings, files, world.look),
         Format::Json => json(&findings, files).map_err(io::Error::other)?,

@@ -56,6 +56,8 @@ pub struct Rendition {
     pub height: u32,
     /// The file's bytes; none where the published site holds them already.
     pub bytes: Option<Vec<u8>>,
+    /// How many bytes a drawing has. Of a photograph it would hang on whether the site holds it: nothing.
+    pub length: usize,
 }
 
 impl Picture {
@@ -130,8 +132,9 @@ fn ready(picture: &PictureFile, read: &ReadPicture<'_>, holds: &Holds<'_>, budge
     let bytes = || read(&picture.path).map_err(|error| Damage::NotRead(error.to_string()));
     if picture.format == PictureFormat::Svg {
         // The reading stage lets through only drawings without script and outside references.
-        let (path, bytes) = (picture.path.clone(), Some(bytes()?));
-        return Ok(Picture::Drawing(Rendition { path, width: picture.width, height: picture.height, bytes }));
+        let (path, bytes) = (picture.path.clone(), bytes()?);
+        let length = bytes.len();
+        return Ok(Picture::Drawing(Rendition { path, width: picture.width, height: picture.height, bytes: Some(bytes), length }));
     }
     if let Some(held) = held(picture, holds) {
         return Ok(Picture::Photograph(held));
@@ -144,7 +147,7 @@ fn held(picture: &PictureFile, holds: &Holds<'_>) -> Option<Vec<Rendition>> {
     let sizes = size::ladder(picture.width, picture.height);
     Form::ALL.into_iter().find_map(|form| {
         let paths = sizes.iter().map(|&(width, height)| (size::path(picture, width, form.ending()), width, height));
-        let held = paths.map(|(path, width, height)| holds(&path).then_some(Rendition { path, width, height, bytes: None }));
+        let held = paths.map(|(path, width, height)| holds(&path).then_some(Rendition { path, width, height, bytes: None, length: 0 }));
         held.collect()
     })
 }

@@ -53,7 +53,7 @@ fn rendition(
 ) -> Result<Rendition, Damage> {
     let smaller = resized_picture(resizer, widest, (width, height))?;
     let bytes = encode(smaller.as_ref().unwrap_or(widest), form).map_err(Damage::NotDecoded)?;
-    Ok(Rendition { path: size::path(picture, width, form.ending()), width, height, bytes: Some(bytes) })
+    Ok(Rendition { path: size::path(picture, width, form.ending()), width, height, bytes: Some(bytes), length: 0 })
 }
 
 /// A size before it is turned.

@@ -12,6 +12,7 @@ mod json;
 mod nearest;
 mod rule;
 mod sarif;
+mod stored;
 mod text;
 
 pub use file::{FileId, FileTable, FileText, Position};
@@ -19,6 +20,7 @@ pub use json::json;
 pub use nearest::nearest;
 pub use rule::{Explanation, Rule};
 pub use sarif::sarif;
+pub use stored::StoredFinding;
 pub use text::{Look, text, waived};
 
 use std::cmp::Ordering;

@@ -61,15 +61,10 @@ fn see(manual: &Manual, machine: &Machine, procedure: &Procedure, target: &str, 
         Some((path, step)) => (path, Some(step)),
         None => (target, None),
     };
-    let (machine, name) = match path.split_once('/') {
-        Some((machine, name)) => match manual.machine(machine) {
-            Some(found) => (found, name),
-            None => {
-                let known = manual.machines.iter().map(|m| m.id.as_str());
-                return Some(broken(place, format!("there is no machine ‘{machine}’"), nearest(machine, known)));
-            }
-        },
-        None => (machine, path),
+    let name = match path.split_once('/') {
+        Some((other, name)) if other != machine.id => return see_elsewhere(manual, other, name, step, place),
+        Some((_, name)) => name,
+        None => path,
     };
     let found = if name.is_empty() { Some(procedure) } else { machine.procedure(name) };
     let Some(found) = found else {
@@ -82,6 +77,22 @@ fn see(manual: &Manual, machine: &Machine, procedure: &Procedure, target: &str, 
     }
     let known = found.steps.iter().map(|s| s.id.as_str());
     Some(broken(place, format!("{} has no step ‘{step}’", found.title), nearest(step, known)))
+}
+
+/// A link to another machine.
+fn see_elsewhere(manual: &Manual, other: &str, name: &str, step: Option<&str>, place: &Place) -> Option<Finding> {
+    let Some(machine) = manual.outline(other) else {
+        return Some(broken(place, format!("there is no machine ‘{other}’"), nearest(other, manual.machine_ids())));
+    };
+    let Some(found) = machine.procedure(name) else {
+        let known = machine.procedures.iter().map(|procedure| procedure.id.as_str());
+        return Some(broken(place, format!("{} has no procedure ‘{name}’", machine.name), nearest(name, known)));
+    };
+    let step = step?;
+    if found.number(step).is_some() {
+        return None;
+    }
+    Some(broken(place, format!("{} has no step ‘{step}’", found.title), nearest(step, found.steps.iter().map(String::as_str))))
 }
 
 fn broken(place: &Place, message: String, near: Option<&str>) -> Finding {

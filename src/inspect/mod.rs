@@ -4,6 +4,7 @@
 //! changes nothing; no rule computes a line or a column.
 
 mod account;
+mod alone;
 mod amounts;
 mod balloons;
 mod barriers;
@@ -89,6 +90,8 @@ mod wrench_choice;
 mod wrenches;
 
 pub(crate) use crew::in_order;
+pub use alone::{Frame, MachineReport, Summary};
+pub use parts::SharedNeeds;
 pub use changes::same_value;
 pub use account::{Screening, TorqueAccount, torque_accounts};
 pub use list::{rule, rules};
@@ -102,10 +105,11 @@ pub use sourced::is_unsourced;
 pub use wrench_choice::{Setting, settings};
 pub use walk::{Misstep, Moment, OpenSpan, State, Walk, walks};
 
-use crate::finding::{FileId, FileTable, Finding, Severity, sort};
-use crate::manual::{Date, Ledger, Manual, Profile};
+use crate::finding::{FileId, FileTable, Finding, Severity};
+use crate::manual::{Date, Ledger, Manual, Outline, Profile};
 use crate::source::Sources;
 use std::collections::BTreeSet;
+use std::sync::Arc;
 
 /// What the rules look at.
 pub(crate) struct Context<'a> {
@@ -117,78 +121,96 @@ pub(crate) struct Context<'a> {
 /// A rule's function: it looks, and tells what it found.
 type Check = fn(&Context<'_>, &mut Vec<Finding>);
 
-/// Every family of rules. The order changes nothing.
-const FAMILIES: &[Check] = &[
-    amounts::check,
-    balloons::check,
-    barriers::check,
-    bearings::check,
-    bolts::check,
-    burdens::check,
-    chains::check,
-    chains::check_turns,
-    claims::check,
-    counts::check,
-    deferrals::check,
-    fasteners::check,
-    film::check,
-    fits::check,
-    harvest::check,
-    heat_checks::check,
-    heat_work::check,
-    held::check,
-    holds::check,
-    holes::check,
-    joints::check,
-    joints::check_away,
-    kits::check,
-    links::check,
-    live::check,
-    locker_choice::check,
-    locker_place::check,
-    locker_work::check,
-    lockers::check,
-    locking::check,
-    measures::check,
-    order::check,
-    overload::check,
-    parts::check,
-    patterns::check,
-    phrases::check,
-    pictures::check,
-    pressures::check,
-    put_back::check,
-    questions::check,
-    readings::check,
-    records::check,
-    retorque::check,
-    reuse::check,
-    rings::check,
-    safety::check,
-    seal_fit::check,
-    seal_sides::check,
-    seal_tracks::check,
-    sealants::check,
-    seals::check,
-    sent_away::check,
-    sessions::check,
-    shims::check,
-    sides::check,
-    slips::check,
-    sourced::check,
-    spares::check,
-    stages::check,
-    starts::check,
-    swaps::check,
-    text::check,
-    torque::check,
-    turning::check,
-    vague::check,
-    vapour::check,
-    variant_links::check,
-    variants::check,
-    waits::check,
-    wrenches::check,
+/// A family of rules.
+struct Family {
+    check: Check,
+    /// Whether what it finds may hang on machines and pictures that the machine at hand does not name.
+    looks_further: bool,
+}
+
+impl Family {
+    const fn of(check: Check) -> Self {
+        Self { check, looks_further: false }
+    }
+
+    const fn that_looks_further(check: Check) -> Self {
+        Self { check, looks_further: true }
+    }
+}
+
+/// Every family of rules. The order changes nothing. A family looks at what all machines share, and then at one machine
+/// beside it: what takes more than one machine to tell belongs into a [`Summary`].
+const FAMILIES: &[Family] = &[
+    Family::of(amounts::check),
+    Family::of(balloons::check),
+    Family::of(barriers::check),
+    Family::of(bearings::check),
+    Family::of(bolts::check),
+    Family::of(burdens::check),
+    Family::of(chains::check),
+    Family::of(chains::check_turns),
+    Family::of(claims::check),
+    Family::of(counts::check),
+    Family::of(deferrals::check),
+    Family::of(fasteners::check),
+    Family::of(film::check),
+    Family::of(fits::check),
+    Family::of(harvest::check),
+    Family::of(heat_checks::check),
+    Family::of(heat_work::check),
+    Family::of(held::check),
+    Family::of(holds::check),
+    Family::of(holes::check),
+    Family::of(joints::check),
+    Family::of(joints::check_away),
+    Family::of(kits::check),
+    Family::that_looks_further(links::check),
+    Family::of(live::check),
+    Family::of(locker_choice::check),
+    Family::of(locker_place::check),
+    Family::of(locker_work::check),
+    Family::of(lockers::check),
+    Family::of(locking::check),
+    Family::of(measures::check),
+    Family::of(order::check),
+    Family::of(overload::check),
+    Family::of(parts::check),
+    Family::of(patterns::check),
+    Family::of(phrases::check),
+    Family::that_looks_further(pictures::check),
+    Family::of(pressures::check),
+    Family::of(put_back::check),
+    Family::of(questions::check),
+    Family::of(readings::check),
+    Family::of(records::check),
+    Family::of(retorque::check),
+    Family::of(reuse::check),
+    Family::of(rings::check),
+    Family::of(safety::check),
+    Family::of(seal_fit::check),
+    Family::of(seal_sides::check),
+    Family::of(seal_tracks::check),
+    Family::of(sealants::check),
+    Family::of(seals::check),
+    Family::of(sent_away::check),
+    Family::of(sessions::check),
+    Family::of(shims::check),
+    Family::of(sides::check),
+    Family::of(slips::check),
+    Family::of(sourced::check),
+    Family::of(spares::check),
+    Family::of(stages::check),
+    Family::of(starts::check),
+    Family::of(swaps::check),
+    Family::of(text::check),
+    Family::of(torque::check),
+    Family::of(turning::check),
+    Family::of(vague::check),
+    Family::of(vapour::check),
+    Family::of(variant_links::check),
+    Family::of(variants::check),
+    Family::of(waits::check),
+    Family::of(wrenches::check),
 ];
 
 /// The result of looking at a whole manual.
@@ -229,27 +251,23 @@ pub struct Terms {
 /// Looks at a manual with every rule. `earlier` are the findings of reading and lowering it.
 #[must_use]
 pub fn inspect(manual: &Manual, sources: &Sources, earlier: Vec<Finding>, terms: &Terms) -> Report {
-    let mut findings = earlier;
-    let context = Context { manual, sources, walks: walks(manual, terms.threads, &mut findings) };
-    let found = in_order(FAMILIES, terms.threads, |family| {
-        let mut found = Vec::new();
-        family(&context, &mut found);
-        found
+    let shared = manual.clone_without_machines();
+    let frame = Frame::look(&shared, sources, terms.against.as_ref());
+    let outlines: Vec<Arc<Outline>> = manual.machines.iter().map(|machine| Arc::new(Outline::of(machine))).collect();
+    // Where there are fewer machines than threads, several look at one.
+    let each = terms.threads.max(1).div_ceil(manual.machines.len().max(1));
+    let reports = in_order(&manual.machines, terms.threads, |machine| {
+        let beside = outlines.iter().filter(|outline| outline.id != machine.id).cloned().collect();
+        let alone = Manual { machines: vec![machine.clone()], beside, ..shared.clone_without_machines() };
+        frame.machine(&alone, terms.against.as_ref(), each)
     });
-    findings.extend(found.into_iter().flatten());
-    if let Some(against) = &terms.against {
-        changes::check(manual, against, &mut findings);
+    let mut findings = earlier;
+    let mut summaries = Vec::new();
+    for report in reports {
+        findings.extend(report.findings);
+        summaries.push(report.summary);
     }
-    let records = record_files(&sources.files);
-    // The rules of reading know nothing of records; what they find there is a warning at most.
-    findings = findings.into_iter().map(|finding| at_most_a_warning(finding, &records)).collect();
-    let mut report = waivers::apply(manual, findings, terms.today);
-    sort(&mut report.findings, &sources.files);
-    report.findings = bounds::bounded(report.findings);
-    sort(&mut report.findings, &sources.files);
-    sort(&mut report.waived, &sources.files);
-    report.records = records;
-    report
+    frame.conclude(findings, &summaries.iter().collect::<Vec<_>>(), terms.today, &sources.files)
 }
 
 /// The files below the `builds/` of some machine.

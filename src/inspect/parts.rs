@@ -3,8 +3,10 @@
 use super::Context;
 use super::uses::Uses;
 use crate::finding::{Explanation, Finding, Rule, Severity};
-use crate::manual::{Home, ListKind, Lists, Machine, Manual, ThingRef, is_id};
+use crate::manual::{EntryHead, Home, ListKind, Lists, Machine, Manual, ThingRef, is_id};
 use crate::quantity::Dimension;
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeSet;
 
 /// Something is listed that no step uses.
 pub(super) static LISTED_NOT_USED: Rule = Rule {
@@ -42,62 +44,96 @@ const LISTS: &[ListKind] = &[
     ListKind::People,
 ];
 
+/// What a machine needs of the shop, and what of it hangs on other machines.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct SharedNeeds {
+    /// The shop's entries that it uses or hides, as `list/id`.
+    pub entries: BTreeSet<String>,
+    /// Whether some list of it could not be read, so that nobody knows what it would have used.
+    pub holes: bool,
+}
+
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    let uses = Uses::of(context.manual);
-    let waived: Vec<&str> = context.manual.waivers.iter().map(|waiver| waiver.by.value.as_str()).collect();
-    let changed: Vec<&str> = sources_of_changes(context);
-    let spoken = |kind: ListKind, id: &str| match kind {
-        ListKind::People => waived.contains(&id),
-        ListKind::Sources => changed.contains(&id),
-        _ => false,
-    };
-    // Where a list could not be read nobody knows what it would have used.
-    if !context.manual.machines.iter().any(Machine::has_holes) {
-        unused(context.manual, &uses, None, &Home::Shop, &context.manual.shop, &spoken, findings);
-    }
-    for machine in context.manual.machines.iter().filter(|machine| !machine.has_holes()) {
-        unused(context.manual, &uses, Some(machine), &Home::Machine, &machine.lists, &spoken, findings);
-        for procedure in &machine.procedures {
-            unused(context.manual, &uses, Some(machine), &Home::Procedure(procedure.id.clone()), &procedure.lists, &spoken, findings);
-        }
-    }
-}
-
-fn sources_of_changes<'a>(context: &Context<'a>) -> Vec<&'a str> {
-    let machines = context.manual.machines.iter();
-    let histories = machines.flat_map(|m| m.procedures.iter().map(|p| &p.history).chain([&m.history]));
-    histories
-        .chain([&context.manual.shop_history])
-        .flat_map(|history| &history.changes)
-        .filter_map(|change| change.source.as_ref().map(|source| source.value.as_str()))
-        .collect()
-}
-
-fn unused<'m>(
-    manual: &Manual,
-    uses: &Uses<'m>,
-    machine: Option<&'m Machine>,
-    home: &Home,
-    lists: &Lists,
-    spoken: &dyn Fn(ListKind, &str) -> bool,
-    findings: &mut Vec<Finding>,
-) {
-    for kind in LISTS {
-        for head in lists.heads(*kind) {
-            let thing = ThingRef { kind: *kind, home: home.clone(), id: head.id.to_owned() };
-            let tool_in_use = *kind == ListKind::Tools && is_chosen_by_itself(uses, lists, head.id);
-            let misspelt = machine.is_some_and(|machine| machine.may_mean(head.id));
-            let told = misspelt || !is_id(head.id) || is_only_heard(lists, *kind, head.id) || is_hidden(manual, machine, lists, &thing);
-            if !uses.has(machine, &thing) && !tool_in_use && !told && !spoken(*kind, head.id) {
-                findings.push(
-                    Finding::new(&LISTED_NOT_USED, head.place.clone(), format!("‘{}’ is listed, and nothing uses it", head.id))
-                        .label("in no step")
-                        .fix(fix(*kind))
-                        .about(head.id),
-                );
+    let manual = context.manual;
+    let uses = Uses::of(manual);
+    for machine in manual.machines.iter().filter(|machine| !machine.has_holes()) {
+        let mut told = |home: Home, lists: &Lists| {
+            for (kind, head) in unused(manual, &uses, Some(machine), &home, lists) {
+                findings.push(not_used(kind, &head));
             }
+        };
+        told(Home::Machine, &machine.lists);
+        for procedure in &machine.procedures {
+            told(Home::Procedure(procedure.id.clone()), &procedure.lists);
         }
     }
+}
+
+/// What the machines of a manual need of its shop; and, where it has none, the shop itself.
+pub(super) fn needs(manual: &Manual) -> SharedNeeds {
+    let uses = Uses::of(manual);
+    let unused: BTreeSet<String> =
+        unused(manual, &uses, None, &Home::Shop, &manual.shop).map(|(kind, head)| shared_name(kind, head.id)).collect();
+    let all = LISTS.iter().flat_map(|kind| manual.shop.heads(*kind).into_iter().map(|head| shared_name(*kind, head.id)));
+    SharedNeeds { entries: all.filter(|name| !unused.contains(name)).collect(), holes: manual.machines.iter().any(Machine::has_holes) }
+}
+
+/// Tells which entries of the shop nothing uses: neither the shop itself nor any machine.
+pub(super) fn check_shared(manual: &Manual, of_machines: &[&SharedNeeds], findings: &mut Vec<Finding>) {
+    // Where a list could not be read nobody knows what it would have used.
+    if of_machines.iter().any(|needs| needs.holes) {
+        return;
+    }
+    let uses = Uses::of(manual);
+    for (kind, head) in unused(manual, &uses, None, &Home::Shop, &manual.shop) {
+        let name = shared_name(kind, head.id);
+        if !of_machines.iter().any(|needs| needs.entries.contains(&name)) {
+            findings.push(not_used(kind, &head));
+        }
+    }
+}
+
+fn shared_name(kind: ListKind, id: &str) -> String {
+    format!("{}/{id}", kind.key())
+}
+
+/// Whether something outside the lists and the steps names an entry: a waiver its person, a change its source.
+fn is_spoken_of(manual: &Manual, kind: ListKind, id: &str) -> bool {
+    match kind {
+        ListKind::People => manual.waivers.iter().any(|waiver| waiver.by.value == id),
+        ListKind::Sources => {
+            let machines = manual.machines.iter();
+            let histories = machines.flat_map(|m| m.procedures.iter().map(|p| &p.history).chain([&m.history]));
+            let mut changes = histories.chain([&manual.shop_history]).flat_map(|history| &history.changes);
+            changes.any(|change| change.source.as_ref().is_some_and(|source| source.value == id))
+        }
+        _ => false,
+    }
+}
+
+/// The entries of some lists that nothing uses.
+fn unused<'l>(
+    manual: &'l Manual,
+    uses: &'l Uses<'l>,
+    machine: Option<&'l Machine>,
+    home: &'l Home,
+    lists: &'l Lists,
+) -> impl Iterator<Item = (ListKind, EntryHead<'l>)> {
+    let heads = LISTS.iter().flat_map(|kind| lists.heads(*kind).into_iter().map(|head| (*kind, head)));
+    heads.filter(move |(kind, head)| {
+        let thing = ThingRef { kind: *kind, home: home.clone(), id: head.id.to_owned() };
+        let tool_in_use = *kind == ListKind::Tools && is_chosen_by_itself(uses, lists, head.id);
+        let misspelt = machine.is_some_and(|machine| machine.may_mean(head.id));
+        let told = misspelt || !is_id(head.id) || is_only_heard(lists, *kind, head.id) || is_hidden(manual, machine, lists, &thing);
+        !uses.has(machine, &thing) && !tool_in_use && !told && !is_spoken_of(manual, *kind, head.id)
+    })
+}
+
+fn not_used(kind: ListKind, head: &EntryHead<'_>) -> Finding {
+    Finding::new(&LISTED_NOT_USED, head.place.clone(), format!("‘{}’ is listed, and nothing uses it", head.id))
+        .label("in no step")
+        .fix(fix(kind))
+        .about(head.id)
 }
 
 /// Whether it is a source that was only heard, which is reported as long as nobody has confirmed it.

@@ -19,9 +19,9 @@ pub(super) static WAIVER_EXPIRED: Rule = Rule {
     },
 };
 
-/// Takes out the findings that valid waivers answer for, and reports waivers that are no good.
+/// Takes out the findings that valid waivers answer for, and reports waivers that are no good. `today` is the day they are
+/// judged by.
 pub(super) fn apply(manual: &Manual, findings: Vec<Finding>, today: Option<Date>) -> Report {
-    let today = today.or_else(|| newest(manual));
     let (valid, mut told) = sift(manual, today);
     let answers = |finding: &Finding, waiver: &Waiver| {
         finding.rule().name == waiver.rule.value && finding.subject().is_some_and(|subject| names(&waiver.of.value, subject))
@@ -82,13 +82,6 @@ fn idle(waiver: &Waiver) -> Finding {
 /// `hub-nut` answers for `hub-nut` and `hub-nut.torque`; `hub-nut.torque` for itself only.
 fn names(waiver: &str, subject: &str) -> bool {
     subject == waiver || subject.strip_prefix(waiver).is_some_and(|rest| rest.starts_with('.'))
-}
-
-/// The newest date in a manual: in a build, time stands still.
-fn newest(manual: &Manual) -> Option<Date> {
-    let machines = manual.machines.iter();
-    let histories = machines.flat_map(|m| m.procedures.iter().map(|p| &p.history).chain([&m.history]));
-    histories.chain([&manual.shop_history]).filter_map(|history| history.date).max()
 }
 
 #[cfg(test)]

@@ -24,8 +24,7 @@ pub(super) fn unresolved(text: &ActText) -> Act {
 }
 
 /// The acts of every step of every procedure of a machine, resolved.
-pub(super) fn resolve(manual: &Manual, machine: usize, findings: &mut Vec<Finding>) -> Vec<Vec<Vec<Act>>> {
-    let Some(machine) = manual.machines.get(machine) else { return Vec::new() };
+pub(super) fn resolve(manual: &Manual, machine: &Machine, findings: &mut Vec<Finding>) -> Vec<Vec<Vec<Act>>> {
     let mut procedures = Vec::new();
     for procedure in &machine.procedures {
         let mut resolver = Resolver { scope: manual.scope(machine, procedure), findings };

@@ -73,6 +73,15 @@ impl Ledger {
         ledger
     }
 
+    /// The front matters of one machine; none where the ledger has no such machine.
+    #[must_use]
+    pub fn part(&self, machine: &str) -> Option<BTreeMap<String, LedgerHome>> {
+        let own = |home: &str| home.strip_prefix(machine).is_some_and(|rest| rest.is_empty() || rest.starts_with('/'));
+        let part: BTreeMap<String, LedgerHome> =
+            self.homes.range(machine.to_owned()..).take_while(|(home, _)| home.starts_with(machine)).filter(|(home, _)| own(home)).map(|(home, values)| (home.clone(), values.clone())).collect();
+        (!part.is_empty()).then_some(part)
+    }
+
     /// Reads the ledger's file.
     ///
     /// # Errors
@@ -103,6 +112,36 @@ pub(super) fn values(lists: &Lists) -> impl Iterator<Item = &WrittenValue> {
     lists.written.iter().filter(|written| !WORDS.contains(&written.field))
 }
 
+impl Ledger {
+    /// The ledger's file, as [`Ledger::to_json`] writes it, with further front matters as [`LedgerHome::to_json_part`] has
+    /// written them: of two of one name those.
+    #[must_use]
+    pub fn to_json_with(&self, further: &[(&str, &str)]) -> Vec<u8> {
+        let own: Vec<(&str, String)> = self.homes.iter().map(|(home, values)| (home.as_str(), values.to_json_part())).collect();
+        let own = own.iter().map(|(home, text)| (*home, text.as_str()));
+        let homes: BTreeMap<&str, &str> = own.chain(further.iter().copied()).collect();
+        // Texts can't fail to be written.
+        let text = |text: &str| serde_json::to_string(text).unwrap_or_default();
+        let mut all = format!("{{\n  \"format\": {},\n  \"version\": {},\n  \"title\": {},\n  \"homes\": {{", text(&self.format), self.version, text(&self.title));
+        for (index, (home, values)) in homes.iter().enumerate() {
+            all.push_str(if index == 0 { "\n    " } else { ",\n    " });
+            all.push_str(&text(home));
+            all.push_str(": ");
+            all.push_str(values);
+        }
+        all.push_str("\n  }\n}\n");
+        all.into_bytes()
+    }
+}
+
+impl LedgerHome {
+    /// The values as they stand in the ledger's file.
+    #[must_use]
+    pub fn to_json_part(&self) -> String {
+        serde_json::to_string_pretty(self).unwrap_or_default().replace('\n', "\n    ")
+    }
+}
+
 /// A condition as the ledger writes it: `serial late, shaft L`.
 pub(super) fn condition(when: &Combination) -> String {
     when.words().replace(" · ", ", ")
@@ -129,4 +168,37 @@ pub fn ledger_place(lists: &Lists, key: &str, when: &str) -> Option<LedgerPlace>
         .iter()
         .find(|written| format!("{}/{}.{}", written.kind.key(), written.id, written.field) == key && condition(&written.when) == when)
         .map(|written| LedgerPlace { place: written.place.clone(), text: written.text.clone() })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn home(value: &str) -> LedgerHome {
+        let values = BTreeMap::from([("fasteners/nut.torque".to_owned(), BTreeMap::from([(String::new(), value.to_owned())]))]);
+        LedgerHome { revision: Some(2), date: None, values }
+    }
+
+    #[test]
+    fn a_file_put_together_from_parts_is_the_file_written_at_once() {
+        let homes = [("shop", home("1 N·m")), ("axle/hub", home("\"2\"\n N·m")), ("axle", LedgerHome::default()), ("a", home("3"))];
+        let of = |homes: &[(&str, LedgerHome)]| Ledger {
+            format: FORMAT.to_owned(),
+            version: VERSION,
+            title: "A \"title\"".to_owned(),
+            homes: homes.iter().map(|(name, home)| ((*name).to_owned(), home.clone())).collect(),
+        };
+        let parts: Vec<(&str, String)> = homes[1..].iter().map(|(name, home)| (*name, home.to_json_part())).collect();
+        let parts: Vec<(&str, &str)> = parts.iter().map(|(name, text)| (*name, text.as_str())).collect();
+        let joined = of(&homes[..1]).to_json_with(&parts);
+        assert_eq!(String::from_utf8(joined).unwrap(), String::from_utf8(of(&homes).to_json()).unwrap());
+    }
+
+    #[test]
+    fn a_machine_has_its_own_homes_and_no_other_of_a_longer_name() {
+        let ledger = Ledger { homes: ["axle", "axle-2", "axle/hub", "axlet", "shop"].map(|name| (name.to_owned(), home("1"))).into(), ..Ledger::default() };
+        let part = ledger.part("axle").unwrap();
+        assert_eq!(part.keys().map(String::as_str).collect::<Vec<_>>(), ["axle", "axle/hub"]);
+        assert!(ledger.part("ax").is_none());
+    }
 }

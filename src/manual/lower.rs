@@ -12,7 +12,7 @@ use super::shop::{Correction, Recording};
 use super::things::Spot;
 use super::varied::{Axis, AxisValue, Combination};
 use super::{acts, lower_builds, resolve};
-use crate::finding::{Finding, Place, nearest};
+use crate::finding::{FileTable, Finding, Place, nearest};
 use crate::quantity::{Dimension, MomentSpan, Quantity, Unit};
 use crate::source::{MachineSource, Node, ProcedureSource, Sources, StepText};
 use indexmap::IndexMap;
@@ -25,6 +25,19 @@ const EDITION: u64 = 1;
 /// later edition of the format nothing but its head is taken.
 #[must_use]
 pub fn lower(sources: &Sources) -> (Manual, Vec<Finding>) {
+    let (mut manual, mut findings) = lower_frame(sources);
+    let machines = if is_too_new(&findings) { &[] } else { sources.machines.as_slice() };
+    for source in machines {
+        let (machine, more) = lower_machine(&manual, &sources.files, source);
+        manual.machines.push(machine);
+        findings.extend(more);
+    }
+    (manual, findings)
+}
+
+/// Gives meaning to what all machines share: `manual.yaml` and `shop.yaml`. The manual has no machines then.
+#[must_use]
+pub fn lower_frame(sources: &Sources) -> (Manual, Vec<Finding>) {
     let mut reader = Reader::new(&sources.files);
     let (mut manual, edition) = head(&mut reader, sources);
     if let Some(edition) = edition.filter(|edition| !(1..=EDITION).contains(&edition.value)) {
@@ -33,17 +46,15 @@ pub fn lower(sources: &Sources) -> (Manual, Vec<Finding>) {
     let (shop, shop_history) = shop(&mut reader, sources);
     manual.shop = shop;
     manual.shop_history = shop_history;
-    manual.machines = sources.machines.iter().map(|source| machine(&mut reader, source)).collect();
     let mut findings = reader.findings;
-    for index in 0..manual.machines.len() {
-        let acts = acts::resolve(&manual, index, &mut findings);
-        if let Some(machine) = manual.machines.get_mut(index) {
-            acts::install(machine, acts);
-            build_order(machine, &mut findings);
-        }
-    }
-    resolve::check(&manual, &mut findings);
+    resolve::check_frame(&manual, &mut findings);
     (manual, findings)
+}
+
+/// Whether a manual is written for a later edition of the format: its machines can't be given a meaning then.
+#[must_use]
+pub fn is_too_new(findings: &[Finding]) -> bool {
+    findings.iter().any(|finding| finding.rule().name == rules::FORMAT_TOO_NEW.name)
 }
 
 fn too_new(edition: &Spot<u64>) -> Finding {
@@ -54,6 +65,19 @@ fn too_new(edition: &Spot<u64>) -> Finding {
     )
     .label("not known here")
     .fix(format!("take a newer benchleaf, or write ‘format: {EDITION}’ where the number is a slip"))
+}
+
+/// Gives meaning to one machine within a manual, whose machines are not looked at.
+#[must_use]
+pub fn lower_machine(manual: &Manual, files: &FileTable, source: &MachineSource) -> (Machine, Vec<Finding>) {
+    let mut reader = Reader::new(files);
+    let mut lowered = machine(&mut reader, source);
+    let mut findings = reader.findings;
+    let acts = acts::resolve(manual, &lowered, &mut findings);
+    acts::install(&mut lowered, acts);
+    build_order(&mut lowered, &mut findings);
+    resolve::check_machine(manual, &lowered, &mut findings);
+    (lowered, findings)
 }
 
 /// The manual without shop and machines, and the edition of the format it asks for.
@@ -82,6 +106,7 @@ fn head(reader: &mut Reader<'_>, sources: &Sources) -> (Manual, Option<Spot<u64>
         shop: Lists::default(),
         shop_history: History::default(),
         machines: Vec::new(),
+        beside: Vec::new(),
     };
     (manual, edition)
 }

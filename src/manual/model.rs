@@ -2,6 +2,7 @@
 
 use super::builds::Build;
 use super::lists::{Lists, Scope, ThingRef};
+use super::outline::Outline;
 use super::shop::{Date, Recording};
 use super::things::Spot;
 use super::varied::{Axis, Combination, Varied};
@@ -11,6 +12,7 @@ use crate::quantity::{MomentSpan, Quantity, Unit};
 use crate::source::{Block, Inline, each_inline, resolve_picture};
 use indexmap::IndexMap;
 use std::collections::BTreeSet;
+use std::sync::Arc;
 
 /// A whole manual. What could not be read is empty and has been reported.
 #[derive(Clone, Debug)]
@@ -43,6 +45,8 @@ pub struct Manual {
     pub shop_history: History,
     /// The machines, by id.
     pub machines: Vec<Machine>,
+    /// Machines of the manual that are not among these, by their outlines: where one machine is looked at alone.
+    pub beside: Vec<Arc<Outline>>,
 }
 
 /// Paper of the sheets.
@@ -156,6 +160,20 @@ impl Machine {
     #[must_use]
     pub fn has_holes(&self) -> bool {
         self.procedures.iter().map(|p| &p.lists).chain([&self.lists]).any(|lists| !lists.holes.is_empty())
+    }
+
+    /// The pictures that its procedures show, by path below the manual's folder, whether they are there or not.
+    #[must_use]
+    pub fn shown_pictures(&self) -> BTreeSet<String> {
+        let mut shown = BTreeSet::new();
+        for blocks in self.procedures.iter().flat_map(Procedure::texts) {
+            each_inline(blocks, &mut |inline| {
+                if let Inline::Picture(picture) = inline {
+                    shown.extend(resolve_picture(&self.id, &picture.path));
+                }
+            });
+        }
+        shown
     }
 
     /// The axis that has this value.
@@ -294,6 +312,28 @@ impl Act {
 }
 
 impl Manual {
+    /// What all machines share, without any of them.
+    #[must_use]
+    pub fn clone_without_machines(&self) -> Self {
+        Self {
+            title: self.title.clone(),
+            publisher: self.publisher.clone(),
+            language: self.language.clone(),
+            notice: self.notice.clone(),
+            units: self.units.clone(),
+            paper: self.paper,
+            address: self.address.clone(),
+            theme: self.theme.clone(),
+            profile: self.profile,
+            waivers: self.waivers.clone(),
+            file: self.file,
+            shop: self.shop.clone(),
+            shop_history: self.shop_history.clone(),
+            machines: Vec::new(),
+            beside: Vec::new(),
+        }
+    }
+
     /// A machine by id.
     #[must_use]
     pub fn machine(&self, id: &str) -> Option<&Machine> {
@@ -303,17 +343,7 @@ impl Manual {
     /// The pictures that some procedure shows, by path below the manual's folder.
     #[must_use]
     pub fn shown_pictures(&self) -> BTreeSet<String> {
-        let mut shown = BTreeSet::new();
-        for machine in &self.machines {
-            for blocks in machine.procedures.iter().flat_map(Procedure::texts) {
-                each_inline(blocks, &mut |inline| {
-                    if let Inline::Picture(picture) = inline {
-                        shown.extend(resolve_picture(&machine.id, &picture.path));
-                    }
-                });
-            }
-        }
-        shown
+        self.machines.iter().flat_map(Machine::shown_pictures).collect()
     }
 
     /// The scope of a procedure.

@@ -37,8 +37,8 @@ const MATERIALS: &[ListKind] = &[ListKind::Materials];
 const SOURCES: &[ListKind] = &[ListKind::Sources];
 const PEOPLE: &[ListKind] = &[ListKind::People];
 
-/// Checks every id in every field of a manual.
-pub(super) fn check(manual: &Manual, findings: &mut Vec<Finding>) {
+/// Checks every id in every field of what all machines share.
+pub(super) fn check_frame(manual: &Manual, findings: &mut Vec<Finding>) {
     let shop = Scope { shop: &manual.shop, machine: None, procedure: None };
     let mut checker = Checker { scope: shop, findings };
     checker.lists(&manual.shop);
@@ -46,20 +46,22 @@ pub(super) fn check(manual: &Manual, findings: &mut Vec<Finding>) {
     for waiver in &manual.waivers {
         checker.need(PEOPLE, &waiver.by);
     }
-    for machine in &manual.machines {
-        checker.scope = manual.machine_scope(machine);
-        checker.lists(&machine.lists);
-        checker.history(&machine.history);
-        checker.one_home(&Home::Machine, &machine.lists);
-        checker.one_thing(&Home::Machine, &machine.lists);
-        for procedure in &machine.procedures {
-            checker.scope = manual.scope(machine, procedure);
-            checker.lists(&procedure.lists);
-            checker.history(&procedure.history);
-            checker.one_home(&Home::Procedure(procedure.id.clone()), &procedure.lists);
-            checker.one_thing(&Home::Procedure(procedure.id.clone()), &procedure.lists);
-            checker.open_items(machine, procedure);
-        }
+}
+
+/// Checks every id in every field of a machine.
+pub(super) fn check_machine(manual: &Manual, machine: &Machine, findings: &mut Vec<Finding>) {
+    let mut checker = Checker { scope: manual.machine_scope(machine), findings };
+    checker.lists(&machine.lists);
+    checker.history(&machine.history);
+    checker.one_home(&Home::Machine, &machine.lists);
+    checker.one_thing(&Home::Machine, &machine.lists);
+    for procedure in &machine.procedures {
+        checker.scope = manual.scope(machine, procedure);
+        checker.lists(&procedure.lists);
+        checker.history(&procedure.history);
+        checker.one_home(&Home::Procedure(procedure.id.clone()), &procedure.lists);
+        checker.one_thing(&Home::Procedure(procedure.id.clone()), &procedure.lists);
+        checker.open_items(machine, procedure);
     }
 }
 

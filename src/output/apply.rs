@@ -27,6 +27,11 @@ pub struct Summary {
 pub fn apply(plan: &Plan<'_>) -> Result<Summary, OutputError> {
     disk::make_folder(&plan.folder)?;
     let _lock = disk::lock(&plan.folder)?;
+    apply_locked(plan)
+}
+
+/// As [`apply`], for a run that has taken the folder already.
+pub(super) fn apply_locked(plan: &Plan<'_>) -> Result<Summary, OutputError> {
     if bytes_in(&plan.folder)? != plan.record_bytes {
         return Err(OutputError::Overtaken(plan.folder.clone()));
     }
@@ -49,6 +54,7 @@ pub fn apply(plan: &Plan<'_>) -> Result<Summary, OutputError> {
     }
     let hash = |(path, content): (&&str, &&Content)| match content {
         Content::Bytes(bytes) => Some(((*path).to_owned(), sha256(bytes))),
+        Content::Staged(print) => Some(((*path).to_owned(), print.clone())),
         Content::AsHeld => plan.record.files.get_key_value(*path).map(|(path, hash)| (path.clone(), hash.clone())),
     };
     let files = plan.files.iter().filter_map(hash).collect();
@@ -87,6 +93,7 @@ fn write(plan: &Plan<'_>, path: &str, reason: WriteReason) -> Result<(), OutputE
     }
     match plan.files.get(path) {
         Some(Content::Bytes(bytes)) => disk::replace(&plan.folder, path, bytes),
+        Some(Content::Staged(_)) => disk::move_in(&plan.folder, path),
         // What is held is kept, never written.
         Some(Content::AsHeld) | None => Ok(()),
     }

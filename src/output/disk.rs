@@ -6,7 +6,8 @@
     reason = "the one file of the program that writes, and that reads what was written"
 )]
 
-use super::{OutputError, record};
+use super::{OutputError, kept, record};
+use serde::{Deserialize, Serialize};
 use std::ffi::{OsStr, OsString};
 use std::fs::{self, File, OpenOptions, TryLockError};
 use std::io::{self, ErrorKind, Write};
@@ -46,7 +47,7 @@ pub(super) fn foreign_names(folder: &Path) -> Result<Vec<OsString>, OutputError>
         Err(error) => return Err(failed("look at", folder, error)),
     }
     let mut names = names(folder)?;
-    names.retain(|name| name != record::RECORD && name != LOCK && !is_leftover(name));
+    names.retain(|name| name != record::RECORD && name != LOCK && name != STAGED && name != kept::KEPT && !is_leftover(name));
     Ok(names)
 }
 
@@ -104,6 +105,18 @@ pub(super) fn read(path: &Path) -> Result<Vec<u8>, OutputError> {
 /// [`OutputError::Disk`].
 pub(super) fn make_folder(folder: &Path) -> Result<(), OutputError> {
     fs::create_dir_all(folder).map_err(|error| failed("make the folder", folder, error))
+}
+
+/// Whether a folder is there.
+pub(super) fn folder_there(folder: &Path) -> bool {
+    fs::metadata(folder).is_ok_and(|facts| facts.is_dir())
+}
+
+/// Removes an output folder that this run has made and put nothing into but its lock, as far as the system lets it.
+pub(super) fn remove_empty(folder: &Path) {
+    if names(folder).is_ok_and(|names| names == [LOCK]) {
+        let _ = fs::remove_file(folder.join(LOCK)).and_then(|()| fs::remove_dir(folder));
+    }
 }
 
 /// Takes the folder for this run until the returned file is dropped. The system gives the lock back when the
@@ -224,6 +237,136 @@ pub(super) fn clean_beside(folder: &Path, path: &str) -> Result<usize, OutputErr
     Ok(cleaned)
 }
 
+/// Files being put together lie in a folder of this name, each called by thirty-two digits of its path's hash.
+pub(super) const STAGED: &str = ".benchleaf-staged";
+
+fn staged_name(path: &str) -> String {
+    record::sha256(path.as_bytes()).chars().take(32).collect()
+}
+
+/// Lays the file of a path down in the folder of files being put together.
+///
+/// # Errors
+/// As [`file_there`]; [`OutputError::Disk`].
+pub(super) fn lay_down(folder: &Path, path: &str, bytes: &[u8]) -> Result<Option<Mark>, OutputError> {
+    let name = staged_name(path);
+    if file_there(folder, &format!("{STAGED}/{name}"))? {
+        let old = folder.join(STAGED).join(&name);
+        fs::remove_file(&old).map_err(|error| failed("remove", &old, error))?;
+    }
+    make_folder(&folder.join(STAGED))?;
+    let new = folder.join(STAGED).join(&name);
+    write_new(&new, bytes).map_err(|error| failed("write", &new, error))?;
+    Ok(mark(&folder.join(STAGED), &name))
+}
+
+/// Moves a file that was laid down to its path.
+///
+/// # Errors
+/// As [`file_there`]; [`OutputError::Disk`]. The old file then stands as it was.
+pub(super) fn move_in(folder: &Path, path: &str) -> Result<(), OutputError> {
+    file_there(folder, path)?;
+    let (staged, target) = (folder.join(STAGED).join(staged_name(path)), below(folder, path));
+    make_folder(target.parent().unwrap_or(folder))?;
+    match fs::rename(&staged, &target) {
+        // A folder of the site may lie on another disk.
+        Err(error) if error.kind() == ErrorKind::CrossesDevices => replace(folder, path, &read(&staged)?),
+        moved => moved.map_err(|error| failed("replace", &target, error)),
+    }
+}
+
+/// Clears away what was laid down and not moved in; returns how many files. Nobody else's file is touched.
+///
+/// # Errors
+/// [`OutputError::Disk`].
+pub(super) fn clear_staged(folder: &Path) -> Result<usize, OutputError> {
+    let at = folder.join(STAGED);
+    if !fs::symlink_metadata(&at).is_ok_and(|facts| facts.is_dir()) {
+        return Ok(0);
+    }
+    let is_ours = |name: &OsStr| name.to_str().is_some_and(|name| name.len() == 32 && name.bytes().all(|b| b.is_ascii_hexdigit()));
+    let mut cleared = 0;
+    for name in names(&at)?.iter().filter(|name| is_ours(name)) {
+        let file = at.join(name);
+        if fs::symlink_metadata(&file).is_ok_and(|facts| facts.is_file()) {
+            fs::remove_file(&file).map_err(|error| failed("remove", &file, error))?;
+            cleared += 1;
+        }
+    }
+    // With somebody's file in it, it stays.
+    let _ = fs::remove_dir(&at);
+    Ok(cleared)
+}
+
+/// By what a file is known without being read.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub(super) struct Mark {
+    size: u64,
+    /// Nanoseconds, as the file system counts them.
+    modified: i128,
+    /// When its name, rights or content changed; 0 where the system does not tell.
+    changed: i128,
+    /// The file's number; 0 where the system does not tell.
+    number: u64,
+}
+
+impl Mark {
+    /// The newest of its times, in nanoseconds.
+    pub(super) fn newest(&self) -> i128 {
+        self.modified.max(self.changed)
+    }
+
+    /// Whether both are of one file with one content, which may have been renamed between.
+    pub(super) fn is_same_file(&self, other: &Self) -> bool {
+        (self.size, self.modified, self.number) == (other.size, other.modified, other.number)
+    }
+}
+
+/// The mark of a file; none where there is no plain file, or the system does not tell its times.
+pub(super) fn mark(folder: &Path, path: &str) -> Option<Mark> {
+    let facts = fs::symlink_metadata(below(folder, path)).ok().filter(fs::Metadata::is_file)?;
+    let modified = facts.modified().ok()?;
+    let modified = match modified.duration_since(std::time::UNIX_EPOCH) {
+        Ok(since) => i128::try_from(since.as_nanos()).ok()?,
+        Err(before) => -i128::try_from(before.duration().as_nanos()).ok()?,
+    };
+    let (changed, number) = change_and_number(&facts);
+    Some(Mark { size: facts.len(), modified, changed, number })
+}
+
+#[cfg(unix)]
+fn change_and_number(facts: &fs::Metadata) -> (i128, u64) {
+    use std::os::unix::fs::MetadataExt;
+    (i128::from(facts.ctime()) * 1_000_000_000 + i128::from(facts.ctime_nsec()), facts.ino())
+}
+
+#[cfg(not(unix))]
+fn change_and_number(_: &fs::Metadata) -> (i128, u64) {
+    (0, 0)
+}
+
+/// What a plain file in a folder holds; none where it is anything else, is larger than the limit or can't be read.
+pub(super) fn read_plain(folder: &Path, name: &str, limit: u64) -> Option<Vec<u8>> {
+    fs::symlink_metadata(folder).ok().filter(fs::Metadata::is_dir)?;
+    let path = folder.join(name);
+    let facts = fs::symlink_metadata(&path).ok().filter(fs::Metadata::is_file)?;
+    if facts.len() > limit { None } else { fs::read(path).ok() }
+}
+
+/// Removes the plain files of a folder of ours but those wanted.
+///
+/// # Errors
+/// [`OutputError::Disk`].
+pub(super) fn remove_others(folder: &Path, wanted: &dyn Fn(&str) -> bool) -> Result<(), OutputError> {
+    for name in names(folder)?.iter().filter(|name| !name.to_str().is_some_and(wanted)) {
+        let path = folder.join(name);
+        if fs::symlink_metadata(&path).is_ok_and(|facts| facts.is_file()) {
+            fs::remove_file(&path).map_err(|error| failed("remove", &path, error))?;
+        }
+    }
+    Ok(())
+}
+
 fn write_new(path: &Path, bytes: &[u8]) -> io::Result<()> {
     // Only a file that isn't there: so no link is followed and nobody's file is emptied.
     let mut file = OpenOptions::new().write(true).create_new(true).open(path)?;
@@ -256,13 +399,13 @@ fn failed(tried: &'static str, path: &Path, error: io::Error) -> OutputError {
 
 #[cfg(test)]
 mod tests {
-    use super::{LOCK, NEW, is_leftover, record};
+    use super::{LOCK, NEW, STAGED, is_leftover, kept, record};
     use crate::output::name;
     use std::ffi::OsStr;
 
     #[test]
     fn names_of_ours_begin_alike_so_that_no_page_can_have_one() {
-        for ours in [LOCK, NEW, record::RECORD] {
+        for ours in [LOCK, NEW, STAGED, kept::KEPT, record::RECORD] {
             assert!(ours.starts_with(name::OURS), "{ours}");
             assert!(name::check(ours).is_err(), "{ours}");
         }

@@ -6,10 +6,11 @@
 //! a file that is as wanted isn't touched. A run that is stopped half-way leaves every file either old
 //! or new, and the next run goes on from there.
 //!
-//! Three files of ours lie in the folder: the record (`.benchleaf-record.json`), an empty file by which
+//! These of ours lie in the folder besides: the record (`.benchleaf-record.json`), an empty file by which
 //! two runs keep out of each other's way (`.benchleaf-lock`; the lock itself is the operating system's and
 //! ends with its process, so it never goes stale), and for moments a file being written
-//! (`.benchleaf-new-…`).
+//! (`.benchleaf-new-…`), the files of a site being put together (`.benchleaf-staged`), and what one run leaves for the next so
+//! that it has less to do (`.benchleaf-kept`; nothing depends on it, and it may be deleted at any time).
 
 mod apart;
 mod apply;
@@ -17,15 +18,19 @@ mod disk;
 mod error;
 mod fresh;
 mod held;
+mod kept;
 mod name;
 mod plan;
 mod record;
+mod stage;
 
 pub use apart::check_apart;
 pub use apply::{Summary, apply};
 pub use error::{OutputError, Overlap};
 pub use fresh::write_fresh;
 pub use held::{Held, held};
+pub use kept::Kept;
+pub use stage::{Published, Stage};
 pub use plan::{Action, Entry, Plan, RemoveReason, WriteReason, plan};
 
 /// A file to publish.
@@ -43,6 +48,8 @@ pub struct PageFile {
 pub enum Content {
     /// These bytes.
     Bytes(Vec<u8>),
+    /// What was laid down for it by [`Stage::put`], with this fingerprint.
+    Staged(String),
     /// What stands there already, as [`Held`] has told.
     AsHeld,
 }

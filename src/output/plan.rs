@@ -1,6 +1,6 @@
 //! What publishing would do, and why: nothing is changed here.
 
-use super::record::{Record, bytes_in, sha256};
+use super::record::{Record, of_ours, sha256};
 use super::{Content, OutputError, PageFile, disk, name};
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
@@ -109,16 +109,7 @@ pub fn plan<'pages>(folder: &Path, pages: &'pages [PageFile]) -> Result<Plan<'pa
         name::check(&page.path).map_err(|why| OutputError::Name { path: page.path.clone(), why })?;
     }
     name::check_together(pages.iter().map(|page| page.path.as_str()))?;
-    let foreign = disk::foreign_names(folder)?;
-    let record_bytes = bytes_in(folder)?;
-    let record = match (&record_bytes, foreign.first()) {
-        (Some(bytes), _) => Record::from_bytes(folder, bytes)?,
-        (None, None) => Record::default(),
-        (None, Some(name)) => {
-            let holds = name.to_string_lossy().into_owned();
-            return Err(OutputError::ForeignFolder { folder: folder.to_owned(), holds });
-        }
-    };
+    let (record_bytes, record) = of_ours(folder)?;
     let published = Published::new(folder, &record);
     let mut entries = Vec::new();
     for page in pages {
@@ -148,7 +139,9 @@ impl<'a> Published<'a> {
     }
 
     fn fate_of(&self, page: &PageFile) -> Result<Action, OutputError> {
-        let Content::Bytes(wanted) = &page.content else { return self.fate_as_held(&page.path) };
+        if page.content == Content::AsHeld {
+            return self.fate_as_held(&page.path);
+        }
         if !disk::file_there(self.folder, &page.path)? {
             let known = self.record.files.contains_key(&page.path);
             return Ok(Action::Write(if known { WriteReason::Missing } else { WriteReason::New }));
@@ -158,11 +151,17 @@ impl<'a> Published<'a> {
             return Err(OutputError::ForeignFile(path));
         };
         let there = disk::read(&path)?;
-        if there == *wanted {
+        let print = sha256(&there);
+        let as_wanted = match &page.content {
+            Content::Bytes(wanted) => there == *wanted,
+            Content::Staged(wanted) => print == *wanted,
+            Content::AsHeld => true,
+        };
+        if as_wanted {
             return Ok(Action::Keep);
         }
         Ok(Action::Write(match self.record.files.get(listed) {
-            Some(hash) if *hash == sha256(&there) => WriteReason::Changed,
+            Some(hash) if *hash == print => WriteReason::Changed,
             Some(_) => WriteReason::Altered,
             None => WriteReason::Interrupted,
         }))

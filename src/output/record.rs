@@ -98,6 +98,25 @@ impl Record {
     }
 }
 
+/// A folder's record, as bytes and as read.
+///
+/// # Errors
+/// [`OutputError::ForeignFolder`] where somebody else's files lie there without one; as [`bytes_in`] and
+/// [`Record::from_bytes`].
+pub(super) fn of_ours(folder: &Path) -> Result<(Option<Vec<u8>>, Record), OutputError> {
+    let foreign = disk::foreign_names(folder)?;
+    let bytes = bytes_in(folder)?;
+    let record = match (&bytes, foreign.first()) {
+        (Some(bytes), _) => Record::from_bytes(folder, bytes)?,
+        (None, None) => Record::default(),
+        (None, Some(name)) => {
+            let holds = name.to_string_lossy().into_owned();
+            return Err(OutputError::ForeignFolder { folder: folder.to_owned(), holds });
+        }
+    };
+    Ok((bytes, record))
+}
+
 /// The bytes of a folder's record, if it has one.
 ///
 /// # Errors

@@ -9,13 +9,12 @@ mod chapter;
 use super::error::PageError;
 use super::link;
 use super::names::Detail;
+use super::shared;
 use super::site::Site;
 use super::words::Arg;
 use super::{PageFile, tables};
-use crate::manual::{Machine, Procedure};
-use chapter::Chapters;
-use serde::Serialize;
-use std::collections::BTreeMap;
+use crate::manual::{History, Machine, Procedure};
+use serde::{Deserialize, Serialize};
 
 /// With more procedures than this nobody prints, and no browser shows, the whole manual as one document; each machine
 /// has its own book.
@@ -45,97 +44,100 @@ struct ChapterView {
 }
 
 /// A chapter before it is put together.
+#[derive(Clone, Serialize, Deserialize)]
 struct Plan {
     path: String,
     number: String,
     title: String,
     running: Vec<String>,
+    /// What the book shows of its page.
+    taken: String,
 }
 
-/// The books of a site, from its pages.
-pub(super) fn books(site: &Site<'_>, pages: &[PageFile]) -> Result<Vec<PageFile>, PageError> {
-    let pages: BTreeMap<&str, &PageFile> = pages.iter().map(|page| (page.path.as_str(), page)).collect();
-    let machines = &site.input.manual.machines;
-    let mut books = Vec::new();
-    for machine in machines {
-        let plans = vec![(machine.name.clone(), machine_chapters(site, machine, ""))];
-        let block = site.title_block("kind-book", &machine.name, &format!("{}/book", machine.id), Some(&machine.history));
-        let back = Detail { text: machine.name.clone(), href: Some(link::relative(&link::machine_book_path(&machine.id), &link::machine_path(&machine.id))) };
-        books.push(book(site, &pages, &link::machine_book_path(&machine.id), Some(back), block, plans)?);
+/// What a machine contributes to the book of the whole manual.
+#[derive(Serialize, Deserialize)]
+struct Chapters {
+    name: String,
+    plans: Vec<Plan>,
+}
+
+/// The book of a machine from its pages, and what it contributes to the book of the whole manual: nothing where there is none.
+pub(super) fn of_machine(site: &Site<'_>, machine_index: usize, pages: &[PageFile]) -> Result<(Option<PageFile>, String), PageError> {
+    let Some(machine) = site.input.manual.machines.get(machine_index) else { return Ok(Default::default()) };
+    let path = link::machine_book_path(&machine.id);
+    let chapters = Chapters { name: machine.name.clone(), plans: machine_chapters(site, machine, pages) };
+    let part = if has_whole(site) { shared::written(&chapters)? } else { String::new() };
+    let block = site.title_block("kind-book", &machine.name, &format!("{}/book", machine.id), Some(&machine.history));
+    let back = Detail { text: machine.name.clone(), href: Some(link::relative(&path, &link::machine_path(&machine.id))) };
+    Ok((Some(book(site, &path, Some(back), block, vec![chapters])?), part))
+}
+
+/// The book of the whole manual, from what each machine contributes and the pages of the tables. None of a large manual.
+pub(super) fn whole(site: &Site<'_>, parts: &[&str], tables: &[PageFile]) -> Result<Option<PageFile>, PageError> {
+    if parts.is_empty() || parts.iter().any(|part| part.is_empty()) {
+        return Ok(None);
     }
-    if has_whole(site) {
-        let mut plans: Vec<(String, Vec<Plan>)> = machines
-            .iter()
-            .enumerate()
-            .map(|(index, machine)| (machine.name.clone(), machine_chapters(site, machine, &format!("{}.", index + 1))))
-            .collect();
-        let found = tables::Kind::ALL.iter().enumerate().map(|(index, kind)| {
-            let title = site.say(kind.title());
-            let number = format!("{}.{}", site.say("book-tables-number"), index + 1);
-            Plan { path: kind.path().to_owned(), number, running: vec![site.input.manual.title.clone(), title.clone()], title }
-        });
-        plans.push((site.say("home-tables"), found.collect()));
-        let block = site.title_block("kind-book", &site.input.manual.title, "book", None);
-        books.push(book(site, &pages, link::BOOK, None, block, plans)?);
-    }
-    Ok(books)
-}
-
-/// Whether the whole manual is made into one book.
-pub(super) fn has_whole(site: &Site<'_>) -> bool {
-    let machines = &site.input.manual.machines;
-    !machines.is_empty() && machines.iter().map(|machine| machine.procedures.len()).sum::<usize>() <= MOST_PROCEDURES
-}
-
-fn machine_chapters(site: &Site<'_>, machine: &Machine, before: &str) -> Vec<Plan> {
-    let procedure = |(index, procedure): (usize, &Procedure)| {
-        let revision = procedure.history.revision.map(|r| site.say_with("revision", &[("revision", Arg::Count(r))]));
-        Plan {
-            path: link::procedure_path(&machine.id, &procedure.id),
-            number: format!("{before}{}", index + 1),
-            title: procedure.title.clone(),
-            running: [machine.name.clone(), procedure.title.clone()].into_iter().chain(revision).collect(),
+    let mut all = parts.iter().map(|part| shared::read(part)).collect::<Result<Vec<Chapters>, _>>()?;
+    for (index, machine) in all.iter_mut().enumerate() {
+        for plan in &mut machine.plans {
+            plan.number = format!("{}.{}", index + 1, plan.number);
         }
+    }
+    let title = &site.input.manual.title;
+    let found = tables::Kind::ALL.iter().enumerate().map(|(index, kind)| {
+        let name = site.say(kind.title());
+        let number = format!("{}.{}", site.say("book-tables-number"), index + 1);
+        Plan { path: kind.path().to_owned(), number, running: vec![title.clone(), name.clone()], title: name, taken: taken(tables, kind.path()) }
+    });
+    all.push(Chapters { name: site.say("home-tables"), plans: found.collect() });
+    let block = site.title_block("kind-book", title, "book", None);
+    book(site, link::BOOK, None, block, all).map(Some)
+}
+
+/// Whether a manual of so many procedures is made into one book.
+#[must_use]
+pub fn is_printable(procedures: usize) -> bool {
+    (1..=MOST_PROCEDURES).contains(&procedures)
+}
+
+/// Whether the whole manual is made into one book, by the machines at hand and the outlines of the others.
+fn has_whole(site: &Site<'_>) -> bool {
+    let manual = site.input.manual;
+    let own = manual.machines.iter().map(|machine| machine.procedures.len());
+    is_printable(own.chain(manual.beside.iter().map(|outline| outline.procedures.len())).sum())
+}
+
+/// What a book shows of a page.
+fn taken(pages: &[PageFile], path: &str) -> String {
+    pages.iter().find(|page| page.path == path).map(|page| chapter::taken(&String::from_utf8_lossy(&page.bytes))).unwrap_or_default()
+}
+
+fn machine_chapters(site: &Site<'_>, machine: &Machine, pages: &[PageFile]) -> Vec<Plan> {
+    let revision = |history: &History| history.revision.map(|r| site.say_with("revision", &[("revision", Arg::Count(r))]));
+    let plan = |path: String, number: String, title: &str, history: &History| Plan {
+        taken: taken(pages, &path),
+        path,
+        number,
+        title: title.to_owned(),
+        running: [machine.name.clone(), title.to_owned()].into_iter().chain(revision(history)).collect(),
     };
-    let revision = machine.history.revision.map(|r| site.say_with("revision", &[("revision", Arg::Count(r))]));
-    let title = site.say("machine-values");
-    let values = Plan {
-        path: link::machine_path(&machine.id),
-        number: format!("{before}{}", site.say("book-values-number")),
-        running: [machine.name.clone(), title.clone()].into_iter().chain(revision).collect(),
-        title,
+    let procedure = |(index, procedure): (usize, &Procedure)| {
+        plan(link::procedure_path(&machine.id, &procedure.id), (index + 1).to_string(), &procedure.title, &procedure.history)
     };
+    let values = plan(link::machine_path(&machine.id), site.say("book-values-number"), &site.say("machine-values"), &machine.history);
     machine.procedures.iter().enumerate().map(procedure).chain([values]).collect()
 }
 
-fn book(
-    site: &Site<'_>,
-    pages: &BTreeMap<&str, &PageFile>,
-    path: &str,
-    back: Option<Detail>,
-    block: super::frame::TitleBlock,
-    plans: Vec<(String, Vec<Plan>)>,
-) -> Result<PageFile, PageError> {
-    let chapters = Chapters::new(path, plans.iter().flat_map(|(_, plans)| plans).map(|plan| plan.path.clone()));
-    let parts = plans
-        .into_iter()
-        .map(|(title, plans)| Part {
-            title,
-            chapters: plans
-                .into_iter()
-                .map(|plan| {
-                    let html = pages.get(plan.path.as_str()).map(|page| String::from_utf8_lossy(&page.bytes));
-                    ChapterView {
-                        anchor: chapter::prefix(&plan.path),
-                        text: html.map(|html| chapters.text(&plan.path, &html)).unwrap_or_default(),
-                        running: [vec![plan.number.clone()], plan.running].concat().join(" · "),
-                        number: plan.number,
-                        title: plan.title,
-                    }
-                })
-                .collect(),
-        })
-        .collect();
+fn book(site: &Site<'_>, path: &str, back: Option<Detail>, block: super::frame::TitleBlock, machines: Vec<Chapters>) -> Result<PageFile, PageError> {
+    let chapters = chapter::Chapters::new(path, machines.iter().flat_map(|machine| &machine.plans).map(|plan| plan.path.clone()));
+    let view = |plan: Plan| ChapterView {
+        anchor: chapter::prefix(&plan.path),
+        text: chapters.text(&plan.path, &plan.taken),
+        running: [vec![plan.number.clone()], plan.running].concat().join(" · "),
+        number: plan.number,
+        title: plan.title,
+    };
+    let parts = machines.into_iter().map(|machine| Part { title: machine.name, chapters: machine.plans.into_iter().map(view).collect() }).collect();
     let heading = site.say_with("book-of", &[("title", Arg::Text(&block.title))]);
     let html = site.document("book.html", site.book_frame(path, &heading), block, &BookView { back, parts })?;
     Ok(PageFile { path: path.to_owned(), bytes: super::site::tidy(&html) })

@@ -33,6 +33,11 @@ impl PageError {
         Self { file: None, line: None, message: format!("what the scripts need could not be written: {error}") }
     }
 
+    /// What a machine contributes to a page of all machines can't be written or read.
+    pub(super) fn of_part(error: &serde_json::Error) -> Self {
+        Self { file: None, line: None, message: format!("a part of a page could not be put together: {error}; run the command again") }
+    }
+
     /// What a template engine reports.
     pub(super) fn of_template(template: &str, error: &tera::Error) -> Self {
         match error.kind() {

@@ -4,11 +4,12 @@
 //! Every text is a row of numbers, an index each into one list of words, the most frequent first; a number is one to three
 //! characters. That keeps a hundred procedures below 100 kB.
 
-use super::PageFile;
-use super::find_words::Book;
+use super::error::PageError;
+use super::find_words::{Book, Lines};
 use super::link;
 use super::names::is_locker;
 use super::open;
+use super::shared::{self, Shared};
 use super::site::{Scene, Site};
 use super::values::{Line, varied_text};
 use super::words::Arg;
@@ -75,11 +76,20 @@ struct Index<'v> {
     lines: &'v str,
 }
 
-/// Makes the index.
-pub(super) fn file(site: &Site<'_>) -> PageFile {
+/// The index.
+pub(super) static INDEX: Shared = Shared { path: PATH, part, page };
+
+/// The lines about a machine.
+fn part(site: &Site<'_>, machine_index: usize) -> Result<String, PageError> {
+    let mut lines = Lines::default();
+    machine(site, machine_index, &mut lines);
+    shared::written(&lines)
+}
+
+fn page(site: &Site<'_>, parts: &[&str]) -> Result<Option<Vec<u8>>, PageError> {
     let mut book = Book::default();
-    for machine_index in 0..site.input.manual.machines.len() {
-        machine(site, machine_index, &mut book);
+    for part in parts {
+        book.add(&shared::read(part)?);
     }
     let (words, lines) = book.written();
     // What a result is filled with, the script puts in.
@@ -99,10 +109,10 @@ pub(super) fn file(site: &Site<'_>) -> PageFile {
         lines: &lines,
     };
     let json = serde_json::to_string(&index).unwrap_or_default();
-    PageFile { path: PATH.to_owned(), bytes: format!("(globalThis.leaf ??= {{}}).index = {json};\n").into_bytes() }
+    Ok(Some(format!("(globalThis.leaf ??= {{}}).index = {json};\n").into_bytes()))
 }
 
-fn machine(site: &Site<'_>, machine_index: usize, book: &mut Book) {
+fn machine(site: &Site<'_>, machine_index: usize, book: &mut Lines) {
     let Some(machine) = site.input.manual.machines.get(machine_index) else { return };
     let any = Combination::default();
     let scene = Scene { site, machine, machine_index, procedure: None, page: PATH, known: &any, at_bench: false };
@@ -112,7 +122,7 @@ fn machine(site: &Site<'_>, machine_index: usize, book: &mut Book) {
         scene.find_all(kind, letter, &mut found);
     }
     book.raw_line('0', &machine.id, &[&machine.name]);
-    let of = |home: &Home, book: &mut Book| {
+    let of = |home: &Home, book: &mut Lines| {
         for thing in found.iter().filter(|thing| thing.home == *home) {
             let letter = if *home == Home::Shop { thing.letter.to_ascii_uppercase() } else { thing.letter };
             book.id_line(letter, &link::anchor_part(&thing.id), &[&thing.name, &thing.value, &thing.more]);

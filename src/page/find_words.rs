@@ -1,5 +1,6 @@
 //! The words of the search index: each once, the most frequent first, and the texts as numbers.
 
+use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
 /// The digits of a number: printable ASCII but what JSON or HTML would write longer. `themes/workshop/scripts/search-match.js`
@@ -15,6 +16,35 @@ struct Row {
     texts: Vec<Vec<usize>>,
 }
 
+/// Lines of one machine, before their words are gathered.
+#[derive(Default, Serialize, Deserialize)]
+pub(super) struct Lines(Vec<Line>);
+
+#[derive(Serialize, Deserialize)]
+struct Line {
+    letter: char,
+    /// Whether the id stands as it is: it names a file. Otherwise it is words joined by hyphens.
+    raw: bool,
+    id: String,
+    texts: Vec<String>,
+}
+
+impl Lines {
+    /// A line about something whose id stands as it is: it names a file.
+    pub(super) fn raw_line(&mut self, letter: char, id: &str, texts: &[&str]) {
+        self.add(letter, true, id, texts);
+    }
+
+    /// A line about something whose id is words joined by hyphens.
+    pub(super) fn id_line(&mut self, letter: char, id: &str, texts: &[&str]) {
+        self.add(letter, false, id, texts);
+    }
+
+    fn add(&mut self, letter: char, raw: bool, id: &str, texts: &[&str]) {
+        self.0.push(Line { letter, raw, id: id.to_owned(), texts: texts.iter().map(|text| (*text).to_owned()).collect() });
+    }
+}
+
 /// Lines whose words are gathered.
 #[derive(Default)]
 pub(super) struct Book {
@@ -24,14 +54,24 @@ pub(super) struct Book {
 }
 
 impl Book {
-    /// A line about something whose id stands as it is: it names a file.
-    pub(super) fn raw_line(&mut self, letter: char, id: &str, texts: &[&str]) {
+    /// Gathers the words of a machine's lines.
+    pub(super) fn add(&mut self, lines: &Lines) {
+        for line in &lines.0 {
+            let texts: Vec<&str> = line.texts.iter().map(String::as_str).collect();
+            if line.raw {
+                self.raw_line(line.letter, &line.id, &texts);
+            } else {
+                self.id_line(line.letter, &line.id, &texts);
+            }
+        }
+    }
+
+    fn raw_line(&mut self, letter: char, id: &str, texts: &[&str]) {
         let texts = texts.iter().map(|text| self.text(text)).collect();
         self.rows.push(Row { letter, raw: Some(id.to_owned()), texts });
     }
 
-    /// A line about something whose id is words joined by hyphens.
-    pub(super) fn id_line(&mut self, letter: char, id: &str, texts: &[&str]) {
+    fn id_line(&mut self, letter: char, id: &str, texts: &[&str]) {
         let id = if id.split('-').any(str::is_empty) { vec![self.word(id)] } else { id.split('-').map(|word| self.word(word)).collect() };
         let texts = std::iter::once(id).chain(texts.iter().map(|text| self.text(text)).collect::<Vec<_>>()).collect();
         self.rows.push(Row { letter, raw: None, texts });

@@ -1,7 +1,6 @@
 //! What stands on every page: the title block, the way to the tables, the standing caution.
 
 use super::assets::{self, Assets};
-use super::feed;
 use super::link;
 use super::markup::Markup;
 use super::names::Detail;
@@ -112,7 +111,7 @@ impl Site<'_> {
             language: language(&manual.language),
             description: self.say_with("description-manual", &[("title", Arg::Text(&title)), ("publisher", Arg::Text(&manual.publisher))]),
             address: sitemap::address(manual, page),
-            feed: (page == link::HOME && feed::has(&self.input)).then(|| feed::PATH.to_owned()),
+            feed: None,
             title,
             manual: manual.title.clone(),
             publisher: manual.publisher.clone(),

@@ -4,13 +4,19 @@ use super::book;
 use super::error::PageError;
 use super::faults::FaultView;
 use super::link;
-use super::markup::Markup;
 use super::names::Detail;
-use super::site::Site;
+use super::shared::{self, Shared};
+use super::site::{Site, tidy};
 use super::sources::date_text;
 use super::tables;
+use super::feed;
 use super::words::Arg;
-use serde::Serialize;
+use crate::manual::Date;
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeSet;
+
+/// The first page.
+pub(super) static HOME: Shared = Shared { path: link::HOME, part, page };
 
 #[derive(Serialize)]
 struct Home {
@@ -23,7 +29,21 @@ struct Home {
     warnings: usize,
 }
 
-#[derive(Serialize)]
+/// What a machine contributes.
+#[derive(Serialize, Deserialize)]
+struct Part {
+    view: MachineView,
+    /// Its files by name: what is found in them stands on its own pages.
+    files: BTreeSet<String>,
+    /// The newest date of its histories, as ISO 8601 has it.
+    newest: Option<String>,
+    /// What changed in it.
+    bulletins: Detail,
+    /// Whether the feed of changes tells of it.
+    followed: bool,
+}
+
+#[derive(Serialize, Deserialize)]
 struct MachineView {
     name: String,
     href: String,
@@ -41,11 +61,9 @@ struct TableLink {
     about: String,
 }
 
-/// Makes the first page.
-pub(super) fn page(site: &Site<'_>) -> Result<Markup, PageError> {
-    let manual = site.input.manual;
-    let (errors, warnings) = site.faults.counts();
-    let machines = manual.machines.iter().map(|machine| MachineView {
+fn part(site: &Site<'_>, machine_index: usize) -> Result<String, PageError> {
+    let Some(machine) = site.input.manual.machines.get(machine_index) else { return Ok(String::new()) };
+    let view = MachineView {
         name: machine.name.clone(),
         href: link::machine_path(&machine.id),
         maker: machine.maker.clone(),
@@ -57,48 +75,50 @@ pub(super) fn page(site: &Site<'_>) -> Result<Markup, PageError> {
             .iter()
             .map(|p| Detail { text: p.title.clone(), href: Some(link::procedure_path(&machine.id, &p.id)) })
             .collect(),
-    });
+    };
+    let files = machine.procedures.iter().map(|p| p.file).chain([machine.file]);
+    let histories = machine.procedures.iter().map(|p| &p.history).chain([&machine.history]);
+    shared::written(&Part {
+        view,
+        files: files.map(|file| site.input.files.name(file).to_owned()).collect(),
+        newest: histories.filter_map(|history| history.date).max().map(|date| date.to_string()),
+        bulletins: Detail { text: site.say_with("bulletins-of", &[("machine", Arg::Text(&machine.name))]), href: Some(link::bulletins_path(&machine.id)) },
+        followed: feed::tells_of(machine),
+    })
+}
+
+fn page(site: &Site<'_>, parts: &[&str]) -> Result<Option<Vec<u8>>, PageError> {
+    let manual = site.input.manual;
+    let (errors, warnings) = site.faults.counts();
+    let parts = parts.iter().map(|part| shared::read(part)).collect::<Result<Vec<Part>, _>>()?;
+    let newest = parts.iter().filter_map(|part| Date::parse(part.newest.as_deref()?)).max();
+    let faults = general_faults(site, &parts);
+    let procedures = parts.iter().map(|part| part.view.procedures.len()).sum();
+    let followed = feed::is_possible(&site.input) && parts.iter().any(|part| part.followed);
+    let (machines, bulletins) = parts.into_iter().map(|part| (part.view, part.bulletins)).unzip();
     let view = Home {
-        machines: machines.collect(),
-        bulletins: manual
-            .machines
-            .iter()
-            .map(|machine| Detail { text: site.say_with("bulletins-of", &[("machine", Arg::Text(&machine.name))]), href: Some(link::bulletins_path(&machine.id)) })
-            .collect(),
+        machines,
+        bulletins,
         tables: tables::Kind::ALL
             .iter()
             .map(|kind| TableLink { title: site.say(kind.title()), href: kind.path().to_owned(), about: site.say(kind.about()) })
-            .chain(book::has_whole(site).then(|| TableLink { title: site.say("kind-book"), href: link::BOOK.to_owned(), about: site.say("book-about") }))
+            .chain(book::is_printable(procedures).then(|| TableLink { title: site.say("kind-book"), href: link::BOOK.to_owned(), about: site.say("book-about") }))
             .collect(),
-        faults: general_faults(site),
+        faults,
         errors,
         warnings,
     };
-    let newest = manual
-        .machines
-        .iter()
-        .flat_map(|m| m.procedures.iter().map(|p| &p.history).chain([&m.history]))
-        .filter_map(|history| history.date)
-        .max();
     let mut block = site.title_block("kind-manual", &manual.title, &manual.title, Some(&manual.shop_history));
     block.id = site.say("id-manual");
     block.date = block.date.or_else(|| newest.as_ref().map(date_text));
-    site.document("home.html", site.frame(link::HOME, &manual.title, "home"), block, &view)
+    let mut frame = site.frame(link::HOME, &manual.title, "home");
+    frame.feed = followed.then(|| feed::PATH.to_owned());
+    Ok(Some(tidy(&site.document("home.html", frame, block, &view)?)))
 }
 
 /// Findings in the files that no machine owns.
-fn general_faults(site: &Site<'_>) -> Vec<FaultView> {
-    let owned: Vec<_> = site
-        .input
-        .manual
-        .machines
-        .iter()
-        .flat_map(|machine| machine.procedures.iter().map(|p| p.file).chain([machine.file]))
-        .collect();
-    site.input
-        .files
-        .iter()
-        .filter(|(file, _)| !owned.contains(file))
-        .flat_map(|(file, _)| site.faults.elsewhere(file, &[]))
-        .collect()
+fn general_faults(site: &Site<'_>, machines: &[Part]) -> Vec<FaultView> {
+    let owned: BTreeSet<&str> = machines.iter().flat_map(|part| &part.files).map(String::as_str).collect();
+    let others = site.input.files.iter().filter(|(_, file)| !owned.contains(file.name.as_str()));
+    others.flat_map(|(file, _)| site.faults.elsewhere(file, &[])).collect()
 }

@@ -50,6 +50,7 @@ mod procedure;
 mod review;
 mod rows;
 mod sentence;
+mod shared;
 mod sheet;
 mod sheet_clause;
 mod sheet_line;
@@ -75,6 +76,7 @@ mod waived;
 mod wrench;
 mod wrench_reset;
 
+pub use book::is_printable;
 pub use desk::{Desk, DeskInput, Trouble, desk};
 pub use error::PageError;
 
@@ -82,7 +84,10 @@ use crate::figure::Picture;
 use crate::finding::{FileTable, Finding};
 use crate::manual::Manual;
 use site::Site;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
+use template::Templates;
+use words::Words;
 
 /// A file of the site.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -114,33 +119,122 @@ pub struct Input<'a> {
     pub threads: usize,
 }
 
+/// The words and templates of a site, compiled once.
+#[derive(Clone)]
+pub struct Theme {
+    words: Arc<Words>,
+    templates: Arc<Templates>,
+}
+
+impl Theme {
+    /// Compiles the built-in theme for a language, the files given in place of its own.
+    ///
+    /// # Errors
+    /// Where a template or message file is broken.
+    pub fn compile(language: &str, files: &BTreeMap<String, Vec<u8>>) -> Result<Self, PageError> {
+        let words = Arc::new(Words::load(language, files)?);
+        Ok(Self { templates: Arc::new(Templates::compile(files, &words)?), words })
+    }
+}
+
+/// What a machine gives a site.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct MachinePages {
+    /// Its own pages and sheets.
+    pub files: Vec<PageFile>,
+    /// What it contributes to the pages of all machines: texts that [`shared_pages`] understands.
+    pub parts: Vec<String>,
+}
+
+/// Makes the pages of a machine that is looked at alone, with the outlines of the others beside it.
+///
+/// # Errors
+/// Where a template asks for what a view does not have.
+pub fn machine_pages(theme: &Theme, input: &Input<'_>) -> Result<MachinePages, PageError> {
+    let site = Site::new(theme, *input);
+    let mut files = site.pages()?;
+    let parts = beside(&site, 0, &mut files)?;
+    Ok(MachinePages { files, parts })
+}
+
+/// Adds to the pages of a machine what is made of them, and tells what the machine contributes to the files of all.
+fn beside(site: &Site<'_>, machine_index: usize, files: &mut Vec<PageFile>) -> Result<Vec<String>, PageError> {
+    let Some(machine) = site.input.manual.machines.get(machine_index) else { return Ok(Vec::new()) };
+    let (book, chapters) = book::of_machine(site, machine_index, files)?;
+    files.extend(book);
+    files.extend(machine.procedures.iter().filter_map(|procedure| chapters::file(machine, procedure)));
+    let pictures: Vec<&Picture> = machine.shown_pictures().iter().filter_map(|path| site.input.pictures.get(path)).collect();
+    let copied = shared::written(&site.copied(machine_index, &pictures))?;
+    Ok(shared::parts(site, machine_index)?.into_iter().chain([chapters, copied]).collect())
+}
+
+/// A file of the site, or why it can't be made.
+type Page = Result<PageFile, PageError>;
+
+/// Makes every file that no machine has for itself but the worker: the pages of all machines from their parts, in the manual's
+/// order, the book of all, styles, scripts and files of the theme. Of a large manual each is made when it is asked for, as they
+/// are large too. `input` has no machines, and every finding.
+///
+/// # Errors
+/// As [`machine_pages`].
+pub fn shared_pages<'p>(theme: &Theme, input: &Input<'p>, parts: &'p [&'p [String]]) -> Result<Box<dyn Iterator<Item = Page> + 'p>, PageError> {
+    let site = Site::new(theme, *input);
+    let app = site.app()?;
+    let fixed = assets::files(input.theme, input.proof_copy).into_iter().chain(template::passed_through(input.theme)).chain(app).map(Ok);
+    let fixed: Vec<Page> = fixed.collect();
+    let chapters = shared::chapters(parts);
+    if chapters.iter().any(|part| part.is_empty()) {
+        return Ok(Box::new(shared::pages(site, parts).chain(fixed)));
+    }
+    let pages = shared::pages(Site::new(theme, *input), parts).collect::<Result<Vec<_>, _>>()?;
+    let book = book::whole(&site, &chapters, &pages)?;
+    Ok(Box::new(pages.into_iter().chain(book).map(Ok).chain(fixed)))
+}
+
+/// Makes the worker that keeps a copy of the site on a device, from the parts of every machine and the fingerprints of all files
+/// of the site: SHA-256 in hexadecimal digits. Pictures that are no machine's are those of `input`.
+///
+/// # Errors
+/// Where the parts are not those that [`machine_pages`] gave.
+pub fn offline_copy(input: &Input<'_>, parts: &[&[String]], prints: &BTreeMap<String, String>) -> Page {
+    let mut copied = shared::copies(parts).into_iter().map(shared::read).collect::<Result<Vec<offline::CopyPart>, _>>()?;
+    copied.push(offline::CopyPart::of(input.pictures.values()));
+    offline::worker(input.theme, &copied, prints)
+}
+
+/// Checks that no two files lie on one path.
+///
+/// # Errors
+/// Where two do.
+pub fn check_paths<'p>(paths: impl Iterator<Item = &'p str>) -> Result<(), PageError> {
+    let mut known = BTreeSet::new();
+    for path in paths {
+        if !known.insert(path) {
+            return Err(PageError::doubled(path));
+        }
+    }
+    Ok(())
+}
+
 /// Makes every file of the site but the pictures, which it is given and only shows; sorted by path.
 ///
 /// # Errors
 /// Where a template or message file of `theme` is broken, two files would lie on one path, pictures
 /// included, or a template asks for what a view does not have.
 pub fn publish(input: &Input<'_>) -> Result<Vec<PageFile>, PageError> {
-    let site = Site::new(*input)?;
+    let theme = Theme::compile(&input.manual.language, input.theme)?;
+    let site = Site::new(&theme, *input);
     let mut files = site.pages()?;
-    files.extend(book::books(&site, &files)?);
-    files.push(find::file(&site));
-    files.extend(sitemap::file(input));
-    files.extend(feed::file(&site));
-    let procedures = input.manual.machines.iter().flat_map(|machine| machine.procedures.iter().map(move |procedure| (machine, procedure)));
-    files.extend(procedures.filter_map(|(machine, procedure)| chapters::file(machine, procedure)));
-    files.extend(assets::files(input.theme, input.proof_copy));
-    files.extend(template::passed_through(input.theme));
-    files.extend(site.app()?);
-    let worker = site.offline(&files)?;
-    files.push(worker);
+    let parts = (0..input.manual.machines.len()).map(|machine| beside(&site, machine, &mut files)).collect::<Result<Vec<_>, _>>()?;
+    let shared = input.manual.clone_without_machines();
+    let parts: Vec<&[String]> = parts.iter().map(Vec::as_slice).collect();
+    files.extend(shared_pages(&theme, &Input { manual: &shared, ..*input }, &parts)?.collect::<Result<Vec<_>, _>>()?);
+    let drawings = input.pictures.values().flat_map(Picture::renditions).filter_map(|file| Some((&file.path, file.bytes.as_ref()?)));
+    let all = files.iter().map(|file| (&file.path, &file.bytes)).chain(drawings);
+    let prints = all.map(|(path, bytes)| (path.clone(), offline::print(bytes))).collect();
+    files.push(offline_copy(input, &parts, &prints)?);
     files.sort_by(|a, b| a.path.cmp(&b.path));
-    files.dedup();
-    if let Some(pair) = files.windows(2).find(|pair| pair[0].path == pair[1].path) {
-        return Err(PageError::doubled(&pair[0].path));
-    }
-    let mut pictures = input.pictures.values().flat_map(Picture::renditions);
-    match pictures.find(|picture| files.binary_search_by(|file| file.path.cmp(&picture.path)).is_ok()) {
-        Some(picture) => Err(PageError::doubled(&picture.path)),
-        None => Ok(files),
-    }
+    let pictures: BTreeSet<&str> = input.pictures.values().flat_map(Picture::renditions).map(|picture| picture.path.as_str()).collect();
+    check_paths(files.iter().map(|file| file.path.as_str()).chain(pictures))?;
+    Ok(files)
 }

@@ -5,10 +5,10 @@ use super::site::Scene;
 use super::values::values_glued;
 use super::words::Arg;
 use crate::manual::{Entry, Faces, ListKind, Material, ThingRef, Varied};
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 /// Words with an address.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub(super) struct Detail {
     /// The words.
     pub text: String,

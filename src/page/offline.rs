@@ -8,10 +8,10 @@ use super::error::PageError;
 use super::markup::Markup;
 use super::site::Site;
 use super::{PageFile, assets, bench_words, link};
-use crate::figure::Picture;
-use serde::Serialize;
+use crate::figure::{Picture, Rendition};
+use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// The worker, at the root of the site: it can only keep what lies beside or below it.
 pub(super) const WORKER: &str = "offline.js";
@@ -45,7 +45,7 @@ struct Copy<'a> {
     /// For a photograph's other sizes: the size that is kept, which stands in for them without a network.
     instead: BTreeMap<&'a str, &'a str>,
     /// Revision of a procedure by the paths of its page and sheets.
-    revisions: BTreeMap<String, u64>,
+    revisions: BTreeMap<&'a str, u64>,
 }
 
 impl Site<'_> {
@@ -92,69 +92,113 @@ impl Site<'_> {
         Ok([PageFile { path: APP.to_owned(), bytes: card }, PageFile { path: ICON.to_owned(), bytes: MARK.as_bytes().to_vec() }])
     }
 
-    /// The worker with the list of all files of the site.
-    pub(super) fn offline(&self, pages: &[PageFile]) -> Result<PageFile, PageError> {
-        let mut files: BTreeMap<&str, String> = pages.iter().map(|page| (page.path.as_str(), hash(&page.bytes))).collect();
-        let mut pictures: BTreeMap<&str, (String, usize)> = BTreeMap::new();
-        for picture in self.input.pictures.values() {
-            let named_after_content = matches!(picture, Picture::Photograph(_));
-            for rendition in picture.renditions() {
-                // Whether the site holds a photograph already must not change a byte of what is written here: its path is a
-                // key to its content, and its size is about that of its pixels at two bits each.
-                let pixels = u64::from(rendition.width).saturating_mul(u64::from(rendition.height)) / 4;
-                let known = match &rendition.bytes {
-                    Some(bytes) if !named_after_content => (hash(bytes), bytes.len()),
-                    _ => (String::new(), usize::try_from(pixels).unwrap_or(usize::MAX)),
-                };
-                pictures.insert(&rendition.path, known);
-            }
-        }
-        // One size of each photograph is enough for a phone: the middle one. The others come when they are looked at.
-        let mut instead: BTreeMap<&str, &str> = BTreeMap::new();
-        let mut later: BTreeMap<&str, String> = BTreeMap::new();
-        for picture in self.input.pictures.values() {
-            let Picture::Photograph(renditions) = picture else { continue };
-            let Some(middle) = renditions.get(renditions.len() / 2) else { continue };
-            for other in renditions.iter().filter(|other| other.path != middle.path) {
-                instead.insert(&other.path, &middle.path);
-                later.extend(pictures.remove(other.path.as_str()).map(|(hash, _)| (other.path.as_str(), hash)));
-            }
-        }
-        let total = pictures.values().fold(0_usize, |sum, (_, size)| sum.saturating_add(*size));
-        let kept = if total > PICTURES_KEPT { &mut later } else { &mut files };
-        kept.extend(pictures.into_iter().map(|(path, (hash, _))| (path, hash)));
-        let worker = assets::worker(self.input.theme);
-        let revisions = self.revisions();
-        let mut all = Sha256::new();
-        for (path, hash) in files.iter().chain(&later) {
-            all.update(format!("{path}\n{hash}\n"));
-        }
-        // A change of the worker alone is a version too.
-        all.update(&worker);
-        let version = digits(&all.finalize());
-        let copy = Copy { version: &version, files: files.into_iter().collect(), later: later.into_iter().collect(), instead, revisions };
-        let mut bytes = b"\"use strict\";\nconst COPY = ".to_vec();
-        bytes.extend_from_slice(bench_words::json(&copy)?.as_str().as_bytes());
-        bytes.extend_from_slice(b";\n");
-        bytes.extend_from_slice(&worker);
-        Ok(PageFile { path: WORKER.to_owned(), bytes })
+    /// What the copy on a device is told of a machine: revisions, and the pictures given.
+    pub(super) fn copied(&self, machine_index: usize, pictures: &[&Picture]) -> CopyPart {
+        CopyPart { revisions: self.revisions(machine_index), ..CopyPart::of(pictures.iter().copied()) }
     }
 
-    fn revisions(&self) -> BTreeMap<String, u64> {
+    fn revisions(&self, machine_index: usize) -> BTreeMap<String, u64> {
         let mut revisions = BTreeMap::new();
-        for (machine, sheets) in self.input.manual.machines.iter().zip(&self.sheets) {
-            for (procedure, sheets) in machine.procedures.iter().zip(sheets) {
-                let Some(revision) = procedure.history.revision else { continue };
-                revisions.insert(link::procedure_path(&machine.id, &procedure.id), revision);
-                revisions.extend(sheets.all.iter().map(|(path, _)| (path.clone(), revision)));
-            }
+        let Some((machine, sheets)) = self.input.manual.machines.get(machine_index).zip(self.sheets.get(machine_index)) else { return revisions };
+        for (procedure, sheets) in machine.procedures.iter().zip(sheets) {
+            let Some(revision) = procedure.history.revision else { continue };
+            revisions.insert(link::procedure_path(&machine.id, &procedure.id), revision);
+            revisions.extend(sheets.all.iter().map(|(path, _)| (path.clone(), revision)));
         }
         revisions
     }
 }
 
-fn hash(bytes: &[u8]) -> String {
-    digits(&Sha256::digest(bytes))
+/// What the copy on a device is told of a machine.
+#[derive(Serialize, Deserialize)]
+pub(super) struct CopyPart {
+    /// Revision of a procedure by the paths of its page and sheets.
+    revisions: BTreeMap<String, u64>,
+    pictures: Vec<PictureFiles>,
+}
+
+impl CopyPart {
+    /// Pictures alone.
+    pub(super) fn of<'p>(pictures: impl Iterator<Item = &'p Picture>) -> Self {
+        Self { revisions: BTreeMap::new(), pictures: pictures.map(PictureFiles::of).collect() }
+    }
+}
+
+/// The files of one picture, narrowest first, each with about its size in bytes.
+#[derive(Serialize, Deserialize)]
+struct PictureFiles {
+    /// Then the path itself is a key to the content.
+    photograph: bool,
+    files: Vec<(String, usize)>,
+}
+
+impl PictureFiles {
+    fn of(picture: &Picture) -> Self {
+        let photograph = matches!(picture, Picture::Photograph(_));
+        let file = |rendition: &Rendition| {
+            // Whether the site holds a photograph already must not change a byte of what is written here: its size is about
+            // that of its pixels at two bits each.
+            let pixels = u64::from(rendition.width).saturating_mul(u64::from(rendition.height)) / 4;
+            let size = if photograph { usize::try_from(pixels).unwrap_or(usize::MAX) } else { rendition.length };
+            (rendition.path.clone(), size)
+        };
+        Self { photograph, files: picture.renditions().iter().map(file).collect() }
+    }
+}
+
+/// The worker with the list of all files of the site, whose fingerprints (SHA-256, in hexadecimal digits) are given; those of
+/// photographs are not asked for.
+pub(super) fn worker(theme: &BTreeMap<String, Vec<u8>>, parts: &[CopyPart], prints: &BTreeMap<String, String>) -> Result<PageFile, PageError> {
+    let shortened = |path: &str| prints.get(path).map_or_else(String::new, |print| print.chars().take(DIGITS).collect());
+    let mut pictures: BTreeMap<&str, (String, usize)> = BTreeMap::new();
+    // One size of each photograph is enough for a phone: the middle one. The others come when they are looked at.
+    let mut instead: BTreeMap<&str, &str> = BTreeMap::new();
+    let mut later: BTreeMap<&str, String> = BTreeMap::new();
+    let mut shown: BTreeSet<&str> = BTreeSet::new();
+    for picture in parts.iter().flat_map(|part| &part.pictures) {
+        shown.extend(picture.files.iter().map(|(path, _)| path.as_str()));
+        let middle = picture.files.get(picture.files.len() / 2).filter(|_| picture.photograph);
+        for (path, size) in &picture.files {
+            match middle {
+                Some((middle, _)) if path != middle => {
+                    instead.insert(path, middle);
+                    later.insert(path, String::new());
+                }
+                Some(_) => {
+                    pictures.insert(path, (String::new(), *size));
+                }
+                None => {
+                    pictures.insert(path, (shortened(path), *size));
+                }
+            }
+        }
+    }
+    // What begins with a dot is ours and nobody's to read.
+    let pages = prints.keys().map(String::as_str).filter(|path| !shown.contains(path) && *path != WORKER && !path.starts_with('.'));
+    let mut files: BTreeMap<&str, String> = pages.map(|path| (path, shortened(path))).collect();
+    let total = pictures.values().fold(0_usize, |sum, (_, size)| sum.saturating_add(*size));
+    let kept = if total > PICTURES_KEPT { &mut later } else { &mut files };
+    kept.extend(pictures.into_iter().map(|(path, (hash, _))| (path, hash)));
+    let worker = assets::worker(theme);
+    let revisions = parts.iter().flat_map(|part| &part.revisions).map(|(path, revision)| (path.as_str(), *revision)).collect();
+    let mut all = Sha256::new();
+    for (path, hash) in files.iter().chain(&later) {
+        all.update(format!("{path}\n{hash}\n"));
+    }
+    // A change of the worker alone is a version too.
+    all.update(&worker);
+    let version = digits(&all.finalize());
+    let copy = Copy { version: &version, files: files.into_iter().collect(), later: later.into_iter().collect(), instead, revisions };
+    let mut bytes = b"\"use strict\";\nconst COPY = ".to_vec();
+    bytes.extend_from_slice(bench_words::json(&copy)?.as_str().as_bytes());
+    bytes.extend_from_slice(b";\n");
+    bytes.extend_from_slice(&worker);
+    Ok(PageFile { path: WORKER.to_owned(), bytes })
+}
+
+/// The fingerprint of a file.
+pub(super) fn print(bytes: &[u8]) -> String {
+    Sha256::digest(bytes).iter().map(|byte| format!("{byte:02x}")).collect()
 }
 
 fn digits(hash: &[u8]) -> String {

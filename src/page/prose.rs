@@ -157,12 +157,17 @@ impl Scene<'_> {
     /// The address of a cross-link: `PROCEDURE#STEP`, `MACHINE/PROCEDURE`, `#STEP`. None where there is no such page.
     pub(super) fn see_link(&self, target: &str) -> Option<String> {
         let (path, step) = target.split_once('#').map_or((target, None), |(path, step)| (path, Some(step)));
-        let (machine, procedure) = match path.split_once('/') {
-            Some((machine, procedure)) => (self.site.input.manual.machine(machine)?, procedure),
-            None => (self.machine, path),
+        let page = match path.split_once('/') {
+            Some((other, procedure)) if other != self.machine.id => {
+                let outline = self.site.input.manual.outline(other)?;
+                link::procedure_path(other, &outline.procedure(procedure)?.id)
+            }
+            found => {
+                let procedure = found.map_or(path, |(_, procedure)| procedure);
+                let procedure = if procedure.is_empty() { self.procedure? } else { self.machine.procedure(procedure)? };
+                link::procedure_path(&self.machine.id, &procedure.id)
+            }
         };
-        let procedure = if procedure.is_empty() { self.procedure? } else { machine.procedure(procedure)? };
-        let page = link::procedure_path(&machine.id, &procedure.id);
         Some(match step {
             Some(step) => self.link(&format!("{page}#{}", link::anchor_part(step))),
             None => self.link(&page),

@@ -415,14 +415,20 @@ impl Scene<'_> {
     /// Where a cross-link leads, in words for paper: a procedure's title and the number of its step.
     fn see_words(&self, target: &str) -> Option<String> {
         let (path, step) = target.split_once('#').map_or((target, None), |(path, step)| (path, Some(step)));
-        let (machine, id) = match path.split_once('/') {
-            Some((machine, id)) => (self.site.input.manual.machine(machine)?, id),
-            None => (self.machine, path),
+        let (title, number) = match path.split_once('/') {
+            Some((other, id)) if other != self.machine.id => {
+                let outline = self.site.input.manual.outline(other)?;
+                let procedure = outline.procedure(id)?;
+                (format!("{}, {}", outline.name, procedure.title), step.and_then(|step| procedure.number(step)))
+            }
+            found => {
+                let id = found.map_or(path, |(_, id)| id);
+                let procedure = if id.is_empty() { self.procedure? } else { self.machine.procedure(id)? };
+                (procedure.title.clone(), step.and_then(|step| procedure.step(step)).map(|step| step.number))
+            }
         };
-        let procedure = if id.is_empty() { self.procedure? } else { machine.procedure(id)? };
-        let title = if machine.id == self.machine.id { procedure.title.clone() } else { format!("{}, {}", machine.name, procedure.title) };
-        Some(match step.and_then(|step| procedure.step(step)) {
-            Some(step) => self.say("step-of", &[("procedure", Arg::Text(&title)), ("number", Arg::Count(super::rows::count(step.number)))]),
+        Some(match number {
+            Some(number) => self.say("step-of", &[("procedure", Arg::Text(&title)), ("number", Arg::Count(super::rows::count(number)))]),
             None => title,
         })
     }

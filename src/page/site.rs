@@ -8,7 +8,7 @@ use super::template::Templates;
 use super::usage::Usage;
 use super::waived::Waived;
 use super::words::{Arg, Words};
-use super::{Input, PageFile, behind, board, build, bulletins, home, link, machine, matrix, procedure, review, sheet, source_sheet, tables, torque_card};
+use super::{Input, PageFile, Theme, behind, board, build, bulletins, link, machine, matrix, procedure, review, sheet, source_sheet, torque_card};
 use crate::inspect::in_order;
 use crate::manual::{Combination, Machine, Procedure, Scope, ThingRef};
 use std::sync::Arc;
@@ -20,7 +20,7 @@ pub(super) struct Site<'a> {
     /// The words of its language.
     pub words: Arc<Words>,
     /// The theme.
-    pub templates: Templates,
+    pub templates: Arc<Templates>,
     /// Who uses what, a machine each.
     pub usage: Vec<Usage<'a>>,
     /// The sheets of each procedure, a machine each.
@@ -52,7 +52,6 @@ pub(super) struct Scene<'s> {
 
 /// One page to be made.
 enum Job {
-    Home,
     Machine(usize),
     Procedure(usize, usize),
     Behind(usize, usize),
@@ -64,14 +63,11 @@ enum Job {
     Bulletins(usize),
     Matrix(usize),
     Source(usize, usize),
-    Table(tables::Kind),
 }
 
 impl<'a> Site<'a> {
-    /// Compiles the theme and indexes the manual.
-    pub(super) fn new(input: Input<'a>) -> Result<Self, PageError> {
-        let words = Arc::new(Words::load(&input.manual.language, input.theme)?);
-        let templates = Templates::compile(input.theme, &words)?;
+    /// Indexes the manual.
+    pub(super) fn new(theme: &Theme, input: Input<'a>) -> Self {
         let usage = input.manual.machines.iter().map(|machine| Usage::of(input.manual, machine)).collect();
         let sheets = input
             .manual
@@ -79,17 +75,17 @@ impl<'a> Site<'a> {
             .iter()
             .map(|machine| machine.procedures.iter().map(|p| Sheets::of(input.manual, machine, p)).collect())
             .collect();
-        Ok(Self { words, templates, usage, sheets, faults: Faults::new(&input), waived: Waived::new(&input), input })
+        let (words, templates) = (Arc::clone(&theme.words), Arc::clone(&theme.templates));
+        Self { words, templates, usage, sheets, faults: Faults::new(&input), waived: Waived::new(&input), input }
     }
 
-    /// Makes every page, on as many threads as asked for. The order of the result does not depend on them.
+    /// Makes every page of the machines, on as many threads as asked for. The order of the result does not depend on them.
     pub(super) fn pages(&self) -> Result<Vec<PageFile>, PageError> {
         in_order(&self.jobs(), self.input.threads, |job| self.page(job)).into_iter().collect()
     }
 
     fn jobs(&self) -> Vec<Job> {
-        let mut jobs = vec![Job::Home];
-        jobs.extend(tables::Kind::ALL.iter().map(|kind| Job::Table(*kind)));
+        let mut jobs = Vec::new();
         for (m, procedures) in self.sheets.iter().enumerate() {
             jobs.push(Job::Machine(m));
             jobs.push(Job::Card(m));
@@ -128,13 +124,11 @@ impl<'a> Site<'a> {
             Job::Review(m) => review::page(self, m)?,
             Job::Matrix(m) => matrix::page(self, m)?,
             Job::Source(m, p) => source_sheet::page(self, m, p)?,
-            Job::Home => (link::HOME.to_owned(), home::page(self)?),
             Job::Machine(m) => machine::page(self, m)?,
             Job::Card(m) => torque_card::page(self, m)?,
             Job::Procedure(m, p) => procedure::page(self, m, p)?,
             Job::Behind(m, p) => behind::page(self, m, p)?,
             Job::Sheet(m, p, s) => sheet::page(self, m, p, s)?,
-            Job::Table(kind) => (kind.path().to_owned(), tables::page(self, kind)?),
         };
         Ok(PageFile { path, bytes: tidy(&html) })
     }

@@ -5,7 +5,8 @@ use super::markup::Markup;
 use super::names::Detail;
 use super::open;
 use super::rows::{Cell, Table};
-use super::site::{Scene, Site};
+use super::shared::Shared;
+use super::site::{Scene, Site, tidy};
 use super::link;
 use crate::manual::Combination;
 use serde::Serialize;
@@ -39,7 +40,7 @@ impl Kind {
         &[Self::Torque, Self::Lockers, Self::Seals, Self::Parts, Self::Tools, Self::ToHave, Self::OpenItems, Self::People, Self::Terms];
 
     /// Its page.
-    pub(super) fn path(self) -> &'static str {
+    pub(super) const fn path(self) -> &'static str {
         match self {
             Self::Torque => "tables/torque.html",
             Self::Lockers => "tables/thread-lockers.html",
@@ -84,10 +85,40 @@ impl Kind {
     }
 }
 
+/// The torques of every machine.
+pub(super) static TORQUE: Shared =
+    Shared { path: Kind::Torque.path(), part: |site, machine| part(site, machine, Kind::Torque), page: |site, parts| page(site, parts, Kind::Torque) };
+/// The lockers and sealants.
+pub(super) static LOCKERS: Shared =
+    Shared { path: Kind::Lockers.path(), part: |site, machine| part(site, machine, Kind::Lockers), page: |site, parts| page(site, parts, Kind::Lockers) };
+/// The seals.
+pub(super) static SEALS: Shared =
+    Shared { path: Kind::Seals.path(), part: |site, machine| part(site, machine, Kind::Seals), page: |site, parts| page(site, parts, Kind::Seals) };
+/// The parts.
+pub(super) static PARTS: Shared =
+    Shared { path: Kind::Parts.path(), part: |site, machine| part(site, machine, Kind::Parts), page: |site, parts| page(site, parts, Kind::Parts) };
+/// The tools.
+pub(super) static TOOLS: Shared =
+    Shared { path: Kind::Tools.path(), part: |site, machine| part(site, machine, Kind::Tools), page: |site, parts| page(site, parts, Kind::Tools) };
+/// The open items.
+pub(super) static OPEN_ITEMS: Shared =
+    Shared { path: Kind::OpenItems.path(), part: |site, machine| part(site, machine, Kind::OpenItems), page: |site, parts| page(site, parts, Kind::OpenItems) };
+
+/// What to have and to order.
+pub(super) static TO_HAVE: Shared =
+    Shared { path: Kind::ToHave.path(), part: |site, machine| part(site, machine, Kind::ToHave), page: |site, parts| page(site, parts, Kind::ToHave) };
+/// The people.
+pub(super) static PEOPLE: Shared =
+    Shared { path: Kind::People.path(), part: |site, machine| part(site, machine, Kind::People), page: |site, parts| page(site, parts, Kind::People) };
+/// The words.
+pub(super) static TERMS: Shared =
+    Shared { path: Kind::Terms.path(), part: |site, machine| part(site, machine, Kind::Terms), page: |site, parts| page(site, parts, Kind::Terms) };
+
 #[derive(Serialize)]
 struct Tables {
     about: String,
-    machines: Vec<MachineTables>,
+    /// The tables of each machine, printed.
+    machines: Vec<Markup>,
 }
 
 #[derive(Serialize)]
@@ -97,27 +128,26 @@ struct MachineTables {
     tables: Vec<Table>,
 }
 
-/// Makes the page of a table.
-pub(super) fn page(site: &Site<'_>, kind: Kind) -> Result<Markup, PageError> {
-    let manual = site.input.manual;
+/// The tables of a machine, printed as they stand on the page.
+fn part(site: &Site<'_>, machine_index: usize, kind: Kind) -> Result<String, PageError> {
+    let Some(machine) = site.input.manual.machines.get(machine_index) else { return Ok(String::new()) };
     let any = Combination::default();
-    let machines = manual
-        .machines
-        .iter()
-        .enumerate()
-        .map(|(machine_index, machine)| {
-            let scene = Scene { site, machine, machine_index, procedure: None, page: kind.path(), known: &any, at_bench: false };
-            MachineTables {
-                name: Detail { text: machine.name.clone(), href: Some(scene.link(&link::machine_path(&machine.id))) },
-                id: link::table_anchor(&machine.id),
-                tables: of_machine(&scene, kind),
-            }
-        })
-        .collect();
+    let scene = Scene { site, machine, machine_index, procedure: None, page: kind.path(), known: &any, at_bench: false };
+    let view = MachineTables {
+        name: Detail { text: machine.name.clone(), href: Some(scene.link(&link::machine_path(&machine.id))) },
+        id: link::table_anchor(&machine.id),
+        tables: of_machine(&scene, kind),
+    };
+    Ok(site.templates.render("table-machine.html", &view)?.as_str().to_owned())
+}
+
+/// Makes the page of a table.
+fn page(site: &Site<'_>, parts: &[&str], kind: Kind) -> Result<Option<Vec<u8>>, PageError> {
     let title = site.say(kind.title());
     let block = site.title_block("kind-table", &title, kind.path().trim_end_matches(".html"), None);
+    let machines = parts.iter().map(|part| Markup::rendered((*part).to_owned())).collect();
     let view = Tables { about: site.say(kind.about()), machines };
-    site.document("table.html", site.frame(kind.path(), &title, "tables"), block, &view)
+    Ok(Some(tidy(&site.document("table.html", site.frame(kind.path(), &title, "tables"), block, &view)?)))
 }
 
 fn of_machine(scene: &Scene<'_>, kind: Kind) -> Vec<Table> {

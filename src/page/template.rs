@@ -41,11 +41,13 @@ pub(super) const TEMPLATES: &[(&str, &str)] = built_in!(
     "proof-findings.html",
     "sheet.html",
     "square-code.html",
+    "table-machine.html",
     "table.html",
     "torque-card.html",
 );
 
 /// The compiled templates.
+#[derive(Debug)]
 pub(super) struct Templates {
     tera: Tera,
 }

@@ -41,6 +41,12 @@ fn read_within(path: &Path, limit: u64) -> io::Result<Content> {
     Ok(if size > limit { Content::TooLarge(size) } else { Content::Bytes(bytes) })
 }
 
+/// The fingerprint of a file; none where it can't be read.
+#[must_use]
+pub fn fingerprint_of_file(path: &Path) -> Option<String> {
+    fs::read(path).ok().map(|bytes| super::fingerprint(&bytes))
+}
+
 /// The real path of something, all links followed.
 pub(super) fn real(path: &Path) -> io::Result<PathBuf> {
     fs::canonicalize(path)

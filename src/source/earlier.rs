@@ -11,7 +11,7 @@ use tempfile::TempDir;
 pub const VALUES_FILE: &str = ".values.json";
 
 /// The most a list of values may hold, in bytes.
-const VALUES_LIMIT: u64 = 64 * 1024 * 1024;
+const VALUES_LIMIT: u64 = 512 * 1024 * 1024;
 
 /// An earlier state, as far as it was found.
 #[derive(Debug)]

@@ -40,10 +40,11 @@ pub use earlier::{Earlier, Revision, VALUES_FILE, earlier, published_values, rev
 pub use error::ReadError;
 pub use given::read_given;
 pub use node::{Node, Pair, Scalar, Value};
-pub use picture::content_key;
+pub use picture::{content_key, fingerprint};
 pub use picture_path::{PathFault, resolve_picture};
+pub use disk::fingerprint_of_file;
+pub use read::{FRONT_LIMIT, TEXT_LIMIT, read, read_machine, read_picture, read_record, stands, survey};
 pub use rules::{HOLED, RULES};
-pub use read::{FRONT_LIMIT, TEXT_LIMIT, read, read_picture, read_record, stands};
 pub use scalar::retyped;
 pub use theme::read_theme;
 pub use visit::{each_inline, each_running_text};
@@ -70,6 +71,54 @@ pub struct Sources {
     pub pictures: BTreeMap<String, PictureFile>,
     /// Paths of pictures that are there but can't be used; reported already, so nobody reports them again.
     pub unusable_pictures: BTreeSet<String>,
+}
+
+/// A manual's folder as loaded: what all machines share is read, the machines are not.
+#[derive(Clone, Debug)]
+pub struct Survey {
+    /// Everything but the machines.
+    pub sources: Sources,
+    /// The machines' texts, by name of their folders.
+    pub machines: Vec<MachineTexts>,
+}
+
+/// The texts of a machine's folder.
+#[derive(Clone, Debug)]
+pub struct MachineTexts {
+    /// The folder's name: the machine's id.
+    pub id: String,
+    /// `machine.yaml`, where there is one.
+    head: Option<read::Loaded>,
+    /// Its place in the table of files, there or not.
+    head_file: FileId,
+    /// The procedures' texts, by id.
+    procedures: Vec<(String, read::Loaded)>,
+    /// The build records' texts, by id.
+    records: Vec<(String, read::Loaded)>,
+}
+
+impl MachineTexts {
+    /// Names of the files with the fingerprints of their texts; without one where a file could not be read whole.
+    #[must_use]
+    pub fn fingerprints(&self, files: &FileTable) -> BTreeMap<String, String> {
+        let loaded = self.head.iter().chain(self.procedures.iter().chain(&self.records).map(|(_, loaded)| loaded));
+        let print = |loaded: &read::Loaded| {
+            let print = if loaded.is_whole() { fingerprint(files.text(loaded.file).as_bytes()) } else { String::new() };
+            (files.name(loaded.file).to_owned(), print)
+        };
+        loaded.map(print).collect()
+    }
+
+    /// How many bytes of text it has.
+    #[must_use]
+    pub fn size(&self, files: &FileTable) -> usize {
+        self.files().map(|file| files.text(file).len()).sum()
+    }
+
+    /// The machine's files: `machine.yaml`, even where it is missing, the procedures and the build records.
+    pub fn files(&self) -> impl Iterator<Item = FileId> {
+        std::iter::once(self.head_file).chain(self.procedures.iter().chain(&self.records).map(|(_, loaded)| loaded.file))
+    }
 }
 
 /// One YAML file: a map at its top, or a hole.

@@ -105,6 +105,12 @@ pub(super) fn facts(path: &str, bytes: &[u8]) -> Result<PictureFile, Fault> {
     Ok(PictureFile { path: path.to_owned(), format, width, height, orientation, key: content_key(bytes) })
 }
 
+/// The SHA-256 (FIPS 180-4) of some bytes in lower-case hexadecimal.
+#[must_use]
+pub fn fingerprint(bytes: &[u8]) -> String {
+    Sha256::digest(bytes).iter().map(|byte| format!("{byte:02x}")).collect()
+}
+
 /// The content key of some bytes: the first sixteen hexadecimal digits of their SHA-256 (FIPS 180-4).
 #[must_use]
 pub fn content_key(bytes: &[u8]) -> String {

@@ -15,7 +15,7 @@ use super::rules::{
 };
 use super::walk::{self, FileAt};
 use super::yaml;
-use super::{MachineSource, ProcedureSource, RecordSource, Sources, YamlFile};
+use super::{MachineSource, MachineTexts, ProcedureSource, RecordSource, Sources, Survey, YamlFile};
 use crate::finding::{FileId, FileTable, Finding, Place};
 use std::io;
 use std::path::Path;
@@ -33,6 +33,21 @@ pub const FRONT_LIMIT: usize = 512 * 1024;
 /// Only where the folder is no manual at all: it is not there, is no folder, can't be opened, or holds no
 /// `manual.yaml`.
 pub fn read(folder: &Path) -> Result<(Sources, Vec<Finding>), ReadError> {
+    let (Survey { mut sources, machines }, mut findings) = survey(folder)?;
+    for machine in &machines {
+        let (read, more) = read_machine(&sources.files, machine);
+        sources.machines.push(read);
+        findings.extend(more);
+    }
+    Ok((sources, findings))
+}
+
+/// Loads a manual's folder: every file's text and every picture's header. What all machines share is read, the machines
+/// are not yet: [`read_machine`] does that, from the texts as they were loaded.
+///
+/// # Errors
+/// As [`read`].
+pub fn survey(folder: &Path) -> Result<(Survey, Vec<Finding>), ReadError> {
     let root = root_of(folder)?;
     let mut reader = Reader { files: FileTable::default(), report: Report::default() };
     let head = FileAt { name: "manual.yaml".to_owned(), disk: root.join("manual.yaml") };
@@ -56,8 +71,21 @@ pub fn read(folder: &Path) -> Result<(Sources, Vec<Finding>), ReadError> {
     let shop = layout.shop.as_ref().map(|file| reader.yaml(file));
     let machines = layout.machines.iter().map(|(id, files)| reader.machine(id, files)).collect();
     let (pictures, unusable_pictures) = reader.pictures(&layout.pictures);
-    let sources = Sources { root, files: reader.files, manual, shop, machines, pictures, unusable_pictures };
-    Ok((sources, reader.report.into_findings()))
+    let sources = Sources { root, files: reader.files, manual, shop, machines: Vec::new(), pictures, unusable_pictures };
+    Ok((Survey { sources, machines }, reader.report.into_findings()))
+}
+
+/// Reads one machine from its texts.
+#[must_use]
+pub fn read_machine(files: &FileTable, texts: &MachineTexts) -> (MachineSource, Vec<Finding>) {
+    let mut report = Report::default();
+    let head = match &texts.head {
+        Some(loaded) => yaml_file(files, loaded, &mut report),
+        None => YamlFile { file: texts.head_file, root: hole(texts.head_file) },
+    };
+    let procedures = texts.procedures.iter().map(|(id, loaded)| procedure(files, id, loaded, &mut report)).collect();
+    let records = texts.records.iter().filter_map(|(id, loaded)| record(files, id, loaded, &mut report)).collect();
+    (MachineSource { id: texts.id.clone(), head, procedures, records }, report.into_findings())
 }
 
 /// Reads a build record that is no part of the manual: the record where it could be read, its file, what is wrong with it.
@@ -65,7 +93,8 @@ pub fn read(folder: &Path) -> Result<(Sources, Vec<Finding>), ReadError> {
 pub fn read_record(path: &Path) -> (Option<RecordSource>, FileTable, Vec<Finding>) {
     let mut reader = Reader { files: FileTable::default(), report: Report::default() };
     let id = path.file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default();
-    let record = reader.record(&id, &FileAt { name: path.display().to_string(), disk: path.to_path_buf() });
+    let loaded = reader.text(&FileAt { name: path.display().to_string(), disk: path.to_path_buf() });
+    let record = record(&reader.files, &id, &loaded, &mut reader.report);
     (record, reader.files, reader.report.into_findings())
 }
 
@@ -132,11 +161,18 @@ fn no_manual(root: &Path) -> ReadError {
     }
 }
 
-/// The text of a file, and whether all of it could be read.
-struct Loaded {
-    file: FileId,
-    text: Arc<str>,
+/// A file whose text is in the table, and whether all of it could be read.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Loaded {
+    pub(super) file: FileId,
     whole: bool,
+}
+
+impl Loaded {
+    /// Whether all of the file could be read.
+    pub(super) fn is_whole(self) -> bool {
+        self.whole
+    }
 }
 
 /// Reads files, and keeps their texts and what is found in them.
@@ -146,17 +182,15 @@ pub(super) struct Reader {
 }
 
 impl Reader {
-    fn machine(&mut self, id: &str, files: &MachineFiles) -> MachineSource {
-        let head = match &files.head {
-            Some(file) => self.yaml(file),
-            None => self.missing_head(id),
-        };
-        let procedures = files.procedures.iter().map(|(id, file)| self.procedure(id, file)).collect();
-        let records = files.records.iter().filter_map(|(id, file)| self.record(id, file)).collect();
-        MachineSource { id: id.to_owned(), head, procedures, records }
+    fn machine(&mut self, id: &str, files: &MachineFiles) -> MachineTexts {
+        let head = files.head.as_ref().map(|file| self.text(file));
+        let head_file = head.map_or_else(|| self.missing_head(id), |loaded| loaded.file);
+        let procedures = files.procedures.iter().map(|(id, file)| (id.clone(), self.text(file))).collect();
+        let records = files.records.iter().map(|(id, file)| (id.clone(), self.text(file))).collect();
+        MachineTexts { id: id.to_owned(), head, head_file, procedures, records }
     }
 
-    fn missing_head(&mut self, id: &str) -> YamlFile {
+    fn missing_head(&mut self, id: &str) -> FileId {
         let file = self.files.add(format!("{id}/machine.yaml"), "");
         let place = Place::whole_file(file);
         self.report.add(
@@ -168,86 +202,12 @@ impl Reader {
             .label("there is no such file")
             .fix(format!("write ‘{id}/machine.yaml’ with name, maker, kind, revision and date")),
         );
-        YamlFile { file, root: Node { place, value: Value::Hole } }
+        file
     }
 
     fn yaml(&mut self, at: &FileAt) -> YamlFile {
         let loaded = self.text(at);
-        let root = if loaded.whole {
-            let slice = Slice::whole(loaded.file, &loaded.text);
-            let start = front::byte_order_mark(&loaded.text);
-            yaml::read_map(&slice.part(start..loaded.text.len()), &mut self.report)
-        } else {
-            hole(loaded.file)
-        };
-        YamlFile { file: loaded.file, root }
-    }
-
-    /// A build record; none where it can't be read, which has been told.
-    fn record(&mut self, id: &str, at: &FileAt) -> Option<RecordSource> {
-        let loaded = self.text(at);
-        let slice = Slice::whole(loaded.file, &loaded.text);
-        let start = front::byte_order_mark(&loaded.text);
-        let root = if loaded.whole { json::read_map(&slice.part(start..loaded.text.len()), &mut self.report) } else { hole(loaded.file) };
-        matches!(root.value, Value::Map(_)).then(|| RecordSource { id: id.to_owned(), file: loaded.file, root })
-    }
-
-    fn procedure(&mut self, id: &str, at: &FileAt) -> ProcedureSource {
-        let loaded = self.text(at);
-        let (head, body) = if loaded.whole { self.parts(&loaded) } else { (hole(loaded.file), Body::default()) };
-        ProcedureSource { id: id.to_owned(), file: loaded.file, head, body }
-    }
-
-    fn parts(&mut self, loaded: &Loaded) -> (Node, Body) {
-        let slice = Slice::whole(loaded.file, &loaded.text);
-        match front::find(&loaded.text) {
-            Front::Head { head, body } => {
-                let front = if head.len() > FRONT_LIMIT {
-                    self.report.add(
-                        Finding::new(&FILE_TOO_LARGE, slice.place(0..3), "the front matter is too large to be one")
-                            .label("begins here")
-                            .figure(format!("{} KiB; {} KiB are let through", head.len() / 1024, FRONT_LIMIT / 1024))
-                            .fix("keep values in it and nothing else; pictures stand in files of their own"),
-                    );
-                    hole(loaded.file)
-                } else {
-                    yaml::read_map(&slice.part(head), &mut self.report)
-                };
-                (front, markdown::read_body(&slice.part(body..loaded.text.len()), &mut self.report))
-            }
-            Front::Missing { late } => {
-                let finding = Finding::new(
-                    &FRONT_MATTER_MISSING,
-                    slice.place(late.clone().unwrap_or(0..0)),
-                    "the procedure does not begin with its front matter",
-                );
-                self.report.add(if late.is_some() {
-                    finding
-                        .label("empty lines stand before this")
-                        .fix("delete the empty lines: ‘---’ must be the first line of the file")
-                } else {
-                    finding
-                        .label("‘---’ is wanted here")
-                        .fix("begin the file with a line ‘---’, then title, revision and date, then another line ‘---’")
-                });
-                if late.is_some() {
-                    return (hole(loaded.file), Body::default());
-                }
-                let start = front::byte_order_mark(&loaded.text);
-                (hole(loaded.file), markdown::read_body(&slice.part(start..loaded.text.len()), &mut self.report))
-            }
-            Front::Unclosed { open, step } => {
-                let mut finding =
-                    Finding::new(&FRONT_MATTER_UNCLOSED, slice.place(open), "the front matter is never closed")
-                        .label("opened here")
-                        .fix("put a line ‘---’ behind the last value, before the text begins");
-                if let Some(step) = step {
-                    finding = finding.related(slice.place(step), "the text seems to have begun by here");
-                }
-                self.report.add(finding);
-                (hole(loaded.file), Body::default())
-            }
-        }
+        yaml_file(&self.files, &loaded, &mut self.report)
     }
 
     /// Loads a text file into the table of files, whatever becomes of it.
@@ -255,9 +215,8 @@ impl Reader {
         match disk::read(&at.disk, TEXT_LIMIT) {
             Content::Bytes(bytes) => match String::from_utf8(bytes) {
                 Ok(text) => {
-                    let text: Arc<str> = text.into();
-                    let file = self.files.add(at.name.clone(), Arc::clone(&text));
-                    Loaded { file, text, whole: true }
+                    let file = self.files.add(at.name.clone(), text);
+                    Loaded { file, whole: true }
                 }
                 Err(error) => self.not_utf8(at, &error.utf8_error(), error.as_bytes()),
             },
@@ -295,13 +254,13 @@ impl Reader {
     }
 
     fn unread(&mut self, at: &FileAt) -> Loaded {
-        Loaded { file: self.files.add(at.name.clone(), ""), text: "".into(), whole: false }
+        Loaded { file: self.files.add(at.name.clone(), ""), whole: false }
     }
 
     fn not_utf8(&mut self, at: &FileAt, error: &std::str::Utf8Error, bytes: &[u8]) -> Loaded {
         let valid = error.valid_up_to();
         let text: Arc<str> = bytes.get(..valid).and_then(|bytes| std::str::from_utf8(bytes).ok()).unwrap_or("").into();
-        let file = self.files.add(at.name.clone(), Arc::clone(&text));
+        let file = self.files.add(at.name.clone(), text);
         let position = self.files.position(file, valid);
         let wrong = bytes.get(valid).copied().unwrap_or(0);
         let mut finding = Finding::new(
@@ -318,12 +277,90 @@ impl Reader {
             finding = finding.figure(format!("in Windows-1252 and Latin-1 that byte is ‘{}’", char::from(wrong)));
         }
         self.report.add(finding);
-        Loaded { file, text, whole: false }
+        Loaded { file, whole: false }
     }
 
     /// A place for what is no text file: its name stands in the table, without text.
     pub(super) fn about(&mut self, name: &str) -> Place {
         Place::whole_file(self.files.add(name, ""))
+    }
+}
+
+fn yaml_file(files: &FileTable, loaded: &Loaded, report: &mut Report) -> YamlFile {
+    let root = if loaded.whole {
+        let text = files.text(loaded.file);
+        let slice = Slice::whole(loaded.file, text);
+        yaml::read_map(&slice.part(front::byte_order_mark(text)..text.len()), report)
+    } else {
+        hole(loaded.file)
+    };
+    YamlFile { file: loaded.file, root }
+}
+
+fn procedure(files: &FileTable, id: &str, loaded: &Loaded, report: &mut Report) -> ProcedureSource {
+    let (head, body) =
+        if loaded.whole { parts(loaded.file, files.text(loaded.file), report) } else { (hole(loaded.file), Body::default()) };
+    ProcedureSource { id: id.to_owned(), file: loaded.file, head, body }
+}
+
+/// A build record; none where it can't be read, which has been told.
+fn record(files: &FileTable, id: &str, loaded: &Loaded, report: &mut Report) -> Option<RecordSource> {
+    let text = files.text(loaded.file);
+    let slice = Slice::whole(loaded.file, text);
+    let root = if loaded.whole { json::read_map(&slice.part(front::byte_order_mark(text)..text.len()), report) } else { hole(loaded.file) };
+    matches!(root.value, Value::Map(_)).then(|| RecordSource { id: id.to_owned(), file: loaded.file, root })
+}
+
+/// A procedure's front matter and body.
+fn parts(file: FileId, text: &str, report: &mut Report) -> (Node, Body) {
+    let slice = Slice::whole(file, text);
+    match front::find(text) {
+        Front::Head { head, body } => {
+            let front = if head.len() > FRONT_LIMIT {
+                report.add(
+                    Finding::new(&FILE_TOO_LARGE, slice.place(0..3), "the front matter is too large to be one")
+                        .label("begins here")
+                        .figure(format!("{} KiB; {} KiB are let through", head.len() / 1024, FRONT_LIMIT / 1024))
+                        .fix("keep values in it and nothing else; pictures stand in files of their own"),
+                );
+                hole(file)
+            } else {
+                yaml::read_map(&slice.part(head), report)
+            };
+            (front, markdown::read_body(&slice.part(body..text.len()), report))
+        }
+        Front::Missing { late } => {
+            let finding = Finding::new(
+                &FRONT_MATTER_MISSING,
+                slice.place(late.clone().unwrap_or(0..0)),
+                "the procedure does not begin with its front matter",
+            );
+            report.add(if late.is_some() {
+                finding
+                    .label("empty lines stand before this")
+                    .fix("delete the empty lines: ‘---’ must be the first line of the file")
+            } else {
+                finding
+                    .label("‘---’ is wanted here")
+                    .fix("begin the file with a line ‘---’, then title, revision and date, then another line ‘---’")
+            });
+            if late.is_some() {
+                return (hole(file), Body::default());
+            }
+            let start = front::byte_order_mark(text);
+            (hole(file), markdown::read_body(&slice.part(start..text.len()), report))
+        }
+        Front::Unclosed { open, step } => {
+            let mut finding =
+                Finding::new(&FRONT_MATTER_UNCLOSED, slice.place(open), "the front matter is never closed")
+                    .label("opened here")
+                    .fix("put a line ‘---’ behind the last value, before the text begins");
+            if let Some(step) = step {
+                finding = finding.related(slice.place(step), "the text seems to have begun by here");
+            }
+            report.add(finding);
+            (hole(file), Body::default())
+        }
     }
 }
 

@@ -174,6 +174,7 @@ pub fn sample() -> Sample {
         machine.procedures.push(procedure);
     }
     let manual = Manual {
+        beside: Vec::new(),
         title: "Sallow Reach workshop manual".to_owned(),
         publisher: "Sallow Reach Ferry & Slipway Society (invented)".to_owned(),
         language: "en-GB".to_owned(),
@@ -189,8 +190,9 @@ pub fn sample() -> Sample {
         shop_history: History { revision: Some(3), date: None, changes: Vec::new() },
         machines: vec![machine],
     };
-    let bytes = Some(PICTURE.as_bytes().to_vec());
-    let picture = Picture::Drawing(Rendition { path: "tarn-18/pictures/carrier.svg".to_owned(), width: 640, height: 240, bytes });
+    let bytes = PICTURE.as_bytes().to_vec();
+    let length = bytes.len();
+    let picture = Picture::Drawing(Rendition { path: "tarn-18/pictures/carrier.svg".to_owned(), width: 640, height: 240, bytes: Some(bytes), length });
     Sample {
         manual,
         files,

@@ -24,15 +24,9 @@ impl<'a> Chapters<'a> {
         Self { book, pages: pages.collect() }
     }
 
-    /// The chapter that a page makes. A page of a theme that has no `main` makes an empty one.
-    pub(super) fn text(&self, page: &str, html: &str) -> Markup {
-        let block = between(html, "<div class=\"title-block\">", "</header>").map(|(_, from, to)| html.get(from..to).unwrap_or(""));
-        let main = between(html, "<main id=\"page.content\">", "</main>").map(|(inside, _, to)| html.get(inside..to).unwrap_or(""));
-        let whole = format!("{}{}", block.unwrap_or(""), main.unwrap_or(""));
-        let whole = without(&without(&whole, "<nav class=\"strip"), "<nav class=\"neighbours");
-        // The book's own title is the only one of the first level.
-        let whole = whole.replace("<h1>", "<h2 class=\"chapter-title\">").replace("</h1>", "</h2>");
-        Markup::rendered(self.rewritten(page, &whole))
+    /// The chapter that a page makes, of what [`taken`] has taken from it.
+    pub(super) fn text(&self, page: &str, taken: &str) -> Markup {
+        Markup::rendered(self.rewritten(page, taken))
     }
 
     /// The attributes that name ids or addresses, as they must read in the book. Text has no quotation marks (they are
@@ -89,6 +83,16 @@ impl<'a> Chapters<'a> {
     }
 }
 
+/// What a book shows of a page: its title block and its work. A page of a theme that has no `main` makes an empty chapter.
+pub(super) fn taken(html: &str) -> String {
+    let block = between(html, "<div class=\"title-block\">", "</header>").map(|(_, from, to)| html.get(from..to).unwrap_or(""));
+    let main = between(html, "<main id=\"page.content\">", "</main>").map(|(inside, _, to)| html.get(inside..to).unwrap_or(""));
+    let whole = format!("{}{}", block.unwrap_or(""), main.unwrap_or(""));
+    let whole = without(&without(&whole, "<nav class=\"strip"), "<nav class=\"neighbours");
+    // The book's own title is the only one of the first level.
+    whole.replace("<h1>", "<h2 class=\"chapter-title\">").replace("</h1>", "</h2>")
+}
+
 /// Where the text inside two marks begins, where the first mark begins, and where the text ends.
 fn between(html: &str, open: &str, close: &str) -> Option<(usize, usize, usize)> {
     let from = html.find(open)?;
@@ -118,7 +122,7 @@ mod tests {
                     <a href=\"#s\">1</a><a href=\"b.html#x.1\">2</a><a href=\"b.html\">3</a><a href=\"../tables/torque.html#r\">4</a>\
                     <img src=\"pictures/%C3%A4.jpg\" srcset=\"p-1.jpg 1w, p-2.jpg 2w\" loading=\"lazy\"><a href=\"https://e.example/?a=b\">5</a>\
                     a = &quot;b&quot;</section></main>";
-        let said = chapters.text("tarn/a.html", page);
+        let said = chapters.text("tarn/a.html", &taken(page));
         assert_eq!(
             said.as_str(),
             "<div class=\"title-block\"><h2 class=\"chapter-title\">A</h2></div><section id=\"tarn.a.s\" aria-labelledby=\"tarn.a.s.t tarn.a.u\">\
@@ -132,7 +136,7 @@ mod tests {
     fn a_page_without_the_marks_is_an_empty_chapter_and_no_panic() {
         let chapters = Chapters::new("book.html", std::iter::empty());
         for page in ["", "<main id=\"page.content\">", "<a href=\"", "<main id=\"page.content\"></main>"] {
-            assert_eq!(chapters.text("a.html", page).as_str(), "");
+            assert_eq!(chapters.text("a.html", &taken(page)).as_str(), "");
         }
     }
 }

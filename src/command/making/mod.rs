@@ -1,0 +1,189 @@
+//! Making a site: looking at every machine, concluding, making the pages, publishing. What is as it was is taken from
+//! where the last run left it.
+//!
+//! Invariants: a full run goes the same way, only that nothing was left. A machine's findings and pages are made from the
+//! machine, from what all machines share and from the outlines its links lead to; pages of all machines and rules across
+//! machines from what each machine contributes. Models are let go of as soon as their pages are laid down.
+
+mod cause;
+mod look;
+mod pages;
+mod parts;
+mod state;
+mod told;
+mod why;
+
+use super::work::earlier_values;
+use super::World;
+use crate::finding::{Finding, FileTable};
+use crate::inspect::{Frame, Report};
+use crate::manual::{Date, Ledger, is_too_new, lower_frame};
+use crate::output::{self, Kept, Published};
+use crate::source::{Survey, Value, YamlFile, fingerprint, fingerprint_of_file, published_values, read_theme, survey};
+use cause::{Cause, differences};
+use look::Ground;
+use state::{FrameState, State};
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
+use std::sync::OnceLock;
+pub(super) use why::Why;
+
+/// What to make, and by what to judge it.
+pub(super) struct Order<'a> {
+    pub(super) manual: Option<&'a PathBuf>,
+    /// Where to publish.
+    pub(super) into: &'a Path,
+    pub(super) today: Option<Date>,
+    pub(super) against: Option<&'a str>,
+    pub(super) proof_copy: bool,
+    /// Whether to read what is published, whatever its times say.
+    pub(super) verify: bool,
+    pub(super) threads: usize,
+}
+
+/// What came of it.
+pub(super) struct Made {
+    pub(super) files: FileTable,
+    pub(super) report: Report,
+    /// What was published; nothing where findings stop.
+    pub(super) published: Option<(Published, Why)>,
+    pub(super) stops: bool,
+}
+
+/// What inspecting a manual tells.
+pub(super) struct Inspected {
+    pub(super) files: FileTable,
+    pub(super) report: Report,
+    pub(super) title: String,
+    pub(super) stops: bool,
+    pub(super) machines: usize,
+    pub(super) procedures: usize,
+}
+
+/// Inspects a manual, and publishes nothing: the same look, with nothing taken over and nothing left.
+///
+/// # Errors
+/// In words: why it could not be read.
+pub(super) fn inspect(order: &Order<'_>, world: &World) -> Result<Inspected, String> {
+    let (mut loaded, mut findings) = load(order, world)?;
+    let (frame, more) = lower_frame(&loaded.sources);
+    if is_too_new(&more) {
+        loaded.machines.clear();
+    }
+    findings.extend(more);
+    let values = earlier_values(order.against, order.into, world, &loaded.sources.root, &frame.title)?;
+    let against = || values.as_ref();
+    let look_at_frame = Frame::look(&frame, &loaded.sources, against());
+    let ground = Ground {
+        survey: &loaded,
+        frame: &frame,
+        look: &look_at_frame,
+        state: None,
+        stateless: vec![Cause::Unknown],
+        against: &against,
+        against_own: false,
+        most_held: 0,
+        threads: order.threads,
+    };
+    let (mut looked, _) = look::look(&ground);
+    for machine in &mut looked {
+        findings.append(&mut machine.findings);
+    }
+    let report = look_at_frame.conclude(findings, &look::summaries(&looked), order.today, &loaded.sources.files);
+    Ok(Inspected {
+        title: frame.title.clone(),
+        stops: report.stops(frame.profile),
+        machines: looked.len(),
+        procedures: looked.iter().map(|machine| machine.state.outline.procedures.len()).sum(),
+        report,
+        files: loaded.sources.files.clone(),
+    })
+}
+
+/// Inspects a manual, and publishes it where nothing stops.
+///
+/// # Errors
+/// In words: why it could not be read, or could not be published.
+pub(super) fn make(order: &Order<'_>, world: &World) -> Result<Made, String> {
+    let (mut loaded, mut findings) = load(order, world)?;
+    output::check_apart(order.into, &loaded.sources.root).map_err(|error| error.to_string())?;
+    let (frame, more) = lower_frame(&loaded.sources);
+    if is_too_new(&more) {
+        loaded.machines.clear();
+    }
+    findings.extend(more);
+    let program = world.program.as_deref().and_then(fingerprint_of_file).unwrap_or_default();
+    let frame_state = frame_state(&loaded);
+    let kept = Kept::of(order.into);
+    let (state, stateless) = usable(State::read(&kept, &program), &frame_state);
+    let against_own = order.against.is_none() && is_own(state.as_ref(), order.into);
+    let read = || earlier_values(order.against, order.into, world, &loaded.sources.root, &frame.title);
+    let values: OnceLock<Option<Ledger>> = OnceLock::new();
+    if !against_own {
+        let _ = values.set(read()?);
+    }
+    // Its own values are large, and most runs need them for no machine or for one.
+    let against = || values.get_or_init(|| read().unwrap_or_default()).as_ref();
+    let look_at_frame = Frame::look(&frame, &loaded.sources, if against_own { None } else { against() });
+    let ground = Ground {
+        survey: &loaded,
+        frame: &frame,
+        look: &look_at_frame,
+        state: state.as_ref(),
+        stateless,
+        against: &against,
+        against_own,
+        most_held: look::MOST_HELD,
+        threads: order.threads,
+    };
+    let (mut looked, outlines) = look::look(&ground);
+    for machine in &mut looked {
+        findings.append(&mut machine.findings);
+    }
+    let report = look_at_frame.conclude(findings, &look::summaries(&looked), order.today, &loaded.sources.files);
+    let stops = report.stops(frame.profile);
+    if stops && !order.proof_copy {
+        return Ok(Made { files: loaded.sources.files.clone(), report, published: None, stops });
+    }
+    let theme = match &frame.theme {
+        Some(theme) => read_theme(&loaded.sources.root.join(&theme.value)).map_err(|error| error.to_string())?,
+        None => BTreeMap::new(),
+    };
+    let making = pages::Making { order, ground: &ground, outlines: &outlines, theme: &theme, kept: &kept };
+    let next = State::new(program, frame_state);
+    pages::publish(&making, looked, report, next)
+}
+
+fn load(order: &Order<'_>, world: &World) -> Result<(Survey, Vec<Finding>), String> {
+    let loaded = match order.manual {
+        Some(folder) => survey(&world.folder.join(folder)),
+        None => survey(&world.folder).or_else(|_| survey(&world.folder.join("procedures"))),
+    };
+    loaded.map_err(|error| error.to_string())
+}
+
+fn frame_state(loaded: &Survey) -> FrameState {
+    let sources = &loaded.sources;
+    let print = |file: &YamlFile| {
+        // A file that could not be read whole has its text left out.
+        let hole = matches!(file.root.value, Value::Hole);
+        format!("{}{}", fingerprint(sources.files.text(file.file).as_bytes()), if hole { " with a hole" } else { "" })
+    };
+    FrameState { manual: print(&sources.manual), shop: sources.shop.as_ref().map_or_else(String::new, print) }
+}
+
+/// The state, where what all machines share is as it was; otherwise why there is none.
+fn usable(known: Option<State>, frame: &FrameState) -> (Option<State>, Vec<Cause>) {
+    let Some(known) = known else { return (None, vec![Cause::Unknown]) };
+    let named = |state: &FrameState| {
+        BTreeMap::from([("manual.yaml".to_owned(), state.manual.clone()), ("shop.yaml".to_owned(), state.shop.clone())])
+    };
+    let causes = differences(&named(&known.frame), &named(frame));
+    if causes.is_empty() { (Some(known), causes) } else { (None, causes) }
+}
+
+/// Whether the published list of values is what the state's own run has left.
+fn is_own(state: Option<&State>, into: &Path) -> bool {
+    let Some(own) = state.and_then(|state| state.values.as_ref()) else { return false };
+    published_values(into).ok().flatten().is_some_and(|bytes| fingerprint(&bytes) == *own)
+}

@@ -1,0 +1,260 @@
+//! Making and laying down the pages of every machine whose pages can't be kept, and publishing them all.
+
+use super::cause::Cause;
+use super::look::{Ground, Looked, alone};
+use super::state::{Look, PagesState, Parts, SharedState, State};
+use super::told::{Share, Told};
+use super::{Made, Order, Why, parts, told};
+use crate::figure::{Picture, renditions};
+use crate::finding::{FileTable, Finding};
+use crate::inspect::{Report, in_order};
+use crate::manual::{Ledger, Machine, Outline};
+use crate::output::{Kept, OutputError, Stage};
+use crate::page::{Input, Theme, check_paths, is_printable, machine_pages};
+use crate::source::{MachineTexts, VALUES_FILE, read_picture};
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::{Arc, Mutex};
+
+/// What pages are made with.
+pub(super) struct Making<'a> {
+    pub(super) order: &'a Order<'a>,
+    pub(super) ground: &'a Ground<'a>,
+    pub(super) outlines: &'a BTreeMap<String, Arc<Outline>>,
+    /// Files of a theme of one's own.
+    pub(super) theme: &'a BTreeMap<String, Vec<u8>>,
+    pub(super) kept: &'a Kept,
+}
+
+/// A machine and what becomes of its pages.
+pub(super) struct Job<'a> {
+    pub(super) texts: &'a MachineTexts,
+    pub(super) looked: Looked,
+    share: Share,
+    look: Look,
+    /// Why its pages are made anew; nothing where they are kept.
+    pub(super) causes: Vec<Cause>,
+}
+
+/// Pages laid down.
+struct Laid {
+    paths: Vec<String>,
+    parts: Parts,
+    /// Fingerprint of the parts as they are left for the next run.
+    print: String,
+}
+
+/// All that is to be published, laid down.
+struct Prepared {
+    next: State,
+    why: Why,
+}
+
+/// Lays down every page that can't be kept, and publishes.
+///
+/// # Errors
+/// In words: a broken theme, two files on one path, or what the disk refuses. Nothing published was touched then, unless the
+/// disk refuses to have files moved.
+pub(super) fn publish(making: &Making<'_>, looked: Vec<Looked>, mut report: Report, next: State) -> Result<Made, String> {
+    let mut files = making.ground.survey.sources.files.clone();
+    let theme = Theme::compile(&making.ground.frame.language, making.theme).map_err(|error| error.to_string())?;
+    let stage = Stage::begin(making.order.into, making.order.verify).map_err(|error| error.to_string())?;
+    let prepared = making.prepare(&theme, looked, &mut report, &mut files, next, &stage);
+    let stops = report.stops(making.ground.frame.profile);
+    let prepared = match prepared {
+        Ok(Some(prepared)) => prepared,
+        unprepared => {
+            let abandoned = stage.abandon().map_err(|error| error.to_string());
+            unprepared.and(abandoned)?;
+            return Ok(Made { files, report, published: None, stops });
+        }
+    };
+    let published = stage.publish().map_err(|error| error.to_string())?;
+    // Without it the next run makes more anew: that is no failure of this one.
+    if making.ground.state != Some(&prepared.next) {
+        let _ = prepared.next.write(making.kept);
+    }
+    Ok(Made { files, report, published: Some((published, prepared.why)), stops })
+}
+
+/// Paths of the pictures' files that a machine shows.
+fn shown(job: &Job<'_>, pictures: &BTreeMap<String, Picture>) -> Vec<String> {
+    let shown = job.looked.state.shown.keys().filter_map(|path| pictures.get(path));
+    shown.flat_map(Picture::renditions).map(|rendition| rendition.path.clone()).collect()
+}
+
+impl<'a> Making<'a> {
+    /// Lays down what is to be published; nothing where damaged pictures stop it.
+    fn prepare(
+        &self,
+        theme: &Theme,
+        looked: Vec<Looked>,
+        report: &mut Report,
+        files: &mut FileTable,
+        mut next: State,
+        stage: &Stage,
+    ) -> Result<Option<Prepared>, String> {
+        let (order, ground) = (self.order, self.ground);
+        let procedures = self.outlines.values().map(|outline| outline.procedures.len()).sum();
+        let look = Look { theme: parts::theme_print(self.theme), proof: order.proof_copy, told: String::new(), book: is_printable(procedures) };
+        let mut jobs: Vec<Job<'_>> = {
+            let told = Told::new(report, order.proof_copy);
+            let machines = looked.into_iter().zip(&ground.survey.machines);
+            machines.map(|(looked, texts)| self.job(texts, looked, &told, &look, files, stage)).collect()
+        };
+        // Damage behind a header shows only now; pictures of machines whose pages are kept were whole.
+        let mut pictures = self.pictures(&mut jobs, files, &mut report.findings, stage)?;
+        if report.stops(ground.frame.profile) && !order.proof_copy {
+            return Ok(None);
+        }
+        let told = Told::new(report, order.proof_copy);
+        let look = Look { told: told::print(told.findings(), &[], files), ..look };
+        let ids: BTreeSet<&str> = ground.survey.machines.iter().map(|texts| texts.id.as_str()).collect();
+        let mut shared_causes = parts::causes(ground.state, &look, &ids, stage);
+        let mut left = BTreeMap::new();
+        if !shared_causes.is_empty() || jobs.iter().any(|job| !job.causes.is_empty()) {
+            left = parts::left(self, &mut jobs);
+        }
+        if jobs.iter().any(|job| job.causes == [Cause::NotKept]) {
+            // Their pages are made anew after all. Their pictures were whole.
+            pictures = self.pictures(&mut jobs, &mut files.clone(), &mut Vec::new(), stage)?;
+        }
+        let anew = jobs.iter().filter(|job| !job.causes.is_empty());
+        shared_causes.extend(anew.map(|job| Cause::Machine(job.texts.id.clone())));
+
+        let laid = self.lay_down(&mut jobs, theme, files, &pictures, stage)?;
+        let (mut all_parts, mut owners) = (Vec::new(), BTreeMap::new());
+        let mut pages: Vec<String> = Vec::new();
+        for (index, (job, laid)) in jobs.iter_mut().zip(laid).enumerate() {
+            if let Some(Laid { paths, parts, print }) = laid {
+                let renditions = shown(job, &pictures);
+                let prints = paths.iter().chain(&renditions).filter_map(|path| Some((path.clone(), stage.fingerprint(path)?)));
+                let state = PagesState { look: job.look.clone(), files: prints.collect(), parts: print };
+                job.looked.state.pages = Some(state);
+                pages.extend(paths);
+                all_parts.push(parts);
+            } else {
+                all_parts.extend(left.remove(&index));
+                let kept = job.looked.state.pages.iter().flat_map(|pages| pages.files.keys());
+                kept.clone().for_each(|path| stage.keep(path));
+                // A picture may be shown by several machines; a page is one machine's alone.
+                pages.extend(kept.filter(|path| path.ends_with(".html")).cloned());
+            }
+            let own = job.looked.state.pages.iter().flat_map(|pages| pages.files.keys());
+            owners.extend(own.map(|path| (path.clone(), index)));
+        }
+        let shared = if shared_causes.is_empty() {
+            let known = ground.state.and_then(|state| state.shared.as_ref()).map(|shared| shared.files.clone()).unwrap_or_default();
+            known.keys().for_each(|path| stage.keep(path));
+            known
+        } else {
+            let paths = parts::lay_down(self, theme, &told, files, &all_parts, stage)?;
+            check_paths(paths.iter().map(String::as_str)).map_err(|error| error.to_string())?;
+            paths.into_iter().filter_map(|path| stage.fingerprint(&path).map(|print| (path, print))).collect()
+        };
+        let renditions: BTreeSet<&str> = pictures.values().flat_map(Picture::renditions).map(|picture| picture.path.as_str()).collect();
+        check_paths(pages.iter().chain(shared.keys()).map(String::as_str).chain(renditions)).map_err(|error| error.to_string())?;
+
+        next.values = parts::values_print(self, stage.fingerprint(VALUES_FILE));
+        next.shared = Some(SharedState { look, files: shared });
+        let why = Why { machines: jobs.iter().map(|job| (job.texts.id.clone(), job.causes.clone())).collect(), shared: shared_causes, owners };
+        let lasting = jobs.into_iter().filter(|job| job.looked.lasting);
+        next.machines = lasting.map(|job| (job.texts.id.clone(), job.looked.state)).collect();
+        Ok(Some(Prepared { next, why }))
+    }
+
+    /// A machine with what stands on its pages, and whether they are to be made anew.
+    fn job(&self, texts: &'a MachineTexts, looked: Looked, told: &Told<'_>, look: &Look, files: &FileTable, stage: &Stage) -> Job<'a> {
+        let sources = &self.ground.survey.sources;
+        let shared = std::iter::once(sources.manual.file).chain(sources.shop.iter().map(|shop| shop.file));
+        let share = told.share(texts.files().chain(shared));
+        let look = Look { told: share.print(files), ..look.clone() };
+        let mut causes = looked.causes.clone();
+        if causes.is_empty() {
+            match &looked.state.pages {
+                Some(pages) => {
+                    causes.extend(parts::look_causes(&pages.look, &look));
+                    causes.extend(parts::touched(&pages.files, stage));
+                }
+                None => causes.push(Cause::Unknown),
+            }
+        }
+        Job { texts, looked, share, look, causes }
+    }
+
+    /// Every picture that a page to be made shows, laid down. Those that can't be are added to what was found.
+    fn pictures(&self, jobs: &mut [Job<'_>], files: &mut FileTable, findings: &mut Vec<Finding>, stage: &Stage) -> Result<BTreeMap<String, Picture>, String> {
+        let sources = &self.ground.survey.sources;
+        let mut ready: BTreeMap<String, Picture> = BTreeMap::new();
+        let mut damaged: BTreeSet<String> = BTreeSet::new();
+        for job in jobs.iter_mut().filter(|job| !job.causes.is_empty()) {
+            let shown = job.looked.state.shown.keys().filter(|path| !ready.contains_key(*path) && !damaged.contains(*path));
+            let shown = shown.filter_map(|path| Some((path.clone(), sources.pictures.get(path)?.clone()))).collect();
+            let (made, faults) = renditions(&shown, &|path| read_picture(sources, path), &|path| stage.held().holds(path), self.order.threads);
+            for (path, picture) in made {
+                ready.insert(path, laid_down(picture, stage).map_err(|error| error.to_string())?);
+            }
+            for fault in faults {
+                findings.push(fault.finding(files));
+                damaged.insert(fault.path);
+            }
+            // What can't be unpacked today may be tomorrow.
+            job.looked.lasting &= !job.looked.state.shown.keys().any(|path| damaged.contains(path));
+        }
+        Ok(ready)
+    }
+
+    /// Makes and lays down the pages of every machine that is to be made anew; in the order of the jobs.
+    fn lay_down(&self, jobs: &mut [Job<'_>], theme: &Theme, files: &FileTable, pictures: &BTreeMap<String, Picture>, stage: &Stage) -> Result<Vec<Option<Laid>>, String> {
+        let anew = jobs.iter().filter(|job| !job.causes.is_empty()).count();
+        let each = self.order.threads.max(1).div_ceil(anew.max(1));
+        let jobs: Vec<(&MachineTexts, &Share, bool, Mutex<Option<Machine>>)> = jobs
+            .iter_mut()
+            .map(|job| (job.texts, &job.share, !job.causes.is_empty(), Mutex::new(job.looked.machine.take())))
+            .collect();
+        let laid = in_order(&jobs, self.order.threads, |(texts, share, anew, machine)| {
+            if !anew {
+                return Ok(None);
+            }
+            let machine = machine.lock().ok().and_then(|mut machine| machine.take());
+            let machine = machine.unwrap_or_else(|| self.ground.model(texts));
+            let alone = alone(self.ground.frame, machine, self.outlines);
+            let input = Input {
+                manual: &alone,
+                files,
+                pictures,
+                findings: &share.findings,
+                waived: &share.waived,
+                proof_copy: self.order.proof_copy,
+                theme: self.theme,
+                threads: each,
+            };
+            let pages = machine_pages(theme, &input).map_err(|error| error.to_string())?;
+            let mut paths = Vec::new();
+            for page in pages.files {
+                stage.put(&page.path, &page.bytes).map_err(|error| error.to_string())?;
+                paths.push(page.path);
+            }
+            let values = Ledger::of(&alone).part(&texts.id).unwrap_or_default();
+            let values = values.into_iter().map(|(home, values)| (home, values.to_json_part())).collect();
+            let parts = Parts { pages: pages.parts, values };
+            let print = parts.leave(self.kept, &texts.id);
+            Ok(Some(Laid { paths, parts, print }))
+        });
+        laid.into_iter().collect()
+    }
+}
+
+/// A picture's files laid down, and the picture without their bytes.
+fn laid_down(mut picture: Picture, stage: &Stage) -> Result<Picture, OutputError> {
+    let renditions = match &mut picture {
+        Picture::Drawing(rendition) => std::slice::from_mut(rendition),
+        Picture::Photograph(renditions) => renditions.as_mut_slice(),
+    };
+    for rendition in renditions {
+        match rendition.bytes.take() {
+            Some(bytes) => stage.put(&rendition.path, &bytes)?,
+            None => stage.keep(&rendition.path),
+        }
+    }
+    Ok(picture)
+}

@@ -1,0 +1,152 @@
+//! What a run leaves for the next: of each machine, what it was made from and what came of it.
+//!
+//! Invariants: everything that a machine's findings and pages hang on is named here by fingerprint, so that what is as it
+//! was can be told from what changed, and the change be named. The state of another program, of another form or of a
+//! damaged file is no state: everything is made anew then.
+
+use crate::finding::StoredFinding;
+use crate::inspect::Summary;
+use crate::manual::Outline;
+use crate::output::{Kept, OutputError};
+use crate::source::fingerprint;
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+
+/// The file of the state.
+const STATE: &str = "state.json";
+
+/// The form of the state; a program's own hash tells it from others, too.
+const VERSION: u32 = 1;
+
+/// The state a run leaves.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub(super) struct State {
+    version: u32,
+    /// Hash of the program.
+    pub(super) program: String,
+    /// What all machines share.
+    pub(super) frame: FrameState,
+    /// What the pages of all machines were made from, besides the machines' parts.
+    pub(super) shared: Option<SharedState>,
+    /// The list of values that was published, where it is this state's own.
+    pub(super) values: Option<String>,
+    /// The machines by id.
+    pub(super) machines: BTreeMap<String, MachineState>,
+}
+
+/// What all machines share.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub(super) struct FrameState {
+    /// `manual.yaml`.
+    pub(super) manual: String,
+    /// `shop.yaml`.
+    pub(super) shop: String,
+}
+
+/// How pages look.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub(super) struct Look {
+    /// The files of a theme of one's own.
+    pub(super) theme: String,
+    /// Whether they are a proof copy.
+    pub(super) proof: bool,
+    /// What was found and is printed on them.
+    pub(super) told: String,
+    /// Whether the whole manual is small enough to be a book.
+    pub(super) book: bool,
+}
+
+/// The pages of all machines.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub(super) struct SharedState {
+    pub(super) look: Look,
+    pub(super) files: BTreeMap<String, String>,
+}
+
+/// A machine.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub(super) struct MachineState {
+    /// Its files.
+    pub(super) own: BTreeMap<String, String>,
+    /// The targets of its links to other machines, with what is shown of each; nothing where one leads nowhere.
+    pub(super) linked: BTreeMap<String, String>,
+    /// The pictures it shows; nothing for one that is not there.
+    pub(super) shown: BTreeMap<String, String>,
+    /// The earlier values it was compared with, where they were others than its own.
+    pub(super) against: String,
+    /// Its values.
+    pub(super) values: String,
+    pub(super) outline: Outline,
+    pub(super) summary: Summary,
+    /// What was found in it.
+    pub(super) found: Vec<StoredFinding>,
+    /// Its pages, where they were made.
+    pub(super) pages: Option<PagesState>,
+}
+
+/// The pages of a machine.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub(super) struct PagesState {
+    pub(super) look: Look,
+    /// Its files in the site.
+    pub(super) files: BTreeMap<String, String>,
+    /// What it contributes to the pages of all machines: the fingerprint of its file of parts.
+    pub(super) parts: String,
+}
+
+/// What a machine contributes to the pages of all machines.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub(super) struct Parts {
+    pub(super) pages: Vec<String>,
+    /// Its values by path of home, as they stand in the list of values.
+    pub(super) values: BTreeMap<String, String>,
+}
+
+impl State {
+    pub(super) fn new(program: String, frame: FrameState) -> Self {
+        Self { version: VERSION, program, frame, ..Self::default() }
+    }
+
+    /// The state that an earlier run of this program left. An unknown program has none.
+    pub(super) fn read(kept: &Kept, program: &str) -> Option<Self> {
+        let state: Self = serde_json::from_slice(&kept.read(STATE)?).ok()?;
+        (state.version == VERSION && state.program == program && !program.is_empty()).then_some(state)
+    }
+
+    /// Leaves the state for the next run.
+    ///
+    /// # Errors
+    /// Where the disk refuses it: the next run makes more anew then.
+    pub(super) fn write(&self, kept: &Kept) -> Result<(), OutputError> {
+        if self.program.is_empty() {
+            return Ok(());
+        }
+        // Maps of texts and numbers can't fail to be written.
+        kept.write(STATE, &serde_json::to_vec(self).unwrap_or_default())?;
+        let parts = self.machines.keys().map(|id| parts_name(id));
+        kept.retain(&parts.chain([STATE.to_owned()]).collect())
+    }
+}
+
+impl Parts {
+    /// The parts of a machine as they were left, where they still are those its state speaks of.
+    pub(super) fn read(kept: &Kept, id: &str, print: &str) -> Option<Self> {
+        let bytes = kept.read(&parts_name(id))?;
+        if fingerprint(&bytes) == print { serde_json::from_slice(&bytes).ok() } else { None }
+    }
+
+    /// Leaves the parts of a machine for the next run, and tells their fingerprint. Until a state speaks of them nobody uses
+    /// them; where they can't be left, the next run makes them anew.
+    pub(super) fn leave(&self, kept: &Kept, id: &str) -> String {
+        // Maps of texts and numbers can't fail to be written.
+        let bytes = serde_json::to_vec(self).unwrap_or_default();
+        let _ = kept.write(&parts_name(id), &bytes);
+        fingerprint(&bytes)
+    }
+}
+
+/// A machine's id may be anything that a folder can be called.
+fn parts_name(id: &str) -> String {
+    let digits: String = fingerprint(id.as_bytes()).chars().take(32).collect();
+    format!("machine-{digits}.json")
+}
