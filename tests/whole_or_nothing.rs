@@ -1,7 +1,7 @@
 //! Whole or nothing: a run that is killed at any moment, or to which the disk refuses something, leaves every published file
 //! whole, old or new, loses none, and the next run puts all right. Two runs at once keep out of each other's way.
 
-#![expect(clippy::unwrap_used, clippy::panic, clippy::disallowed_methods, reason = "a test may fail loudly and looks at real folders")]
+#![expect(clippy::unwrap_used, clippy::disallowed_methods, reason = "a test may fail loudly and looks at real folders")]
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;

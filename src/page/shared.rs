@@ -12,6 +12,9 @@ use super::{PageFile, feed, find, home, sitemap, tables};
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 
+/// Makes a file from the parts of all machines.
+type MakeFile = fn(&Site<'_>, &[&str]) -> Result<Option<Vec<u8>>, PageError>;
+
 /// A page made from parts.
 pub(super) struct Shared {
     /// Path of the page.
@@ -21,7 +24,7 @@ pub(super) struct Shared {
     pub part: fn(&Site<'_>, usize) -> Result<String, PageError>,
     /// The file from the parts of all machines; nothing where this manual has none. The site has no machines then, and every
     /// finding.
-    pub page: fn(&Site<'_>, &[&str]) -> Result<Option<Vec<u8>>, PageError>,
+    pub page: MakeFile,
 }
 
 /// Every page made from parts. The order is that of the parts.
