@@ -2,6 +2,7 @@
 
 use super::arguments::BindOptions;
 use super::making::{Order, make};
+use super::progress::Progress;
 use super::work::tell;
 use super::{Outcome, World};
 use std::io::{self, Write};
@@ -11,11 +12,14 @@ pub(super) fn run(options: &BindOptions, world: &World, out: &mut dyn Write, err
     let order = Order {
         manual: options.manual.as_ref(),
         into: &into,
+        earlier: &into,
         today: options.today,
         against: options.against.as_deref(),
         proof_copy: options.proof_copy,
+        whole_only: false,
         verify: options.verify,
         threads: world.threads(options.threads),
+        progress: Progress::new(world.terminal),
     };
     let made = match make(&order, world) {
         Ok(made) => made,

@@ -2,6 +2,7 @@
 
 use super::arguments::InspectOptions;
 use super::making::{Order, inspect};
+use super::progress::Progress;
 use super::work::tell;
 use super::{Format, Outcome, World};
 use crate::finding::waived;
@@ -12,11 +13,14 @@ pub(super) fn run(options: &InspectOptions, world: &World, out: &mut dyn Write, 
     let order = Order {
         manual: options.manual.as_ref(),
         into: &site,
+        earlier: &site,
         today: options.today,
         against: options.against.as_deref(),
         proof_copy: false,
+        whole_only: false,
         verify: false,
         threads: world.threads(options.threads),
+        progress: Progress::new(world.terminal),
     };
     let inspected = match inspect(&order, world) {
         Ok(inspected) => inspected,

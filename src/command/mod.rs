@@ -18,6 +18,7 @@ mod reckon;
 mod reckon_options;
 mod proof;
 mod proof_build;
+mod progress;
 mod recording;
 mod making;
 mod schema;

@@ -8,7 +8,7 @@ use crate::proof::{Saved, ServeError, Shelf, Watch, free_port_after, listen, ser
 use crate::source::{is_left_behind, stands};
 use std::io::{self, Write};
 use std::net::{IpAddr, SocketAddr};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::sync::mpsc::{Sender, channel};
 
 /// What the threads have to say.
@@ -17,6 +17,12 @@ enum Said {
     Line(String),
     /// The server has ended.
     End(Result<(), ServeError>),
+}
+
+/// Where a proof comes from and goes to.
+struct Folders {
+    manual: PathBuf,
+    copy: PathBuf,
 }
 
 /// Files that are named in a line; of more, the number.
@@ -36,7 +42,13 @@ pub(super) fn run(options: &ProofOptions, world: &World, out: &mut dyn Write, er
     }
     // Watching begins before reading, so that nothing saved in between is missed.
     let watch = Watch::new(folder.clone(), |name| !is_left_behind(name), stands);
-    let first = rebuild(None, &folder, world, world.threads(options.threads));
+    // The proof is published like any site, only into a folder of its own: so that a save costs what changed.
+    let scratch = match tempfile::Builder::new().prefix("benchleaf-proof-").tempdir() {
+        Ok(scratch) => scratch,
+        Err(error) => return could_not(err, &format!("no folder could be made for the pages of the proof: {error}")),
+    };
+    let copy = scratch.path().join("site");
+    let first = rebuild(None, &folder, &copy, world, world.threads(options.threads));
     let shelf = Shelf::new(first.copy());
     writeln!(out, "{}", address(own))?;
     if world.terminal {
@@ -47,7 +59,7 @@ pub(super) fn run(options: &ProofOptions, world: &World, out: &mut dyn Write, er
     let (ended, on_shelf) = (say.clone(), shelf.clone());
     std::thread::spawn(move || ended.send(Said::End(serve(listener, on_shelf))));
     let (threads, world_there) = (world.threads(options.threads), world.clone());
-    std::thread::spawn(move || follow(watch, first, &folder, &world_there, threads, &shelf, &say));
+    std::thread::spawn(move || follow(watch, first, &Folders { manual: folder, copy }, &world_there, threads, &shelf, &say));
     for what in said {
         match what {
             // Whoever runs this in a script has the address, and the pages.
@@ -67,16 +79,16 @@ pub(super) fn run(options: &ProofOptions, world: &World, out: &mut dyn Write, er
 }
 
 /// Rebuilds at each save until nobody listens.
-fn follow(mut watch: Watch, first: Build, folder: &Path, world: &World, threads: usize, shelf: &Shelf, say: &Sender<Said>) {
+fn follow(mut watch: Watch, first: Build, folders: &Folders, world: &World, threads: usize, shelf: &Shelf, say: &Sender<Said>) {
     let mut build = first;
     loop {
         if let Some(theme) = build.theme() {
             watch.also(theme);
         }
         let saved = watch.next_save();
-        build = rebuild(Some(build), folder, world, threads);
+        build = rebuild(Some(build), &folders.manual, &folders.copy, world, threads);
         shelf.put(build.copy());
-        if say.send(Said::Line(build.line(&named(&saved, folder)))).is_err() {
+        if say.send(Said::Line(build.line(&named(&saved, &folders.manual)))).is_err() {
             return;
         }
     }
@@ -126,7 +138,6 @@ fn could_not(err: &mut dyn Write, message: &str) -> io::Result<Outcome> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use std::path::PathBuf;
 
     #[test]
     fn a_line_names_a_few_files_and_counts_the_rest() {

@@ -1,15 +1,16 @@
 //! One state of a proof out of the one before: the seam behind which only what changed may be made anew.
 
 use super::World;
-use super::work::{Order, Work, work};
-use crate::figure::{Picture, renditions};
+use super::progress::Progress;
+use super::making::{Head, Made, Order, is_hole, make};
 use crate::finding::{FileTable, Finding, Severity};
-use crate::page::{Desk, DeskInput, Input, Trouble, desk, publish};
+use crate::output::{Action, read_back};
+use crate::page::{Desk, DeskInput, Trouble, desk};
 use crate::proof::Edition;
-use crate::source::{HOLED, read_picture, read_theme};
+use crate::source::read_theme;
 use axum::body::Bytes;
 use std::collections::BTreeMap;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 /// The files of a site by their paths.
 type Site = BTreeMap<String, Bytes>;
@@ -33,50 +34,61 @@ pub(super) struct Build {
 /// What the bar needs to know of a manual, also while it can't be read.
 #[derive(Clone, Default)]
 struct Known {
-    title: String,
-    language: String,
-    theme_folder: Option<PathBuf>,
+    head: Head,
     theme: BTreeMap<String, Vec<u8>>,
 }
 
-/// Makes the state that follows `previous`. A save that leaves holes, or can't be read at all, keeps the last whole pages
-/// and says so on them.
-pub(super) fn rebuild(previous: Option<Build>, folder: &Path, world: &World, threads: usize) -> Build {
-    let manual = folder.to_owned();
-    let site = world.folder.join("site");
-    let order = Order { manual: Some(&manual), today: None, against: None, site: &site, threads };
+/// Makes the state that follows `previous`, out of what changed: `copy` is a folder of ours into which the proof is published. A
+/// save that leaves holes, or can't be read at all, keeps the last whole pages and says so on them.
+pub(super) fn rebuild(previous: Option<Build>, folder: &Path, copy: &Path, world: &World, threads: usize) -> Build {
+    let (manual, earlier) = (folder.to_owned(), world.folder.join("site"));
     let (before, known) = previous.map_or_else(|| (None, Known::default()), |build| (Some((build.site, build.whole)), build.known));
-    match work(&order, world) {
-        Ok(work) => read(work, before, known, threads),
+    let order = Order {
+        manual: Some(&manual),
+        into: copy,
+        earlier: &earlier,
+        today: None,
+        against: None,
+        proof_copy: true,
+        whole_only: before.as_ref().is_some_and(|(_, whole)| *whole),
+        verify: false,
+        threads,
+        progress: Progress::new(false),
+    };
+    match make(&order, world) {
+        Ok(made) => follow(made, before, known, copy),
         Err(why) => stopped(before, known, (&FileTable::default(), &[]), why),
     }
 }
 
 /// A manual that could be read, perhaps with holes.
-fn read(mut work: Work, before: Option<(Site, bool)>, mut known: Known, threads: usize) -> Build {
-    let holed = |finding: &&Finding| finding.grade() == Severity::Error && HOLED.iter().any(|rule| rule.name == finding.rule().name);
-    let whole = !work.report.findings.iter().any(|finding| holed(&finding));
-    if let Some((site, true)) = &before
-        && !whole
-    {
-        let site = site.clone();
-        let holes: Vec<&Finding> = work.report.findings.iter().filter(holed).collect();
+fn follow(made: Made, before: Option<(Site, bool)>, mut known: Known, copy: &Path) -> Build {
+    let found = (&made.files, made.report.findings.as_slice());
+    let (mut site, _) = before.unwrap_or_default();
+    let Some((published, _)) = &made.published else {
+        let holes: Vec<&Finding> = made.report.findings.iter().filter(|finding| is_hole(finding)).collect();
         let why = holes.first().map_or_else(String::new, |first| {
-            let at = work.sources.files.position(first.place().file, first.place().start);
-            format!("{}:{}:{}: {} ({})", work.sources.files.name(first.place().file), at.line, at.column, first.message(), first.rule().name)
+            let at = made.files.position(first.place().file, first.place().start);
+            format!("{}:{}:{}: {} ({})", made.files.name(first.place().file), at.line, at.column, first.message(), first.rule().name)
         });
-        return build(site, (true, 0), known, (&work.sources.files, &work.report.findings), Trouble::Holes(holes), Some(why));
-    }
-    known.title.clone_from(&work.manual.title);
-    known.language.clone_from(&work.manual.language);
-    known.theme_folder = work.manual.theme.as_ref().map(|theme| work.sources.root.join(&theme.value));
-    match pages(&mut work, &mut known, before.as_ref().map(|(site, _)| site), threads) {
-        Ok(site) => {
-            let changed = before.as_ref().map_or(site.len(), |(old, _)| changed(old, &site));
-            build(site, (whole, changed), known, (&work.sources.files, &work.report.findings), Trouble::Nothing, None)
+        return build(site, (true, 0), known, found, Trouble::Holes(holes), Some(why));
+    };
+    known.head = made.head;
+    // The desk has its words of the theme too; that it can be read was seen when the pages were made.
+    known.theme = known.head.theme.as_deref().and_then(|folder| read_theme(folder).ok()).unwrap_or_default();
+    let mut changed = 0;
+    for (path, action) in published.done.iter().filter(|(path, _)| !path.starts_with('.')) {
+        let is_new = !matches!(action, Action::Keep) || !site.contains_key(path);
+        if !is_new {
+            continue;
         }
-        Err(why) => stopped(before, known, (&work.sources.files, &work.report.findings), why),
+        changed += usize::from(path.ends_with(".html"));
+        match action {
+            Action::Remove(_) => drop(site.remove(path)),
+            Action::Keep | Action::Write(_) => site.extend(read_back(copy, path).map(|bytes| (path.clone(), Bytes::from(bytes)))),
+        }
     }
+    build(site, (!made.holed, changed), known, found, Trouble::Nothing, None)
 }
 
 /// A state of which no pages could be made.
@@ -87,49 +99,11 @@ fn stopped(before: Option<(Site, bool)>, known: Known, found: (&FileTable, &[Fin
 
 fn build(site: Site, (whole, changed): (bool, usize), known: Known, (files, findings): (&FileTable, &[Finding]), trouble: Trouble<'_>, kept: Option<String>) -> Build {
     let has = |path: &str| site.contains_key(path);
-    let input = DeskInput { title: &known.title, language: &known.language, theme: &known.theme, files, findings, has: &has, trouble };
+    let input = DeskInput { title: &known.head.title, language: &known.head.language, theme: &known.theme, files, findings, has: &has, trouble };
     // Only a program that was built wrong has no words of its own; the pages are shown all the same.
     let desk = desk(&input).unwrap_or_else(|error| Desk { bar: String::new(), files: vec![crate::page::PageFile { path: "absent.html".to_owned(), bytes: error.to_string().into_bytes() }] });
     let count = |grade| findings.iter().filter(|finding| finding.grade() == grade).count();
     Build { whole, desk, known, changed, errors: count(Severity::Error), warnings: count(Severity::Warning), kept, site }
-}
-
-/// Every file of the site as a proof copy. Photographs that the state before holds are not opened.
-fn pages(work: &mut Work, known: &mut Known, before: Option<&Site>, threads: usize) -> Result<Site, String> {
-    known.theme = match &known.theme_folder {
-        Some(folder) => read_theme(folder).map_err(|error| error.to_string())?,
-        None => BTreeMap::new(),
-    };
-    let shown = work.manual.shown_pictures();
-    let shown = work.sources.pictures.iter().filter(|(path, _)| shown.contains(*path)).map(|(path, picture)| (path.clone(), picture.clone())).collect();
-    let held = |path: &str| before.is_some_and(|site| site.contains_key(path));
-    let (pictures, faults) = renditions(&shown, &|path| read_picture(&work.sources, path), &held, threads);
-    work.report.findings.extend(faults.iter().map(|fault| fault.finding(&mut work.sources.files)));
-    let input = Input {
-        manual: &work.manual,
-        files: &work.sources.files,
-        pictures: &pictures,
-        findings: &work.report.findings,
-        waived: &work.report.waived,
-        proof_copy: true,
-        theme: &known.theme,
-        threads,
-    };
-    let files = publish(&input).map_err(|error| error.to_string())?;
-    let mut site: Site = files.into_iter().map(|file| (file.path, Bytes::from(file.bytes))).collect();
-    for rendition in pictures.into_values().flat_map(Picture::into_renditions) {
-        let bytes = rendition.bytes.map(Bytes::from).or_else(|| before.and_then(|site| site.get(&rendition.path)).cloned());
-        site.extend(bytes.map(|bytes| (rendition.path, bytes)));
-    }
-    Ok(site)
-}
-
-/// How many pages are new, gone or different.
-fn changed(old: &Site, new: &Site) -> usize {
-    let pages = |site: &'_ Site, other: &Site, also_different: bool| {
-        site.iter().filter(|(path, bytes)| path.ends_with(".html") && other.get(*path).is_none_or(|there| also_different && there != *bytes)).count()
-    };
-    pages(new, old, true) + pages(old, new, false)
 }
 
 impl Build {
@@ -141,7 +115,7 @@ impl Build {
 
     /// Where the theme's own files lie.
     pub(super) fn theme(&self) -> Option<&Path> {
-        self.known.theme_folder.as_deref()
+        self.known.head.theme.as_deref()
     }
 
     /// What happened, in one line, behind what was saved; nothing was at the start.

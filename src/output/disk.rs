@@ -345,6 +345,13 @@ fn change_and_number(_: &fs::Metadata) -> (i128, u64) {
     (0, 0)
 }
 
+/// What a published file holds. None where it is not there, is no plain file or can't be read.
+#[must_use]
+pub fn read_back(folder: &Path, path: &str) -> Option<Vec<u8>> {
+    const LIMIT: u64 = 256 * 1024 * 1024;
+    read_plain(folder, path, LIMIT)
+}
+
 /// What a plain file in a folder holds; none where it is anything else, is larger than the limit or can't be read.
 pub(super) fn read_plain(folder: &Path, name: &str, limit: u64) -> Option<Vec<u8>> {
     fs::symlink_metadata(folder).ok().filter(fs::Metadata::is_dir)?;

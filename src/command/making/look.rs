@@ -2,6 +2,7 @@
 
 use super::cause::{Cause, differences};
 use super::state::{MachineState, State};
+use crate::command::progress::Progress;
 use crate::finding::{FileId, Finding, StoredFinding};
 use crate::inspect::{Frame, Summary, in_order, rule};
 use crate::manual::{Ledger, Machine, Manual, Outline, links_abroad, lower_machine, machine_named};
@@ -30,6 +31,7 @@ pub(super) struct Ground<'a> {
     /// Bytes of text of the machines whose models may be held.
     pub(super) most_held: usize,
     pub(super) threads: usize,
+    pub(super) progress: Progress,
 }
 
 /// A machine that was looked at.
@@ -69,7 +71,12 @@ pub(super) fn look(ground: &Ground<'_>) -> (Vec<Looked>, BTreeMap<String, Arc<Ou
     let held = AtomicUsize::new(0);
     let machines = &ground.survey.machines;
     let each = ground.threads.max(1).div_ceil(machines.len().max(1));
-    let first = in_order(machines, ground.threads, |texts| ground.first(texts, &held, each));
+    let stage = ground.progress.stage("Looking at", machines.len());
+    let first = in_order(machines, ground.threads, |texts| {
+        let first = ground.first(texts, &held, each);
+        stage.one();
+        first
+    });
     let outline = |first: &First| match first {
         First::Kept(state, _) => state.outline.clone(),
         First::Done(looked) => looked.state.outline.clone(),

@@ -15,11 +15,12 @@ mod why;
 
 use super::work::earlier_values;
 use super::World;
-use crate::finding::{Finding, FileTable};
+use super::progress::Progress;
+use crate::finding::{FileTable, Finding, Severity};
 use crate::inspect::{Frame, Report};
-use crate::manual::{Date, Ledger, is_too_new, lower_frame};
+use crate::manual::{Date, Ledger, Manual, is_too_new, lower_frame};
 use crate::output::{self, Kept, Published};
-use crate::source::{Survey, Value, YamlFile, fingerprint, fingerprint_of_file, published_values, read_theme, survey};
+use crate::source::{HOLED, Survey, Value, YamlFile, fingerprint, fingerprint_of_file, published_values, read_theme, survey};
 use cause::{Cause, differences};
 use look::Ground;
 use state::{FrameState, State};
@@ -33,21 +34,49 @@ pub(super) struct Order<'a> {
     pub(super) manual: Option<&'a PathBuf>,
     /// Where to publish.
     pub(super) into: &'a Path,
+    /// The published site whose values are compared with, where no state is named.
+    pub(super) earlier: &'a Path,
     pub(super) today: Option<Date>,
     pub(super) against: Option<&'a str>,
     pub(super) proof_copy: bool,
+    /// Whether a manual with holes is not published: what was there before tells more.
+    pub(super) whole_only: bool,
     /// Whether to read what is published, whatever its times say.
     pub(super) verify: bool,
     pub(super) threads: usize,
+    pub(super) progress: Progress,
 }
 
 /// What came of it.
 pub(super) struct Made {
     pub(super) files: FileTable,
     pub(super) report: Report,
+    pub(super) head: Head,
+    /// Whether something of the manual could not be read.
+    pub(super) holed: bool,
     /// What was published; nothing where findings stop.
     pub(super) published: Option<(Published, Why)>,
     pub(super) stops: bool,
+}
+
+/// What all pages of a manual share.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Head {
+    pub(super) title: String,
+    pub(super) language: String,
+    /// The folder of a theme of one's own.
+    pub(super) theme: Option<PathBuf>,
+}
+
+impl Head {
+    fn of(frame: &Manual, root: &Path) -> Self {
+        Self { title: frame.title.clone(), language: frame.language.clone(), theme: frame.theme.as_ref().map(|theme| root.join(&theme.value)) }
+    }
+}
+
+/// Whether a finding tells of something that could not be read.
+pub(super) fn is_hole(finding: &Finding) -> bool {
+    finding.grade() == Severity::Error && HOLED.iter().any(|rule| rule.name == finding.rule().name)
 }
 
 /// What inspecting a manual tells.
@@ -71,7 +100,7 @@ pub(super) fn inspect(order: &Order<'_>, world: &World) -> Result<Inspected, Str
         loaded.machines.clear();
     }
     findings.extend(more);
-    let values = earlier_values(order.against, order.into, world, &loaded.sources.root, &frame.title)?;
+    let values = earlier_values(order.against, order.earlier, world, &loaded.sources.root, &frame.title)?;
     let against = || values.as_ref();
     let look_at_frame = Frame::look(&frame, &loaded.sources, against());
     let ground = Ground {
@@ -84,6 +113,7 @@ pub(super) fn inspect(order: &Order<'_>, world: &World) -> Result<Inspected, Str
         against_own: false,
         most_held: 0,
         threads: order.threads,
+        progress: order.progress,
     };
     let (mut looked, _) = look::look(&ground);
     for machine in &mut looked {
@@ -116,8 +146,8 @@ pub(super) fn make(order: &Order<'_>, world: &World) -> Result<Made, String> {
     let frame_state = frame_state(&loaded);
     let kept = Kept::of(order.into);
     let (state, stateless) = usable(State::read(&kept, &program), &frame_state);
-    let against_own = order.against.is_none() && is_own(state.as_ref(), order.into);
-    let read = || earlier_values(order.against, order.into, world, &loaded.sources.root, &frame.title);
+    let against_own = order.against.is_none() && is_own(state.as_ref(), order.earlier);
+    let read = || earlier_values(order.against, order.earlier, world, &loaded.sources.root, &frame.title);
     let values: OnceLock<Option<Ledger>> = OnceLock::new();
     if !against_own {
         let _ = values.set(read()?);
@@ -135,6 +165,7 @@ pub(super) fn make(order: &Order<'_>, world: &World) -> Result<Made, String> {
         against_own,
         most_held: look::MOST_HELD,
         threads: order.threads,
+        progress: order.progress,
     };
     let (mut looked, outlines) = look::look(&ground);
     for machine in &mut looked {
@@ -142,11 +173,13 @@ pub(super) fn make(order: &Order<'_>, world: &World) -> Result<Made, String> {
     }
     let report = look_at_frame.conclude(findings, &look::summaries(&looked), order.today, &loaded.sources.files);
     let stops = report.stops(frame.profile);
-    if stops && !order.proof_copy {
-        return Ok(Made { files: loaded.sources.files.clone(), report, published: None, stops });
+    let head = Head::of(&frame, &loaded.sources.root);
+    let holed = report.findings.iter().any(is_hole);
+    if (stops && !order.proof_copy) || (holed && order.whole_only) {
+        return Ok(Made { files: loaded.sources.files.clone(), report, head, holed, published: None, stops });
     }
-    let theme = match &frame.theme {
-        Some(theme) => read_theme(&loaded.sources.root.join(&theme.value)).map_err(|error| error.to_string())?,
+    let theme = match &head.theme {
+        Some(theme) => read_theme(theme).map_err(|error| error.to_string())?,
         None => BTreeMap::new(),
     };
     let making = pages::Making { order, ground: &ground, outlines: &outlines, theme: &theme, kept: &kept };

@@ -4,7 +4,7 @@ use super::cause::Cause;
 use super::look::{Ground, Looked, alone};
 use super::state::{Look, PagesState, Parts, SharedState, State};
 use super::told::{Share, Told};
-use super::{Made, Order, Why, parts, told};
+use super::{Head, Made, Order, Why, is_hole, parts, told};
 use crate::figure::{Picture, renditions};
 use crate::finding::{FileTable, Finding};
 use crate::inspect::{Report, in_order};
@@ -56,6 +56,8 @@ struct Prepared {
 /// disk refuses to have files moved.
 pub(super) fn publish(making: &Making<'_>, looked: Vec<Looked>, mut report: Report, next: State) -> Result<Made, String> {
     let mut files = making.ground.survey.sources.files.clone();
+    let head = Head::of(making.ground.frame, &making.ground.survey.sources.root);
+    let holed = report.findings.iter().any(is_hole);
     let theme = Theme::compile(&making.ground.frame.language, making.theme).map_err(|error| error.to_string())?;
     let stage = Stage::begin(making.order.into, making.order.verify).map_err(|error| error.to_string())?;
     let prepared = making.prepare(&theme, looked, &mut report, &mut files, next, &stage);
@@ -65,7 +67,7 @@ pub(super) fn publish(making: &Making<'_>, looked: Vec<Looked>, mut report: Repo
         unprepared => {
             let abandoned = stage.abandon().map_err(|error| error.to_string());
             unprepared.and(abandoned)?;
-            return Ok(Made { files, report, published: None, stops });
+            return Ok(Made { files, report, head, holed, published: None, stops });
         }
     };
     let published = stage.publish().map_err(|error| error.to_string())?;
@@ -73,7 +75,7 @@ pub(super) fn publish(making: &Making<'_>, looked: Vec<Looked>, mut report: Repo
     if making.ground.state != Some(&prepared.next) {
         let _ = prepared.next.write(making.kept);
     }
-    Ok(Made { files, report, published: Some((published, prepared.why)), stops })
+    Ok(Made { files, report, head, holed, published: Some((published, prepared.why)), stops })
 }
 
 /// Paths of the pictures' files that a machine shows.
@@ -211,6 +213,7 @@ impl<'a> Making<'a> {
             .iter_mut()
             .map(|job| (job.texts, &job.share, !job.causes.is_empty(), Mutex::new(job.looked.machine.take())))
             .collect();
+        let stage_told = self.order.progress.stage("Making pages of", anew);
         let laid = in_order(&jobs, self.order.threads, |(texts, share, anew, machine)| {
             if !anew {
                 return Ok(None);
@@ -238,6 +241,7 @@ impl<'a> Making<'a> {
             let values = values.into_iter().map(|(home, values)| (home, values.to_json_part())).collect();
             let parts = Parts { pages: pages.parts, values };
             let print = parts.leave(self.kept, &texts.id);
+            stage_told.one();
             Ok(Some(Laid { paths, parts, print }))
         });
         laid.into_iter().collect()
