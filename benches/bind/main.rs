@@ -28,7 +28,7 @@ const SEED: u64 = 1;
 const RUNS: usize = 5;
 /// A manual of ten thousand is bound so often.
 const LARGE_RUNS: usize = 3;
-/// A material of the shop that a few procedures use; its cure is the shared value that is edited.
+/// A material of the shop that a few procedures use; the size of its pack is the shared value that is edited.
 const SHARED: &str = "joint-sealant";
 
 type Result<T> = std::result::Result<T, Box<dyn std::error::Error>>;
@@ -199,17 +199,17 @@ fn append(file: &Path, text: &str) -> Result<()> {
     Ok(fs::write(file, fs::read_to_string(file)? + text)?)
 }
 
-/// Changes the shared value as a club would: an hour more, the next revision, a line that says why.
+/// Changes the shared value as a club would: a millilitre more, the next revision, a line that says why.
 fn edit_shop(shop: &Path, revision: usize) -> Result<()> {
     let text = fs::read_to_string(shop)?;
-    let cure = |revision: usize| format!("{} h", 23 + revision);
-    let line = text.lines().find(|line| line.trim_start().starts_with(SHARED) && line.contains(&cure(revision)));
-    let line = line.ok_or_else(|| format!("the shop holds no {SHARED} of {}", cure(revision)))?;
-    let next = line.replacen(&format!("cure: {}", cure(revision)), &format!("cure: {}", cure(revision + 1)), 1);
+    let pack = |revision: usize| format!("{} mL", 49 + revision);
+    let line = text.lines().find(|line| line.trim_start().starts_with(SHARED) && line.contains(&pack(revision)));
+    let line = line.ok_or_else(|| format!("the shop holds no {SHARED} of {}", pack(revision)))?;
+    let next = line.replacen(&format!("pack: {}", pack(revision)), &format!("pack: {}", pack(revision + 1)), 1);
     let rest = text.replacen(line, &next, 1);
     let rest: Vec<&str> = rest.lines().filter(|line| !line.starts_with("revision:") && !line.starts_with("changes:")).collect();
-    let (now, was) = (revision + 1, cure(revision));
-    let head = format!("revision: {now}\nchanges: [{{revision: {now}, of: {SHARED}.cure, was: {was}, because: another pack, source: store-cards}}]\n");
+    let (now, was) = (revision + 1, pack(revision));
+    let head = format!("revision: {now}\nchanges: [{{revision: {now}, of: {SHARED}.pack, was: {was}, because: the seller fills more in, source: store-cards}}]\n");
     Ok(fs::write(shop, head + &rest.join("\n") + "\n")?)
 }
 

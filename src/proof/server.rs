@@ -88,8 +88,8 @@ pub fn serve(listener: TcpListener, shelf: Shelf) -> Result<(), ServeError> {
 #[cfg(unix)]
 async fn end() -> io::Result<()> {
     use tokio::signal::unix::{SignalKind, signal};
-    let (mut interrupt, mut terminate) = (signal(SignalKind::interrupt())?, signal(SignalKind::terminate())?);
-    select(pin!(interrupt.recv()), pin!(terminate.recv())).await;
+    let (mut interrupt, mut terminate, mut hangup) = (signal(SignalKind::interrupt())?, signal(SignalKind::terminate())?, signal(SignalKind::hangup())?);
+    select(select(pin!(interrupt.recv()), pin!(terminate.recv())), pin!(hangup.recv())).await;
     Ok(())
 }
 
