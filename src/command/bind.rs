@@ -79,7 +79,7 @@ fn files(
     threads: usize,
 ) -> Result<Vec<output::PageFile>, String> {
     let theme = match &work.manual.theme {
-        Some(theme) => read_theme(&work.sources.root.join(&theme.value)).map_err(|error| error.to_string())?,
+        Some(theme) => read_theme(&work.sources.root, &theme.value).map_err(|error| error.to_string())?,
         None => BTreeMap::new(),
     };
     let nothing: &[Finding] = &[];

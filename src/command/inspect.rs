@@ -3,7 +3,7 @@
 use super::arguments::InspectOptions;
 use super::work::{Order, tell, work};
 use super::{Format, Outcome, World};
-use crate::finding::waived;
+use crate::finding::{visible, waived};
 use std::io::{self, Write};
 
 pub(super) fn run(options: &InspectOptions, world: &World, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Outcome> {
@@ -20,7 +20,7 @@ pub(super) fn run(options: &InspectOptions, world: &World, out: &mut dyn Write, 
     if work.report.findings.is_empty() && options.format == Format::Text {
         let procedures: usize = work.manual.machines.iter().map(|machine| machine.procedures.len()).sum();
         let machines = work.manual.machines.len();
-        writeln!(out, "{}: nothing found in {} of {}", work.manual.title, counted(procedures, "procedure"), counted(machines, "machine"))?;
+        writeln!(out, "{}: nothing found in {} of {}", visible(&work.manual.title), counted(procedures, "procedure"), counted(machines, "machine"))?;
         out.write_all(waived(&work.report.waived, &work.sources.files, world.look).as_bytes())?;
     } else {
         tell(&work, options.format, world, out)?;

@@ -6,7 +6,7 @@ use crate::figure::{Picture, renditions};
 use crate::finding::{FileTable, Finding, Severity};
 use crate::page::{Desk, DeskInput, Input, Trouble, desk, publish};
 use crate::proof::Edition;
-use crate::source::{HOLED, read_picture, read_theme};
+use crate::source::{HOLED, read_picture, read_theme, theme_folder};
 use axum::body::Bytes;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
@@ -69,7 +69,7 @@ fn read(mut work: Work, before: Option<(Site, bool)>, mut known: Known, threads:
     }
     known.title.clone_from(&work.manual.title);
     known.language.clone_from(&work.manual.language);
-    known.theme_folder = work.manual.theme.as_ref().map(|theme| work.sources.root.join(&theme.value));
+    known.theme_folder = work.manual.theme.as_ref().and_then(|theme| theme_folder(&work.sources.root, &theme.value).ok());
     match pages(&mut work, &mut known, before.as_ref().map(|(site, _)| site), threads) {
         Ok(site) => {
             let changed = before.as_ref().map_or(site.len(), |(old, _)| changed(old, &site));
@@ -96,8 +96,8 @@ fn build(site: Site, (whole, changed): (bool, usize), known: Known, (files, find
 
 /// Every file of the site as a proof copy. Photographs that the state before holds are not opened.
 fn pages(work: &mut Work, known: &mut Known, before: Option<&Site>, threads: usize) -> Result<Site, String> {
-    known.theme = match &known.theme_folder {
-        Some(folder) => read_theme(folder).map_err(|error| error.to_string())?,
+    known.theme = match &work.manual.theme {
+        Some(theme) => read_theme(&work.sources.root, &theme.value).map_err(|error| error.to_string())?,
         None => BTreeMap::new(),
     };
     let shown = work.manual.shown_pictures();

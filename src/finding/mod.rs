@@ -14,6 +14,7 @@ mod rule;
 mod sarif;
 mod text;
 
+pub(crate) use excerpt::{harmless, is_harmless, visible};
 pub use file::{FileId, FileTable, FileText, Position};
 pub use json::json;
 pub use nearest::nearest;

@@ -45,7 +45,7 @@ pub use picture_path::{PathFault, resolve_picture};
 pub use rules::{HOLED, RULES};
 pub use read::{FRONT_LIMIT, TEXT_LIMIT, read, read_picture, read_record, stands};
 pub use scalar::retyped;
-pub use theme::read_theme;
+pub use theme::{read_theme, theme_folder};
 pub use visit::{each_inline, each_running_text};
 pub use walk::is_left_behind;
 
