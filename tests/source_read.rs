@@ -139,7 +139,7 @@ fn what_is_passed_over() {
         .with("look/page.html", "x")
         .with("look/notes.md", "x");
     assert_eq!(themed.report(), Vec::<String>::new());
-    let theme = read_theme(&themed.path("look")).expect("a theme");
+    let theme = read_theme(themed.folder.path(), "look").expect("a theme");
     assert_eq!(theme.keys().collect::<Vec<_>>(), ["notes.md", "page.html"]);
 }
 
@@ -364,7 +364,7 @@ mod links {
         let ids: Vec<&str> = sources.machines[0].procedures.iter().map(|p| p.id.as_str()).collect();
         assert_eq!(ids, ["nut", "same"]);
         assert_eq!(sources.pictures.len(), 1);
-        assert!(read_theme(&manual.path("motor")).is_err());
+        assert!(read_theme(manual.folder.path(), "motor").is_err());
         let whole = TempDir::new().expect("a folder");
         symlink(manual.folder.path(), whole.path().join("manual")).expect("a link");
         assert!(read(&whole.path().join("manual")).is_ok());

@@ -5,7 +5,7 @@ use super::making::{Order, inspect};
 use super::progress::Progress;
 use super::work::tell;
 use super::{Format, Outcome, World};
-use crate::finding::waived;
+use crate::finding::{visible, waived};
 use std::io::{self, Write};
 
 pub(super) fn run(options: &InspectOptions, world: &World, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Outcome> {
@@ -31,7 +31,7 @@ pub(super) fn run(options: &InspectOptions, world: &World, out: &mut dyn Write, 
     };
     if inspected.report.findings.is_empty() && options.format == Format::Text {
         let (procedures, machines) = (counted(inspected.procedures, "procedure"), counted(inspected.machines, "machine"));
-        writeln!(out, "{}: nothing found in {procedures} of {machines}", inspected.title)?;
+        writeln!(out, "{}: nothing found in {procedures} of {machines}", visible(&inspected.title))?;
         out.write_all(waived(&inspected.report.waived, &inspected.files, world.look).as_bytes())?;
     } else {
         tell(&inspected.report, &inspected.files, options.format, world, out)?;

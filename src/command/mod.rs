@@ -22,6 +22,7 @@ mod progress;
 mod recording;
 mod making;
 mod schema;
+mod sieve;
 mod values;
 mod work;
 
@@ -30,6 +31,7 @@ pub use reckon_options::ReckonOptions;
 
 use crate::finding::Look;
 use crate::manual::Date;
+use sieve::{Manner, Sieve};
 use std::io::{self, Write};
 use std::path::PathBuf;
 
@@ -85,6 +87,8 @@ impl World {
 /// # Errors
 /// Only where `out` or `err` can't be written to.
 pub fn run(arguments: &Arguments, world: &World, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Outcome> {
+    let manner = Manner::of(&arguments.command, world.look.colour, world.terminal);
+    let (out, err): (&mut dyn Write, &mut dyn Write) = (&mut Sieve::new(out, manner), &mut Sieve::new(err, Manner::of_errors(&arguments.command, world.look.colour)));
     match &arguments.command {
         Command::Inspect(options) => inspect::run(options, world, out, err),
         Command::Bind(options) => bind::run(options, world, out, err),

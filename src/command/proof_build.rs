@@ -7,10 +7,10 @@ use crate::finding::{FileTable, Finding, Severity};
 use crate::output::{Action, read_back};
 use crate::page::{Desk, DeskInput, Trouble, desk};
 use crate::proof::Edition;
-use crate::source::read_theme;
+use crate::source::{read_theme, theme_folder};
 use axum::body::Bytes;
 use std::collections::BTreeMap;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 /// The files of a site by their paths.
 type Site = BTreeMap<String, Bytes>;
@@ -35,6 +35,7 @@ pub(super) struct Build {
 #[derive(Clone, Default)]
 struct Known {
     head: Head,
+    theme_folder: Option<PathBuf>,
     theme: BTreeMap<String, Vec<u8>>,
 }
 
@@ -75,7 +76,8 @@ fn follow(made: Made, before: Option<(Site, bool)>, mut known: Known, copy: &Pat
     };
     known.head = made.head;
     // The desk has its words of the theme too; that it can be read was seen when the pages were made.
-    known.theme = known.head.theme.as_deref().and_then(|folder| read_theme(folder).ok()).unwrap_or_default();
+    known.theme = known.head.theme.as_deref().and_then(|theme| read_theme(&known.head.root, theme).ok()).unwrap_or_default();
+    known.theme_folder = known.head.theme.as_deref().and_then(|theme| theme_folder(&known.head.root, theme).ok());
     let mut changed = 0;
     for (path, action) in published.done.iter().filter(|(path, _)| !path.starts_with('.')) {
         let is_new = !matches!(action, Action::Keep) || !site.contains_key(path);
@@ -115,7 +117,7 @@ impl Build {
 
     /// Where the theme's own files lie.
     pub(super) fn theme(&self) -> Option<&Path> {
-        self.known.head.theme.as_deref()
+        self.known.theme_folder.as_deref()
     }
 
     /// What happened, in one line, behind what was saved; nothing was at the start.

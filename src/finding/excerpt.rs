@@ -71,7 +71,7 @@ fn near<'l>(line: &'l str, span: &Range<usize>) -> (&'l str, Range<usize>, bool,
 }
 
 /// Words made fit for a terminal, on one line.
-pub(super) fn visible(words: &str) -> String {
+pub(crate) fn visible(words: &str) -> String {
     words.chars().map(|c| if c == '\t' { " ".to_owned() } else { harmless(c) }).collect()
 }
 
@@ -145,8 +145,13 @@ fn window(cells: &[Cell], marked: Range<usize>, room: usize) -> Range<usize> {
     }
 }
 
+/// Whether a character neither drives a terminal nor hides or turns what a reader sees.
+pub(crate) fn is_harmless(c: char) -> bool {
+    !hides(c)
+}
+
 /// A character as it is, or what stands for it where it would drive the terminal or hide.
-fn harmless(c: char) -> String {
+pub(crate) fn harmless(c: char) -> String {
     match c {
         // Unicode's pictures of the control characters stand in the order of the characters.
         '\0'..='\x1f' => char::from_u32(0x2400 + u32::from(c)).unwrap_or('\u{fffd}').to_string(),

@@ -15,6 +15,7 @@ mod sarif;
 mod stored;
 mod text;
 
+pub(crate) use excerpt::{harmless, is_harmless, visible};
 pub use file::{FileId, FileTable, FileText, Position};
 pub use json::json;
 pub use nearest::nearest;

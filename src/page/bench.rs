@@ -31,7 +31,7 @@ struct BenchData<'a> {
     leaves: Vec<Leaves<'a>>,
     finishes: Vec<Finishes<'a>>,
     units: Vec<BenchUnit>,
-    words: BTreeMap<&'static str, String>,
+    words: &'a BTreeMap<&'static str, String>,
 }
 
 /// The same procedure's sheet for another variant.

@@ -14,6 +14,7 @@ mod bench;
 mod bench_words;
 mod board;
 mod book;
+mod bounds;
 mod build;
 mod bulletins;
 mod cells;

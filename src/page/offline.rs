@@ -51,6 +51,10 @@ struct Copy<'a> {
 impl Site<'_> {
     /// The words that the script of every page may say.
     pub(super) fn page_words(&self) -> Markup {
+        self.words.page.get_or_init(|| self.made_page_words()).clone()
+    }
+
+    fn made_page_words(&self) -> Markup {
         let keys = ["saved-new", "saved-new-revision", "saved-load", "saved-later", "saved-older"];
         let holes = [("now", super::words::Arg::Text("{now}"))];
         let words: BTreeMap<&str, String> = keys.iter().map(|key| (*key, self.say_with(key, &holes))).collect();

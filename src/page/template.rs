@@ -1,5 +1,6 @@
 //! The theme's templates: built in, replaceable file by file, compiled once.
 
+use super::bounds::{Bounded, range};
 use super::{PageFile, assets};
 use super::error::PageError;
 use super::markup::Markup;
@@ -58,6 +59,7 @@ impl Templates {
         let mut tera = Tera::new();
         let spoken = Arc::clone(words);
         tera.register_function("say", move |kwargs: Kwargs, _: &State| say(&spoken, &kwargs));
+        tera.register_function("range", range());
         let mut sources: BTreeMap<&str, &str> = TEMPLATES.iter().copied().collect();
         for (path, bytes) in theme {
             if let Some(name) = path.strip_prefix("templates/") {
@@ -72,7 +74,13 @@ impl Templates {
     /// Prints a view.
     pub(super) fn render(&self, template: &str, view: &impl Serialize) -> Result<Markup, PageError> {
         let context = Context::from_serialize(view).map_err(|error| PageError::of_template(template, &error))?;
-        let html = self.tera.render(template, &context).map_err(|error| PageError::of_template(template, &error))?;
+        let mut page = Bounded::default();
+        let done = self.tera.render_to(template, &context, &mut page);
+        if page.is_full() {
+            return Err(PageError::in_theme(format!("templates/{template}"), None, page.complaint()));
+        }
+        done.map_err(|error| PageError::of_template(template, &error))?;
+        let html = page.into_text().ok_or_else(|| PageError::in_theme(format!("templates/{template}"), None, "prints what is no text"))?;
         Ok(Markup::rendered(html))
     }
 }

@@ -1,9 +1,11 @@
 //! Every word of pages and sheets, from one catalogue a language. What a language lacks is English.
 
 use super::error::PageError;
+use super::markup::Markup;
 use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashMap};
+use std::sync::{OnceLock, RwLock};
 use unic_langid::LanguageIdentifier;
 
 /// The built-in English catalogue.
@@ -13,6 +15,12 @@ pub(super) const ENGLISH: &str = include_str!("../../themes/workshop/messages/en
 pub(super) struct Words {
     /// Most wanted first.
     bundles: Vec<FluentBundle<FluentResource>>,
+    /// What was asked for without anything to be filled in: it is the same every time.
+    known: RwLock<HashMap<String, Option<String>>>,
+    /// The words of the bench's scripts, the same on every sheet.
+    pub bench: OnceLock<BTreeMap<&'static str, String>>,
+    /// The words of the scripts of every page, as its data block has them.
+    pub page: OnceLock<Markup>,
 }
 
 /// What a sentence is filled with.
@@ -42,7 +50,7 @@ impl Words {
                 bundles.push(bundle(tag, &file, ENGLISH)?);
             }
         }
-        Ok(Self { bundles })
+        Ok(Self { bundles, known: RwLock::default(), bench: OnceLock::new(), page: OnceLock::new() })
     }
 
     /// The words of a key.
@@ -62,6 +70,20 @@ impl Words {
     }
 
     fn find(&self, key: &str, args: &[(&str, Arg<'_>)]) -> Option<String> {
+        if !args.is_empty() {
+            return self.filled(key, args);
+        }
+        let known = self.known.read().ok().and_then(|known| known.get(key).cloned());
+        known.unwrap_or_else(|| {
+            let found = self.filled(key, &[]);
+            if let Ok(mut known) = self.known.write() {
+                known.insert(key.to_owned(), found.clone());
+            }
+            found
+        })
+    }
+
+    fn filled(&self, key: &str, args: &[(&str, Arg<'_>)]) -> Option<String> {
         let mut filled = FluentArgs::new();
         for (name, arg) in args {
             filled.set((*name).to_owned(), match arg {

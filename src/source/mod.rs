@@ -46,7 +46,7 @@ pub use disk::fingerprint_of_file;
 pub use read::{FRONT_LIMIT, TEXT_LIMIT, read, read_machine, read_picture, read_record, stands, survey};
 pub use rules::{HOLED, RULES};
 pub use scalar::retyped;
-pub use theme::read_theme;
+pub use theme::{read_theme, theme_folder};
 pub use visit::{each_inline, each_running_text};
 pub use walk::is_left_behind;
 

@@ -4,23 +4,41 @@ use super::disk::{self, Content};
 use super::error::ReadError;
 use super::walk::{self, ObstacleKind};
 use std::collections::BTreeMap;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 /// Bytes of one file of a theme.
 const FILE_LIMIT: u64 = 2 * 1024 * 1024;
 /// Bytes of a whole theme.
 const THEME_LIMIT: usize = 16 * 1024 * 1024;
 
-/// The files of a theme's folder: those directly in it and in its folders one level down, by path with `/`.
+/// Where the folder lies that a manual names as its theme: below the manual's own, all links followed.
+///
+/// # Errors
+/// Where there is no such folder, or it is not below `root`: whatever lies in a theme is published, so a manual that
+/// came from elsewhere must not be able to name this machine's folders.
+pub fn theme_folder(root: &Path, theme: &str) -> Result<PathBuf, ReadError> {
+    let named = root.join(theme);
+    let missing = || ReadError::new(&named, "there is no such folder", "create it, or correct ‘theme:’ in manual.yaml");
+    let folder = disk::real(&named).ok().filter(|folder| disk::is_folder(folder)).ok_or_else(missing)?;
+    let below = disk::real(root).is_ok_and(|root| folder != root && folder.starts_with(root));
+    if below {
+        return Ok(folder);
+    }
+    Err(ReadError::new(
+        &named,
+        "a theme lies below the manual's folder, and this does not",
+        "copy the theme into the manual's folder, and name that folder in ‘theme:’",
+    ))
+}
+
+/// The files of the theme of a manual in the folder `root`, by its name in `manual.yaml`: those directly in it and in its folders one level down, by path with `/`.
 /// Dot-files and what editors leave behind are passed over. A file may have 2 MiB, a theme 16 MiB.
 ///
 /// # Errors
-/// Where the folder is none, a file can't be read or is too large, a symbolic link leads out of the folder,
+/// As [`theme_folder`], and where a file can't be read or is too large, a symbolic link leads out of the folder,
 /// or folders are nested.
-pub fn read_theme(folder: &Path) -> Result<BTreeMap<String, Vec<u8>>, ReadError> {
-    let root = disk::real(folder).ok().filter(|root| disk::is_folder(root)).ok_or_else(|| {
-        ReadError::new(folder, "there is no such folder", "create it, or correct ‘theme:’ in manual.yaml")
-    })?;
+pub fn read_theme(root: &Path, theme: &str) -> Result<BTreeMap<String, Vec<u8>>, ReadError> {
+    let root = theme_folder(root, theme)?;
     let walked = walk::walk(&root, None);
     if let Some(obstacle) = walked.obstacles.first() {
         return Err(ReadError::new(

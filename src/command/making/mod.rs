@@ -64,13 +64,15 @@ pub(super) struct Made {
 pub(super) struct Head {
     pub(super) title: String,
     pub(super) language: String,
-    /// The folder of a theme of one's own.
-    pub(super) theme: Option<PathBuf>,
+    /// The manual's folder.
+    pub(super) root: PathBuf,
+    /// The folder of a theme of one's own, by its path from there.
+    pub(super) theme: Option<String>,
 }
 
 impl Head {
     fn of(frame: &Manual, root: &Path) -> Self {
-        Self { title: frame.title.clone(), language: frame.language.clone(), theme: frame.theme.as_ref().map(|theme| root.join(&theme.value)) }
+        Self { title: frame.title.clone(), language: frame.language.clone(), root: root.to_owned(), theme: frame.theme.as_ref().map(|theme| theme.value.clone()) }
     }
 }
 
@@ -179,7 +181,7 @@ pub(super) fn make(order: &Order<'_>, world: &World) -> Result<Made, String> {
         return Ok(Made { files: loaded.sources.files.clone(), report, head, holed, published: None, stops });
     }
     let theme = match &head.theme {
-        Some(theme) => read_theme(theme).map_err(|error| error.to_string())?,
+        Some(theme) => read_theme(&head.root, theme).map_err(|error| error.to_string())?,
         None => BTreeMap::new(),
     };
     let making = pages::Making { order, ground: &ground, outlines: &outlines, theme: &theme, kept: &kept };

@@ -1,0 +1,7 @@
+#![no_main]
+//! Any bytes into `entries::table`.
+
+#[path = "../entries/mod.rs"]
+mod entries;
+
+libfuzzer_sys::fuzz_target!(|bytes: &[u8]| entries::table(bytes));

@@ -1,0 +1,73 @@
+//! How much a template may do: a theme comes with a manual, so a slip or an ill will in it must not fill the memory.
+//!
+//! The engine itself refuses templates that include themselves and components within each other beyond twenty. What it
+//! leaves open is bounded here: how long a page may become, and how far all counting loops together may run.
+
+use std::io::{self, Write};
+use std::sync::atomic::{AtomicU64, Ordering};
+use tera::{Kwargs, State};
+
+/// Bytes of one page: some hundred times the largest a manual has.
+const PAGE_LIMIT: usize = 64 * 1024 * 1024;
+/// Rounds that one loop of `range` may make.
+const LOOP_LIMIT: u64 = 100_000;
+/// Rounds that all loops of `range` of one publishing may make together.
+const ROUNDS_LIMIT: u64 = 20_000_000;
+
+/// A page while it is printed.
+#[derive(Debug, Default)]
+pub(super) struct Bounded {
+    bytes: Vec<u8>,
+    full: bool,
+}
+
+impl Bounded {
+    /// Whether more was printed than a page may hold.
+    pub(super) fn is_full(&self) -> bool {
+        self.full
+    }
+
+    /// What to say of a page that is too long.
+    pub(super) fn complaint(&self) -> String {
+        format!("prints more than {} MiB for one page", PAGE_LIMIT / 1024 / 1024)
+    }
+
+    /// The page; none where it is no text.
+    pub(super) fn into_text(self) -> Option<String> {
+        String::from_utf8(self.bytes).ok()
+    }
+}
+
+impl Write for Bounded {
+    fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
+        if self.full || self.bytes.len().saturating_add(bytes.len()) > PAGE_LIMIT {
+            self.full = true;
+            return Err(io::Error::other("the page is too long"));
+        }
+        self.bytes.extend_from_slice(bytes);
+        Ok(bytes.len())
+    }
+
+    fn flush(&mut self) -> io::Result<()> {
+        Ok(())
+    }
+}
+
+/// `range(start=…, end=…, step_by=…)` of the templates, from `start` (0) up to but without `end`.
+pub(super) fn range() -> impl Fn(Kwargs, &State) -> Result<Vec<i64>, tera::Error> + Send + Sync + 'static {
+    let rounds = AtomicU64::new(0);
+    move |kwargs, _| {
+        let start = kwargs.get::<i64>("start")?.unwrap_or_default();
+        let end = kwargs.must_get::<i64>("end")?;
+        let step = kwargs.get::<i64>("step_by")?.unwrap_or(1);
+        let Some(step) = usize::try_from(step).ok().filter(|step| *step > 0) else {
+            return Err(tera::Error::message("`range` counts up: ‘step_by’ is 1 or more"));
+        };
+        let count = end.checked_sub(start).and_then(|span| u64::try_from(span).ok()).unwrap_or(if end < start { 0 } else { u64::MAX });
+        let all = rounds.fetch_add(count.min(ROUNDS_LIMIT), Ordering::Relaxed).saturating_add(count);
+        if count > LOOP_LIMIT || all > ROUNDS_LIMIT {
+            return Err(tera::Error::message("`range` asks for too many rounds"));
+        }
+        Ok((start..end).step_by(step).collect())
+    }
+}
