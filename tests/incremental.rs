@@ -5,10 +5,13 @@
 
 #![expect(clippy::unwrap_used, clippy::disallowed_methods, reason = "a test may fail loudly and makes real folders")]
 
+mod photograph_sample;
+
 use benchleaf::command::{Arguments, World, run};
 use benchleaf::finding::Look;
 use benchleaf::manual::Date;
 use clap::Parser;
+use photograph_sample::{Beside, Kind, scene};
 use proptest::prelude::*;
 use proptest::test_runner::{Config, TestRunner};
 use std::collections::BTreeMap;
@@ -48,8 +51,10 @@ enum Edit {
     Link(usize, usize),
     /// An act that nobody knows.
     Fault(usize),
-    /// A picture changes.
+    /// A drawing changes.
     Picture(usize),
+    /// The photograph is another one, is cut short, or goes.
+    Photograph(u8),
     /// A theme of one's own, or none.
     Theme(u8),
     /// A value that all machines share.
@@ -70,6 +75,8 @@ enum Edit {
     RecordGone(usize),
     /// A build record is there twice.
     RecordTwice(usize),
+    /// A build record says that it is of another machine, which may be there or not.
+    RecordOf(usize, u8),
     /// The manual has an address, so that it has a feed and a list of its pages; or none.
     Address(bool),
     /// Another version of the program.
@@ -83,6 +90,22 @@ struct Options {
     today: bool,
     threads: u8,
     verify: bool,
+    against: Option<Against>,
+}
+
+/// What the values are compared with, but for what was published last.
+#[derive(Clone, Copy, Debug)]
+enum Against {
+    /// The manual as it was in the beginning.
+    Manual,
+    /// The same as it was published.
+    Site,
+}
+
+impl Against {
+    fn folder(self) -> &'static str {
+        if matches!(self, Self::Manual) { "before" } else { "before-site" }
+    }
 }
 
 fn edit() -> impl Strategy<Value = Edit> {
@@ -102,6 +125,7 @@ fn edit() -> impl Strategy<Value = Edit> {
         3 => (n(), n()).prop_map(|(f, to)| Edit::Link(f, to)),
         1 => n().prop_map(Edit::Fault),
         1 => n().prop_map(Edit::Picture),
+        1 => (0u8..4).prop_map(Edit::Photograph),
         1 => (0u8..3).prop_map(Edit::Theme),
         1 => (n(), 0u8..10).prop_map(|(at, d)| Edit::Shared(at, d)),
         2 => n().prop_map(Edit::Scribbled),
@@ -112,14 +136,16 @@ fn edit() -> impl Strategy<Value = Edit> {
         1 => (0u8..3).prop_map(Edit::Foreign),
         1 => n().prop_map(Edit::RecordGone),
         1 => n().prop_map(Edit::RecordTwice),
+        1 => (n(), 0u8..4).prop_map(|(record, of)| Edit::RecordOf(record, of)),
         2 => any::<bool>().prop_map(Edit::Address),
         1 => (0u8..3).prop_map(Edit::Program),
     ]
 }
 
 fn options() -> impl Strategy<Value = Options> {
-    (prop::bool::weighted(0.4), prop::bool::weighted(0.1), 1u8..4, prop::bool::weighted(0.1))
-        .prop_map(|(proof, today, threads, verify)| Options { proof, today, threads, verify })
+    let against = prop::option::weighted(0.2, prop_oneof![Just(Against::Manual), Just(Against::Site)]);
+    (prop::bool::weighted(0.4), prop::bool::weighted(0.1), 1u8..4, prop::bool::weighted(0.1), against)
+        .prop_map(|(proof, today, threads, verify, against)| Options { proof, today, threads, verify, against })
 }
 
 /// Every file below a folder by its path.
@@ -149,6 +175,13 @@ fn picked<T>(all: &[T], number: usize) -> Option<&T> {
     if all.is_empty() { None } else { all.get(number % all.len()) }
 }
 
+/// The demo has drawings alone.
+const PHOTOGRAPH: &str = "hb-2/pictures/deck.jpg";
+
+fn photograph(width: u32) -> Vec<u8> {
+    photograph_sample::file(&scene(width, 200), Kind::Jpeg, &Beside::default())
+}
+
 /// A manual, its site, and the site as a full run leaves it.
 struct Trial {
     folder: TempDir,
@@ -164,6 +197,9 @@ impl Trial {
         let manual = String::from_utf8(original["manual.yaml"].clone()).unwrap();
         let profile = manual.lines().find(|line| line.starts_with("profile:")).unwrap().to_owned();
         original.insert("manual.yaml".to_owned(), manual.replace(&profile, "profile: working").into_bytes());
+        original.insert(PHOTOGRAPH.to_owned(), photograph(300));
+        let shown = original.get_mut("hb-2/housing-and-cups.md").unwrap();
+        shown.extend_from_slice(b"\n![The winch with its deck plate, seen from the quay](pictures/deck.jpg)\n");
         let trial = Self { folder, original, program: 0 };
         trial.all_back();
         trial
@@ -307,6 +343,14 @@ impl Trial {
                     self.change(path, |text| Some(text.replacen("</svg>", "<!-- again --></svg>", 1)));
                 }
             }
+            Edit::Photograph(kind) => {
+                let good = photograph(300 + 10 * u32::from(*kind));
+                match kind {
+                    0 => drop(fs::remove_file(self.manual().join(PHOTOGRAPH))),
+                    1 => put(&self.manual(), PHOTOGRAPH, &good[..good.len() / 2]),
+                    _ => put(&self.manual(), PHOTOGRAPH, &good),
+                }
+            }
             Edit::Theme(kind) => {
                 let with = |text: &str| format!("{}theme: look\n", text.replace("theme: look\n", ""));
                 put(&self.manual(), "look/styles/page.css", format!("body {{ margin: {kind}px }}\n").as_bytes());
@@ -346,6 +390,15 @@ impl Trial {
                     fs::copy(self.manual().join(path), self.manual().join(path.replace(".json", "-b.json"))).unwrap();
                 }
             }
+            Edit::RecordOf(record, of) => {
+                let of = ["tarn-18", "hb-2", "hb-2-b", "nobodys"][usize::from(*of)];
+                if let Some(path) = picked(&self.records(), *record) {
+                    self.change(path, |text| {
+                        let now = text.lines().find(|line| line.trim_start().starts_with("\"machine\":"))?;
+                        Some(text.replacen(now, &format!(" \"machine\": \"{of}\","), 1))
+                    });
+                }
+            }
             Edit::Address(has) => self.change("manual.yaml", |text| {
                 let without: String = text.lines().filter(|line| !line.starts_with("address:")).map(|line| format!("{line}\n")).collect();
                 Some(if *has { format!("{without}address: https://manual.example/bench\n") } else { without })
@@ -371,15 +424,33 @@ impl Trial {
         }
     }
 
+    /// The folder of an earlier state; made where it is not there yet.
+    fn earlier(&self, against: Against) -> PathBuf {
+        let manual = self.folder.path().join(Against::Manual.folder());
+        if !manual.exists() {
+            self.original.iter().for_each(|(path, bytes)| put(&manual, path, bytes));
+        }
+        let folder = self.folder.path().join(against.folder());
+        if !folder.exists() {
+            self.bind_of(&manual, &folder, &PLAIN);
+        }
+        folder
+    }
+
     /// Binds into a folder; tells how it ended and what it said, with the folder's name taken out.
     fn bind(&self, into: &Path, options: &Options) -> (u8, String) {
+        self.bind_of(&self.manual(), into, options)
+    }
+
+    fn bind_of(&self, manual: &Path, into: &Path, options: &Options) -> (u8, String) {
         let program = self.folder.path().join("program");
         fs::write(&program, [b'v', self.program]).unwrap();
         let threads = options.threads.to_string();
-        let mut words = vec!["benchleaf", "bind", self.manual().to_str().unwrap(), "--into", into.to_str().unwrap(), "--threads", &threads].into_iter().map(str::to_owned).collect::<Vec<_>>();
+        let mut words = vec!["benchleaf", "bind", manual.to_str().unwrap(), "--into", into.to_str().unwrap(), "--threads", &threads].into_iter().map(str::to_owned).collect::<Vec<_>>();
         words.extend(options.proof.then(|| "--proof-copy".to_owned()));
         words.extend(options.verify.then(|| "--verify".to_owned()));
         words.extend(options.today.then(|| "--today=2031-01-01".to_owned()));
+        words.extend(options.against.map(|against| format!("--against={}", self.earlier(against).display())));
         let arguments = Arguments::try_parse_from(words).unwrap();
         let world = World { folder: self.folder.path().to_owned(), look: Look::default(), processors: 2, terminal: false, today: Date { year: 2026, month: 9, day: 14 }, program: Some(program) };
         let (mut out, mut err) = (Vec::new(), Vec::new());
@@ -415,7 +486,7 @@ fn binding_again_gives_what_binding_from_nothing_gives() {
     TestRunner::new(config)
         .run(&rows, |rows| {
             let mut trial = Trial::new();
-            trial.compare(&Options { proof: false, today: false, threads: 2, verify: false });
+            trial.compare(&PLAIN);
             for (edits, options) in &rows {
                 for edit in edits {
                     trial.do_one(edit);
@@ -437,7 +508,7 @@ fn why(trial: &Trial) -> Vec<String> {
     String::from_utf8(out).unwrap().replace(trial.site().to_str().unwrap(), "SITE").lines().map(str::to_owned).collect()
 }
 
-const PLAIN: Options = Options { proof: false, today: false, threads: 2, verify: false };
+const PLAIN: Options = Options { proof: false, today: false, threads: 2, verify: false, against: None };
 
 #[test]
 fn a_change_in_one_machine_leaves_the_other_alone_and_is_named() {
@@ -470,6 +541,19 @@ fn a_link_to_another_machine_follows_what_that_machine_calls_its_steps() {
     let full = trial.bind(&trial.folder.path().join("other"), &PLAIN);
     assert_eq!(full.0, 1, "the link leads nowhere now: {}", full.1);
     assert_eq!(trial.bind(&trial.site(), &PLAIN).0, 1);
+}
+
+#[test]
+fn a_record_that_lies_with_the_wrong_machine_hears_of_machines_that_come_and_go() {
+    let mut trial = Trial::new();
+    trial.do_one(&Edit::RecordOf(0, 2));
+    assert!(trial.records()[0].starts_with("hb-2/"));
+    let (_, said) = trial.bind(&trial.site(), &PLAIN);
+    assert!(said.contains("move it to its machine's builds/"), "{said}");
+    trial.do_one(&Edit::MachineTwice(0));
+    let (_, said) = trial.bind(&trial.site(), &PLAIN);
+    assert!(said.contains("move it to hb-2-b/builds/"), "{said}");
+    trial.compare(&PLAIN);
 }
 
 #[test]

@@ -183,6 +183,7 @@ const FAMILIES: &[Family] = &[
     Family::of(questions::check),
     Family::of(readings::check),
     Family::of(records::check),
+    Family::that_looks_further(records::check_machine),
     Family::of(retorque::check),
     Family::of(reuse::check),
     Family::of(rings::check),

@@ -90,7 +90,8 @@ pub fn machine_named(target: &str) -> Option<&str> {
     path.split_once('/').map(|(machine, _)| machine)
 }
 
-/// The targets of a machine's links that name other machines, whether there is such a machine or not.
+/// The targets of a machine's links that name other machines, whether there is such a machine or not. A record that lies here
+/// and is of another machine leads there too: to `MACHINE/`.
 #[must_use]
 pub fn links_abroad(machine: &Machine) -> BTreeSet<String> {
     let mut links = BTreeSet::new();
@@ -101,5 +102,7 @@ pub fn links_abroad(machine: &Machine) -> BTreeSet<String> {
             }
         });
     }
+    let recorded = machine.builds.iter().filter_map(|build| build.machine.as_ref());
+    links.extend(recorded.filter(|other| other.value != machine.id).map(|other| format!("{}/", other.value)));
     links
 }

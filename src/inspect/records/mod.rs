@@ -20,13 +20,23 @@ pub(super) struct Job<'a> {
 }
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    each(context, |job| {
+        names::check(job, findings);
+        values::check(job, findings);
+        signatures::check(job, findings);
+    });
+}
+
+/// What is found only by looking at the other machines too.
+pub(super) fn check_machine(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    each(context, |job| findings.extend(names::misplaced(job)));
+}
+
+fn each(context: &Context<'_>, mut look: impl FnMut(&Job<'_>)) {
     for machine in &context.manual.machines {
         for build in &machine.builds {
             let known = known_variant(machine, build);
-            let job = Job { manual: context.manual, machine, build, known: &known };
-            names::check(&job, findings);
-            values::check(&job, findings);
-            signatures::check(&job, findings);
+            look(&Job { manual: context.manual, machine, build, known: &known });
         }
     }
 }

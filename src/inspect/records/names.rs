@@ -2,7 +2,7 @@
 
 use super::{Job, recorded_act};
 use crate::finding::{Explanation, Finding, Place, Rule, Severity, nearest};
-use crate::manual::{Act, BuildWork, Procedure, Tick, combinations};
+use crate::manual::{Act, BuildWork, Procedure, Spot, Tick, combinations};
 use std::collections::BTreeSet;
 
 /// A record lies with a machine that it is not of.
@@ -49,7 +49,7 @@ pub(in crate::inspect) static RECORD_VARIANT_WRONG: Rule = Rule {
 
 pub(super) fn check(job: &Job<'_>, findings: &mut Vec<Finding>) {
     let mut found = Vec::new();
-    found.extend(misfiled(job));
+    found.extend(of_another_manual(job));
     variant(job, &mut found);
     for work in &job.build.work {
         match job.machine.procedure(&work.procedure.value) {
@@ -66,20 +66,24 @@ fn procedures<'a>(job: &Job<'a>) -> impl Iterator<Item = &'a str> {
     job.machine.procedures.iter().map(|procedure| procedure.id.as_str())
 }
 
-fn misfiled(job: &Job<'_>) -> Option<Finding> {
-    let other_machine = job.build.machine.as_ref().filter(|machine| machine.value != job.machine.id);
-    if let Some(machine) = other_machine {
-        let fix = match job.manual.machine(&machine.value) {
-            Some(_) => format!("move it to {}/builds/", machine.value),
-            None => format!("move it to its machine's builds/, or write ‘{}’ where the folder was renamed", job.machine.id),
-        };
-        return Some(
-            Finding::new(&RECORD_MISFILED, machine.place.clone(), format!("the record of ‘{}’ lies with {}", machine.value, job.machine.name))
-                .label("another machine")
-                .fix(fix),
-        );
-    }
-    let manual = job.build.manual.as_ref().filter(|manual| manual.value != job.manual.title)?;
+/// Whether a record lies with another machine than its own. What to do about it hangs on what other machines there are.
+pub(super) fn misplaced(job: &Job<'_>) -> Option<Finding> {
+    let machine = other_machine(job)?;
+    let fix = if job.manual.machine_ids().any(|id| id == machine.value) {
+        format!("move it to {}/builds/", machine.value)
+    } else {
+        format!("move it to its machine's builds/, or write ‘{}’ where the folder was renamed", job.machine.id)
+    };
+    let found = Finding::new(&RECORD_MISFILED, machine.place.clone(), format!("the record of ‘{}’ lies with {}", machine.value, job.machine.name));
+    Some(job.about(found.label("another machine").fix(fix)))
+}
+
+fn other_machine<'a>(job: &Job<'a>) -> Option<&'a Spot<String>> {
+    job.build.machine.as_ref().filter(|machine| machine.value != job.machine.id)
+}
+
+fn of_another_manual(job: &Job<'_>) -> Option<Finding> {
+    let manual = job.build.manual.as_ref().filter(|manual| manual.value != job.manual.title && other_machine(job).is_none())?;
     Some(
         Finding::new(&RECORD_MISFILED, manual.place.clone(), format!("the record was made with ‘{}’, and this is ‘{}’", manual.value, job.manual.title))
             .severity(Severity::Note)
