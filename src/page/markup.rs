@@ -1,6 +1,7 @@
 //! HTML that may be trusted: everything in it was escaped or written here.
 
 use serde::{Serialize, Serializer};
+use std::io::{self, Write};
 
 /// Trusted HTML. A template prints it as it is and escapes every other text.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -29,6 +30,8 @@ impl Markup {
                 '<' => out.push_str("\\u003c"),
                 '>' => out.push_str("\\u003e"),
                 '&' => out.push_str("\\u0026"),
+                // Scripts show these texts as they stand.
+                c if c.is_control() || is_unfit(c) => out.push_str("\\ufffd"),
                 c => out.push(c),
             }
         }
@@ -46,6 +49,7 @@ impl Markup {
                 '\'' => self.0.push_str("&#39;"),
                 // HTML allows no control characters but these.
                 c if c.is_control() && !matches!(c, '\n' | '\t') => {}
+                c if is_unfit(c) => self.0.push(char::REPLACEMENT_CHARACTER),
                 c => self.0.push(c),
             }
         }
@@ -70,6 +74,19 @@ impl Markup {
     pub(super) fn is_blank(&self) -> bool {
         self.0.trim().is_empty()
     }
+}
+
+/// Prints a text of a view in a template: the same escaping as everywhere.
+pub(super) fn escape(text: &str, out: &mut dyn Write) -> io::Result<()> {
+    let plain = |c: char| !matches!(c, '&' | '<' | '>' | '"' | '\'') && !c.is_control() && !is_unfit(c);
+    if text.chars().all(plain) { out.write_all(text.as_bytes()) } else { out.write_all(Markup::text(text).0.as_bytes()) }
+}
+
+/// Whether a character has no place in a page: those that are no characters (HTML Standard, 13.2.3.5 "noncharacters"), and
+/// those that turn the text behind them (Unicode Standard Annex 9, explicit formatting characters), which could show a value
+/// beside an author's words as another one. They stand as � on the page.
+fn is_unfit(c: char) -> bool {
+    matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' | '\u{fdd0}'..='\u{fdef}') || u32::from(c) & 0xfffe == 0xfffe
 }
 
 impl Serialize for Markup {
@@ -106,5 +123,15 @@ mod tests {
     #[test]
     fn control_characters_that_html_forbids_are_left_out() {
         assert_eq!(Markup::text("a\u{0}b\u{b}c\nd\u{85}e").as_str(), "abc\nde");
+    }
+
+    #[test]
+    fn what_turns_a_text_or_is_no_character_is_shown_as_such() {
+        assert_eq!(Markup::text("25\u{202e}–30 \u{2067}N·m\u{fffe}\u{1fffF}\u{fdd0}").as_str(), "25�–30 �N·m���");
+        let mut printed = Vec::new();
+        escape("a\u{0}<\u{202e}", &mut printed).unwrap();
+        escape("25 N·m", &mut printed).unwrap();
+        assert_eq!(String::from_utf8(printed).unwrap(), "a&lt;�25 N·m");
+        assert_eq!(Markup::json(&"a\u{7f}\u{202e}").as_str(), "\"a\\ufffd\\ufffd\"");
     }
 }

@@ -3,7 +3,7 @@
 use super::bounds::{Bounded, range};
 use super::{PageFile, assets};
 use super::error::PageError;
-use super::markup::Markup;
+use super::markup::{Markup, escape};
 use super::words::{Arg, Words};
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -57,6 +57,7 @@ impl Templates {
     /// Compiles the built-in templates, those of `theme` in place of them.
     pub(super) fn compile(theme: &BTreeMap<String, Vec<u8>>, words: &Arc<Words>) -> Result<Self, PageError> {
         let mut tera = Tera::new();
+        tera.set_escape_fn(escape);
         let spoken = Arc::clone(words);
         tera.register_function("say", move |kwargs: Kwargs, _: &State| say(&spoken, &kwargs));
         tera.register_function("range", range());

@@ -9,11 +9,14 @@ use super::rules::{PICTURE_REFUSED, PICTURE_UNREADABLE};
 use quick_xml::XmlVersion;
 use quick_xml::events::{BytesStart, Event};
 use quick_xml::reader::Reader;
+use roxmltree::{Document, ParsingOptions, TextPos};
 use std::collections::BTreeSet;
 use std::ops::Range;
 
 /// Elements within each other.
 const DEEPEST: usize = 256;
+/// Elements, texts and comments of a drawing.
+const MOST_NODES: u32 = 1_000_000;
 /// The longest side of a drawing, in pixels of 1/96 in.
 const SIDE_LIMIT: f64 = 1_000_000.0;
 
@@ -68,7 +71,29 @@ pub(super) fn size(bytes: &[u8]) -> Result<(u32, u32), Fault> {
     if look.open != 0 {
         return Err(unreadable("the drawing is cut off", text.len()..text.len()));
     }
-    look.size.ok_or_else(|| unreadable("the file is no drawing", 0..0))
+    let size = look.size.ok_or_else(|| unreadable("the file is no drawing", 0..0))?;
+    well_formed(text)?;
+    Ok(size)
+}
+
+/// The reader above forgives what XML does not (odd names, bare signs, two roots): a browser would show nothing.
+fn well_formed(text: &str) -> Result<(), Fault> {
+    let options = ParsingOptions { nodes_limit: MOST_NODES, ..ParsingOptions::default() };
+    let Err(error) = Document::parse_with_options(text, options) else { return Ok(()) };
+    if matches!(error, roxmltree::Error::NodesLimitReached) {
+        return Err(refused("it has more than a million parts", "save a simpler drawing, or a photograph of it"));
+    }
+    let at = byte_at(text, error.pos());
+    let mut fault = unreadable("the drawing is damaged", at..at);
+    fault.figure = Some(error.to_string());
+    Err(fault)
+}
+
+fn byte_at(text: &str, at: TextPos) -> usize {
+    let (row, column) = (usize::try_from(at.row).unwrap_or(1), usize::try_from(at.col).unwrap_or(1));
+    let before: usize = text.split_inclusive('\n').take(row.saturating_sub(1)).map(str::len).sum();
+    let line = text.get(before..).unwrap_or_default();
+    before + line.chars().take(column.saturating_sub(1)).map(char::len_utf8).sum::<usize>()
 }
 
 #[derive(Default)]
@@ -393,6 +418,12 @@ mod tests {
             "<html/>",
             "<svg a='1' a='2'/>",
             "<svg a=1/>",
+            "<svg viewBox='0 0 4 3'><p\u{fffd}~ath/></svg>",
+            "<svg viewBox='0 0 4 3'><g a='<'/></svg>",
+            "<svg viewBox='0 0 4 3'/><svg viewBox='0 0 4 3'/>",
+            "<svg viewBox='0 0 4 3'/>words",
+            "<svg viewBox='0 0 4 3'>\u{1}</svg>",
+            "<svg viewBox='0 0 4 3'><use xlink:href='#a'/></svg>",
             "\u{feff}",
         ] {
             assert_eq!(size(text.as_bytes()).map_err(|f| f.rule.name), Err("picture-unreadable"), "{text}");

@@ -157,7 +157,7 @@ fn escaped(text: &str) -> String {
             '>' => escaped.push_str("&gt;"),
             '"' => escaped.push_str("&quot;"),
             '\u{fffe}' | '\u{ffff}' => {}
-            letter if letter.is_control() => escaped.push(' '),
+            letter if letter.is_control() || u32::from(letter) & 0xfffe == 0xfffe || ('\u{fdd0}'..='\u{fdef}').contains(&letter) => escaped.push(' '),
             letter => escaped.push(letter),
         }
     }
