@@ -8,7 +8,7 @@
 
 #![cfg(unix)]
 #![expect(clippy::disallowed_methods, reason = "a test makes the folders it spoils and asks how long it may run")]
-#![expect(clippy::unwrap_used, reason = "a test fails by saying so")]
+#![expect(clippy::unwrap_used, clippy::panic, reason = "a test fails by saying so")]
 
 mod demo;
 #[path = "../fuzz/entries/mod.rs"]
