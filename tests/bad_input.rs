@@ -349,6 +349,43 @@ fn no_word_of_a_manual_commands_the_terminal() {
     assert!(!report.contains(control), "{report:?}");
 }
 
+/// The codes that move, clear, colour and rename are those of ECMA-48 and of xterm's control sequences; the marks that turn
+/// a text those of Unicode Standard Annex 9.
+#[test]
+fn no_command_lets_a_word_of_a_manual_command_the_terminal() {
+    let words = "\\e]0;title\\a\\e[2J\\e[31m\\u202ereversed\\x9b31m\\u2066\\r";
+    let demo = Demo::copy();
+    let spoil = |file: &str, from: &str, to: &str| {
+        let text = demo.text(file);
+        assert!(text.contains(from), "{file}: {from}");
+        demo.write(file, text.replace(from, to));
+    };
+    spoil("manual.yaml", "title: Sallow Reach workshop manual", &format!("title: \"Sallow {words}\""));
+    spoil("tarn-18/machine.yaml", "name: Tarn 18", &format!("name: \"Tarn {words}\""));
+    spoil("tarn-18/propeller-shaft-carrier.md", "name: Ball bearing of the propeller shaft", &format!("name: \"Ball {words}\""));
+    spoil("tarn-18/propeller-shaft-carrier.md", "title: Propeller-shaft carrier", &format!("title: \"Carrier {words}\""));
+    let control = |c: char| (c.is_control() && c != '\n') || matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
+    let mut said = String::new();
+    for arguments in [
+        vec!["inspect"], vec!["inspect", "--format", "json"], vec!["inspect", "--format", "sarif"], vec!["kit"], vec!["kit", "--format", "json"], vec!["values"], vec!["values", "--format", "json"],
+        vec!["recording", "compare"], vec!["explain", "\u{1b}[2J\u{202e}"], vec!["bind", "--into", "\u{1b}[2J", "--proof-copy"], vec!["draft", "procedure"], vec!["bulletin", "\u{1b}[2J"],
+        vec!["paper", "\u{1b}[2J\u{9b}31m"],
+    ] {
+        let output = std::process::Command::new(env!("CARGO_BIN_EXE_benchleaf")).args(&arguments).current_dir(demo.path()).output().unwrap();
+        // What is wrong with the command line itself is told by its parser, to whoever typed it.
+        if output.status.code() == Some(2) && output.stderr.starts_with(b"error:") {
+            continue;
+        }
+        for stream in [&output.stdout, &output.stderr] {
+            let stream = String::from_utf8_lossy(stream);
+            assert!(!stream.contains(control), "{arguments:?}: {stream:?}");
+            said.push_str(&stream);
+        }
+    }
+    // It is told, and seen for what it is.
+    assert!(said.contains("␛[2J") && said.contains("<U+202E>reversed") && said.contains("\\u202ereversed"));
+}
+
 // ---- anything
 
 /// What a slip of the hand, an editor or an ill will may put into a file.

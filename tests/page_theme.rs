@@ -55,3 +55,38 @@ fn a_file_that_is_no_text_is_told() {
     let error = sample.publish().unwrap_err();
     assert_eq!(error.file.as_deref(), Some("templates/act.html"));
 }
+
+/// What is said where a template of the theme is not let through.
+fn refusal(template: &str) -> String {
+    with("templates/notice.html", template).publish().unwrap_err().to_string()
+}
+
+#[test]
+fn a_template_reads_nothing_but_templates() {
+    for name in ["/etc/hostname", "../../Cargo.toml", "templates/../../manual.yaml", "file:///etc/hostname", "manual.yaml"] {
+        let error = refusal(&format!("{{% include \"{name}\" %}}"));
+        assert!(error.contains("Unknown template"), "{name}: {error}");
+    }
+    refusal("{% extends \"/etc/hostname\" %}");
+    // No function of the engine reads files, the environment or the clock.
+    for call in ["load_data(path=\"/etc/hostname\")", "get_env(name=\"HOME\")", "now()", "read(path=\"x\")"] {
+        let error = refusal(&format!("{{{{ {call} }}}}"));
+        assert!(error.contains("nknown function") || error.contains("not found") || error.contains("not registered"), "{call}: {error}");
+    }
+}
+
+#[test]
+fn a_template_comes_to_an_end() {
+    refusal("{% include \"notice.html\" %}");
+    refusal("{% extends \"notice.html\" %}");
+    refusal("{% component again() %}{{ <again()/> }}{% endcomponent again %}{{ <again()/> }}");
+    let rounds = "`range` asks for too many rounds";
+    assert!(refusal("{% for i in range(end=100001) %}x{% endfor %}").contains(rounds));
+    assert!(refusal("{% for i in range(start=-9223372036854775807, end=9223372036854775807) %}x{% endfor %}").contains(rounds));
+    assert!(refusal("{% for i in range(end=100000) %}{% for j in range(end=100000) %}{% endfor %}{% endfor %}").contains(rounds));
+    refusal("{% for i in range(end=3, step_by=0) %}x{% endfor %}");
+    let long = "y".repeat(2000);
+    assert!(refusal(&format!("{{% for i in range(end=100000) %}}{long}{{% endfor %}}")).contains("more than 64 MiB"));
+    let page = with("templates/notice.html", "<p>{% for i in range(start=1, end=6, step_by=2) %}{{ i }},{% endfor %}</p>").page("tarn-18/carrier.html");
+    assert!(page.contains("<p>1,3,5,</p>"));
+}

@@ -374,6 +374,25 @@ mod links {
         assert!(read(manual.folder.path()).expect_err("a link out").to_string().contains("leads out"));
     }
 
+    /// A manual that came from elsewhere names no folder of this machine as its theme.
+    #[test]
+    fn a_theme_lies_below_its_manual() {
+        let outside = TempDir::new().expect("a folder");
+        fs::write(outside.path().join("secret.txt"), "secret").expect("a file");
+        let manual = Manual::new().with("look/page.css", "x").with("motor/pictures/plain.txt", "x");
+        symlink(outside.path(), manual.path("away")).expect("a link");
+        symlink(manual.path("look"), manual.path("near")).expect("a link");
+        let read = |theme: &str| read_theme(manual.folder.path(), theme);
+        let far = outside.path().display().to_string();
+        for theme in [far.as_str(), "/", "/etc", "..", ".", "", "look/..", "look/../..", "away", "away/.", "none", "manual.yaml"] {
+            assert!(read(theme).is_err(), "{theme}");
+        }
+        assert!(read(&far).expect_err("outside").to_string().contains("a theme lies below the manual's folder"));
+        for theme in ["look", "./look", "motor/../look", "near"] {
+            assert_eq!(read(theme).expect("a theme").keys().collect::<Vec<_>>(), ["page.css"], "{theme}");
+        }
+    }
+
     #[test]
     fn a_picture_swapped_for_a_link_is_not_read() {
         let outside = TempDir::new().expect("a folder");

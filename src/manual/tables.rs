@@ -96,7 +96,7 @@ pub static MANUAL: &[Field] = &[
     Field::new("units", Shape::Map(&UNITS), "units shown beside the author's own"),
     Field::new("paper", Shape::Words(&["A4", "Letter"]), "paper of the sheets"),
     Field::new("address", Shape::Text, "where it will be published: https://…"),
-    Field::new("theme", Shape::Text, "a folder that overrides templates and styles"),
+    Field::new("theme", Shape::Text, "a folder below this one that overrides templates and styles"),
     Field::new("profile", Shape::Words(&["working", "club", "published"]), "how strict: errors stop; warnings too; and every value sourced"),
     Field::new("waivers", Shape::List(&Shape::Map(&WAIVER)), "findings that a person has answered for"),
 ];
