@@ -49,18 +49,7 @@ fn made(scene: &Scene<'_>) -> BTreeMap<&'static str, String> {
 /// JSON in which no sign is left that could end or open an element.
 pub(super) fn json(data: &impl Serialize) -> Result<Markup, PageError> {
     let text = serde_json::to_string(data).map_err(|error| PageError::of_data(&error.to_string()))?;
-    let mut safe = String::with_capacity(text.len());
-    for sign in text.chars() {
-        match sign {
-            '<' => safe.push_str("\\u003c"),
-            '>' => safe.push_str("\\u003e"),
-            '&' => safe.push_str("\\u0026"),
-            '\u{2028}' => safe.push_str("\\u2028"),
-            '\u{2029}' => safe.push_str("\\u2029"),
-            sign => safe.push(sign),
-        }
-    }
-    Ok(Markup::rendered(safe))
+    Ok(Markup::of_json(&text))
 }
 
 #[cfg(test)]
@@ -74,5 +63,7 @@ mod tests {
         assert!(!text.as_str().contains(['<', '>', '&', '\u{2028}']), "{}", text.as_str());
         let back: BTreeMap<String, String> = serde_json::from_str(text.as_str()).unwrap();
         assert_eq!(back["title"], hostile["title"]);
+        // HTML has no control characters (HTML Standard, 13.2.3.5), whatever JSON allows.
+        assert_eq!(json(&"a\u{85}\u{7f}").unwrap().as_str(), "\"a\\ufffd\\ufffd\"");
     }
 }

@@ -23,13 +23,20 @@ impl Markup {
     /// JSON for a data block of a page. Nothing in it can end the block or begin a comment: what HTML reads as markup
     /// is written as `\u003c` and the like, which JSON reads as the same text.
     pub(super) fn json(value: &impl Serialize) -> Self {
-        let json = serde_json::to_string(value).unwrap_or_default();
+        Self::of_json(&serde_json::to_string(value).unwrap_or_default())
+    }
+
+    /// The same of JSON as it was written.
+    pub(super) fn of_json(json: &str) -> Self {
         let mut out = String::with_capacity(json.len());
         for character in json.chars() {
             match character {
                 '<' => out.push_str("\\u003c"),
                 '>' => out.push_str("\\u003e"),
                 '&' => out.push_str("\\u0026"),
+                // Lines end here for some readers of scripts.
+                '\u{2028}' => out.push_str("\\u2028"),
+                '\u{2029}' => out.push_str("\\u2029"),
                 // Scripts show these texts as they stand.
                 c if c.is_control() || is_unfit(c) => out.push_str("\\ufffd"),
                 c => out.push(c),

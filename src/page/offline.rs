@@ -194,7 +194,8 @@ pub(super) fn worker(theme: &BTreeMap<String, Vec<u8>>, parts: &[CopyPart], prin
     let version = digits(&all.finalize());
     let copy = Copy { version: &version, files: files.into_iter().collect(), later: later.into_iter().collect(), instead, revisions };
     let mut bytes = b"\"use strict\";\nconst COPY = ".to_vec();
-    bytes.extend_from_slice(bench_words::json(&copy)?.as_str().as_bytes());
+    // A script of its own, not a block in a page: paths stand as they are.
+    bytes.extend(serde_json::to_vec(&copy).map_err(|error| PageError::of_data(&error.to_string()))?);
     bytes.extend_from_slice(b";\n");
     bytes.extend_from_slice(&worker);
     Ok(PageFile { path: WORKER.to_owned(), bytes })
