@@ -51,7 +51,7 @@ pub(super) fn page(site: &Site<'_>) -> Result<Markup, PageError> {
         maker: machine.maker.clone(),
         kind: machine.kind.clone(),
         revision: machine.history.revision,
-        date: machine.history.date.as_ref().map(date_text),
+        date: machine.history.date.as_ref().map(|date| site.words.day(date)),
         procedures: machine
             .procedures
             .iter()

@@ -41,6 +41,7 @@ mod matrix;
 mod moment;
 mod names;
 mod numbered;
+mod numerals;
 mod offline;
 mod open;
 mod paper_mark;

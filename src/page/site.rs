@@ -8,7 +8,7 @@ use super::template::Templates;
 use super::usage::Usage;
 use super::waived::Waived;
 use super::words::{Arg, Words};
-use super::{Input, PageFile, behind, board, build, bulletins, home, link, machine, matrix, procedure, review, sheet, source_sheet, tables, torque_card};
+use super::{Input, PageFile, behind, board, build, bulletins, home, link, machine, matrix, numerals, procedure, review, sheet, source_sheet, tables, torque_card};
 use crate::inspect::in_order;
 use crate::manual::{Combination, Machine, Procedure, Scope, ThingRef};
 use std::sync::Arc;
@@ -136,7 +136,7 @@ impl<'a> Site<'a> {
             Job::Sheet(m, p, s) => sheet::page(self, m, p, s)?,
             Job::Table(kind) => (kind.path().to_owned(), tables::page(self, kind)?),
         };
-        Ok(PageFile { path, bytes: tidy(&html) })
+        Ok(PageFile { path, bytes: numerals::localised(tidy(&html), self.words.decimal_mark()) })
     }
 
     /// The words of a key.
