@@ -55,9 +55,9 @@ impl Site<'_> {
         let holes = [("now", super::words::Arg::Text("{now}"))];
         let mut words: BTreeMap<&str, String> = keys.iter().map(|key| (*key, self.say_with(key, &holes))).collect();
         // Scripts write the point where nothing else is said.
-        let mark = self.say("decimal-mark");
-        if mark != "." {
-            words.insert("decimal-mark", mark);
+        let mark = self.words.decimal_mark();
+        if mark != '.' {
+            words.insert("decimal-mark", mark.to_string());
         }
         // Texts alone: there is nothing in them that JSON could not hold.
         bench_words::json(&words).unwrap_or_default()
