@@ -32,10 +32,6 @@ return null;
 leaf.fill = function (word, values) {
 return String(word ?? "").replace(/\{([a-z]+)\}/g, (hole, name) => String(values?.[name] ?? hole));
 };
-const mark = leaf.data("page-words")?.["decimal-mark"] ?? ".";
-leaf.numerals = (value) => (mark === "." ? String(value) : String(value).replace(/(\d)\.(?=\d)/g, `$1${mark}`));
-leaf.numeralsIn = (words) =>
-mark === "." ? words : words.replace(/[\d.]*\d(?:[–±\s\u00a0-]*[\d.]*\d)?[\s\u00a0]?(?:N·m|lbf·|kgf·|mm|µm|in\b|°|bar\b|kPa|psi|mL|L\b|kg|g\b)/g, leaf.numerals);
 })((globalThis.leaf ??= {}));
 (function (leaf) {
 "use strict";
