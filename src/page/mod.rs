@@ -69,6 +69,7 @@ mod template;
 mod terms;
 mod tightening;
 mod torque_card;
+mod turns;
 mod to_have;
 mod usage;
 mod values;
