@@ -1,7 +1,7 @@
 //! The colours of a procedure's source: front matter, notices, headings, acts, by a grammar of our own for syntect.
 //!
-//! The library's grammars for Markdown and YAML know a hundred things that no procedure holds, take a hundred times as long,
-//! and mark up each mark; this one knows what an author looks for, and stays within the space of a phone's copy.
+//! The library's grammars for Markdown and YAML know much that no procedure holds, and mark up each sign of it; this one
+//! knows what an author looks for, and keeps the pages small enough for a phone's copy.
 
 use super::markup::Markup;
 use std::sync::LazyLock;
