@@ -7,6 +7,9 @@ import { extname, join, normalize, sep } from "node:path";
 /** Where the manual stands on the server: not at the top. */
 export const PREFIX = "/club/manual/";
 
+/** Between two pieces of a page: longer than a frame of the screen. */
+const PAUSE = 20;
+
 const TYPES = {
   ".css": "text/css; charset=utf-8",
   ".html": "text/html; charset=utf-8",
@@ -27,9 +30,9 @@ const POLICY =
 
 /**
  * Starts the server. `address` ends with a slash; `missed` fills with the paths it could not serve, `served` counts
- * what it could. `show` puts another folder, or a function from path to bytes, in the place of the first.
+ * what it could. `piece` lets a page that is gone to arrive in pieces of so many bytes, as over a slow line. `show` puts another folder, or a function from path to bytes, in the place of the first.
  */
-export async function serve(folder) {
+export async function serve(folder, { piece = Infinity } = {}) {
   const missed = [];
   const served = new Map();
   let shown = folder;
@@ -45,13 +48,23 @@ export async function serve(folder) {
     } else {
       served.set(path.slice(PREFIX.length), (served.get(path.slice(PREFIX.length)) ?? 0) + 1);
       const type = TYPES[extname(path)] ?? "application/octet-stream";
-      response.writeHead(200, { "content-type": type, "content-security-policy": POLICY }).end(body);
+      response.writeHead(200, { "content-type": type, "content-security-policy": POLICY });
+      if (request.headers["sec-fetch-mode"] === "navigate") await inPieces(response, body, piece);
+      else response.write(body);
+      response.end();
     }
   });
   await new Promise((ready) => server.listen(0, "127.0.0.1", ready));
   const { port } = server.address();
   const close = () => new Promise((closed) => server.close(closed).closeAllConnections());
   return { address: `http://127.0.0.1:${port}${PREFIX}`, missed, served, show: (other) => (shown = other), close };
+}
+
+async function inPieces(response, body, piece) {
+  for (let from = 0; from < body.length; from += piece) {
+    response.write(body.subarray(from, from + piece));
+    if (from + piece < body.length) await new Promise((next) => setTimeout(next, PAUSE));
+  }
 }
 
 async function read(folder, path) {
