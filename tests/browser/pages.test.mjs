@@ -2,6 +2,8 @@
 // the edge, nothing jumps, pictures keep their room and have words.
 
 import assert from "node:assert/strict";
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { openBrowser, openPage } from "./browser.mjs";
 import { serve } from "./server.mjs";
@@ -57,6 +59,17 @@ for (const name of ["index.html", "tarn-18/index.html", "tarn-18/torque-card.htm
     await slow.close();
   });
 }
+
+test("a page of which half is lost on its way is shown all the same, if later", async () => {
+  const page = await windows.get(1280).newPage();
+  const whole = readFileSync(join(site, "tarn-18/index.html"), "utf8");
+  await page.route("**/tarn-18/index.html", (route) => route.fulfill({ contentType: "text/html", body: whole.slice(0, whole.length / 2) }));
+  await page.goto(`${server.address}tarn-18/index.html`);
+  const seen = () => page.evaluate(() => getComputedStyle(document.querySelector("h1")).visibility);
+  assert.equal(await seen(), "hidden");
+  await page.waitForFunction(() => getComputedStyle(document.querySelector("h1")).visibility === "visible", null, { timeout: 10_000 });
+  await page.close();
+});
 
 test("no page asked for a file that is not there", () => {
   assert.deepEqual(server.missed, []);
