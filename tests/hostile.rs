@@ -19,7 +19,7 @@ use cap::Cap;
 use image::{DynamicImage, ImageFormat, RgbImage};
 use proptest::prelude::*;
 use proptest::sample::Index;
-use proptest::test_runner::{RngAlgorithm, TestCaseError, TestRng, TestRunner};
+use proptest::test_runner::{TestCaseError, TestRunner};
 use slips::{after, slip, slipped};
 use std::alloc::System;
 use std::fmt::Debug;
@@ -54,9 +54,7 @@ fn holds<S: Strategy>(cases: u32, strategy: &S, property: impl Fn(&S::Value)) wh
     MEMORY.set_limit(MOST_MEMORY).unwrap();
     let reference = work(|| entries::manual(&demo::original()));
     let config = ProptestConfig { cases, failure_persistence: None, max_shrink_iters: 2000, ..ProptestConfig::default() };
-    // The few cases of every run are always the same; a longer run tries others each time.
-    let mut runner = if std::env::var_os("BENCHLEAF_CASES").is_some() { TestRunner::new(config) } else { TestRunner::new_with_rng(config, TestRng::deterministic_rng(RngAlgorithm::ChaCha)) };
-    let result = runner.run(strategy, |input| {
+    let result = TestRunner::new(config).run(strategy, |input| {
         let took = work(|| property(&input));
         if took > reference.saturating_mul(TIMES) {
             return Err(TestCaseError::fail(format!("{took} bytes were asked for; the demo takes {reference}")));

@@ -13,7 +13,7 @@ use benchleaf::manual::Date;
 use clap::Parser;
 use photograph_sample::{Beside, Kind, scene};
 use proptest::prelude::*;
-use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
+use proptest::test_runner::{Config, TestRunner};
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -483,9 +483,7 @@ fn binding_again_gives_what_binding_from_nothing_gives() {
     let config = Config { cases, max_shrink_iters: 40, failure_persistence: None, ..Config::default() };
     let between = prop::collection::vec(edit(), 0..3);
     let rows = prop::collection::vec((between, options()), 4..8);
-    // The few rows of every run are always the same; a longer run tries others each time.
-    let mut runner = if std::env::var_os("BENCHLEAF_CASES").is_some() { TestRunner::new(config) } else { TestRunner::new_with_rng(config, TestRng::deterministic_rng(RngAlgorithm::ChaCha)) };
-    runner
+    TestRunner::new(config)
         .run(&rows, |rows| {
             let mut trial = Trial::new();
             trial.compare(&PLAIN);

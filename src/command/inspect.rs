@@ -5,7 +5,7 @@ use super::making::{Order, inspect};
 use super::progress::Progress;
 use super::work::tell;
 use super::{Format, Outcome, World};
-use crate::finding::{visible, waived};
+use crate::finding::{counted, visible, waived};
 use std::io::{self, Write};
 
 pub(super) fn run(options: &InspectOptions, world: &World, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Outcome> {
@@ -37,9 +37,4 @@ pub(super) fn run(options: &InspectOptions, world: &World, out: &mut dyn Write, 
         tell(&inspected.report, &inspected.files, options.format, world, out)?;
     }
     Ok(if inspected.stops { Outcome::Findings } else { Outcome::Clean })
-}
-
-/// `1 procedure`, `6 procedures`.
-fn counted(number: usize, what: &str) -> String {
-    if number == 1 { format!("1 {what}") } else { format!("{number} {what}s") }
 }

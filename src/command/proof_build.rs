@@ -3,7 +3,7 @@
 use super::World;
 use super::progress::Progress;
 use super::making::{Head, Made, Order, is_hole, make};
-use crate::finding::{FileTable, Finding, Severity};
+use crate::finding::{FileTable, Finding, Severity, counted};
 use crate::output::{Action, read_back};
 use crate::page::{Desk, DeskInput, Trouble, desk};
 use crate::proof::Edition;
@@ -136,9 +136,4 @@ impl Build {
 
 fn first_line(why: &str) -> &str {
     why.lines().next().unwrap_or_default()
-}
-
-/// `1 page`, `6 pages`.
-fn counted(number: usize, what: &str) -> String {
-    if number == 1 { format!("1 {what}") } else { format!("{number} {what}s") }
 }

@@ -22,6 +22,7 @@ pub use nearest::nearest;
 pub use rule::{Explanation, Rule};
 pub use sarif::sarif;
 pub use stored::StoredFinding;
+pub(crate) use text::counted;
 pub use text::{Look, text, waived};
 
 use std::cmp::Ordering;

@@ -238,7 +238,8 @@ fn closing(findings: &[&Finding], files: &FileTable) -> String {
     format!("{} in {}", counts.join(", "), counted(files.len(), "file"))
 }
 
-fn counted(count: usize, what: &str) -> String {
+/// `1 procedure`, `6 procedures`.
+pub(crate) fn counted(count: usize, what: &str) -> String {
     format!("{count} {what}{}", if count == 1 { "" } else { "s" })
 }
 

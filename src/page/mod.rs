@@ -84,6 +84,7 @@ pub use error::PageError;
 use crate::figure::Picture;
 use crate::finding::{FileTable, Finding};
 use crate::manual::Manual;
+use crate::source::fingerprint;
 use site::Site;
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
@@ -232,7 +233,7 @@ pub fn publish(input: &Input<'_>) -> Result<Vec<PageFile>, PageError> {
     files.extend(shared_pages(&theme, &Input { manual: &shared, ..*input }, &parts)?.collect::<Result<Vec<_>, _>>()?);
     let drawings = input.pictures.values().flat_map(Picture::renditions).filter_map(|file| Some((&file.path, file.bytes.as_ref()?)));
     let all = files.iter().map(|file| (&file.path, &file.bytes)).chain(drawings);
-    let prints = all.map(|(path, bytes)| (path.clone(), offline::print(bytes))).collect();
+    let prints = all.map(|(path, bytes)| (path.clone(), fingerprint(bytes))).collect();
     files.push(offline_copy(input, &parts, &prints)?);
     files.sort_by(|a, b| a.path.cmp(&b.path));
     let pictures: BTreeSet<&str> = input.pictures.values().flat_map(Picture::renditions).map(|picture| picture.path.as_str()).collect();

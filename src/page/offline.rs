@@ -9,8 +9,8 @@ use super::markup::Markup;
 use super::site::Site;
 use super::{PageFile, assets, bench_words, link};
 use crate::figure::{Picture, Rendition};
+use crate::source::fingerprint;
 use serde::{Deserialize, Serialize};
-use sha2::{Digest, Sha256};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The worker, at the root of the site: it can only keep what lies beside or below it.
@@ -185,13 +185,10 @@ pub(super) fn worker(theme: &BTreeMap<String, Vec<u8>>, parts: &[CopyPart], prin
     kept.extend(pictures.into_iter().map(|(path, (hash, _))| (path, hash)));
     let worker = assets::worker(theme);
     let revisions = parts.iter().flat_map(|part| &part.revisions).map(|(path, revision)| (path.as_str(), *revision)).collect();
-    let mut all = Sha256::new();
-    for (path, hash) in files.iter().chain(&later) {
-        all.update(format!("{path}\n{hash}\n"));
-    }
+    let mut all: Vec<u8> = files.iter().chain(&later).flat_map(|(path, hash)| format!("{path}\n{hash}\n").into_bytes()).collect();
     // A change of the worker alone is a version too.
-    all.update(&worker);
-    let version = digits(&all.finalize());
+    all.extend_from_slice(&worker);
+    let version: String = fingerprint(&all).chars().take(DIGITS).collect();
     let copy = Copy { version: &version, files: files.into_iter().collect(), later: later.into_iter().collect(), instead, revisions };
     let mut bytes = b"\"use strict\";\nconst COPY = ".to_vec();
     // A script of its own, not a block in a page: paths stand as they are.
@@ -199,13 +196,4 @@ pub(super) fn worker(theme: &BTreeMap<String, Vec<u8>>, parts: &[CopyPart], prin
     bytes.extend_from_slice(b";\n");
     bytes.extend_from_slice(&worker);
     Ok(PageFile { path: WORKER.to_owned(), bytes })
-}
-
-/// The fingerprint of a file.
-pub(super) fn print(bytes: &[u8]) -> String {
-    Sha256::digest(bytes).iter().map(|byte| format!("{byte:02x}")).collect()
-}
-
-fn digits(hash: &[u8]) -> String {
-    hash.iter().map(|byte| format!("{byte:02x}")).collect::<String>().chars().take(DIGITS).collect()
 }
