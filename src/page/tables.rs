@@ -85,34 +85,29 @@ impl Kind {
     }
 }
 
-/// The torques of every machine.
-pub(super) static TORQUE: Shared =
-    Shared { path: Kind::Torque.path(), part: |site, machine| part(site, machine, Kind::Torque), page: |site, parts| page(site, parts, Kind::Torque) };
-/// The lockers and sealants.
-pub(super) static LOCKERS: Shared =
-    Shared { path: Kind::Lockers.path(), part: |site, machine| part(site, machine, Kind::Lockers), page: |site, parts| page(site, parts, Kind::Lockers) };
-/// The seals.
-pub(super) static SEALS: Shared =
-    Shared { path: Kind::Seals.path(), part: |site, machine| part(site, machine, Kind::Seals), page: |site, parts| page(site, parts, Kind::Seals) };
-/// The parts.
-pub(super) static PARTS: Shared =
-    Shared { path: Kind::Parts.path(), part: |site, machine| part(site, machine, Kind::Parts), page: |site, parts| page(site, parts, Kind::Parts) };
-/// The tools.
-pub(super) static TOOLS: Shared =
-    Shared { path: Kind::Tools.path(), part: |site, machine| part(site, machine, Kind::Tools), page: |site, parts| page(site, parts, Kind::Tools) };
-/// The open items.
-pub(super) static OPEN_ITEMS: Shared =
-    Shared { path: Kind::OpenItems.path(), part: |site, machine| part(site, machine, Kind::OpenItems), page: |site, parts| page(site, parts, Kind::OpenItems) };
+/// The pages of the tables, each made from a part of every machine.
+macro_rules! shared {
+    ($($name:ident: $kind:ident, $about:literal;)+) => {$(
+        #[doc = $about]
+        pub(super) static $name: Shared = Shared {
+            path: Kind::$kind.path(),
+            part: |site, machine| part(site, machine, Kind::$kind),
+            page: |site, parts| page(site, parts, Kind::$kind),
+        };
+    )+};
+}
 
-/// What to have and to order.
-pub(super) static TO_HAVE: Shared =
-    Shared { path: Kind::ToHave.path(), part: |site, machine| part(site, machine, Kind::ToHave), page: |site, parts| page(site, parts, Kind::ToHave) };
-/// The people.
-pub(super) static PEOPLE: Shared =
-    Shared { path: Kind::People.path(), part: |site, machine| part(site, machine, Kind::People), page: |site, parts| page(site, parts, Kind::People) };
-/// The words.
-pub(super) static TERMS: Shared =
-    Shared { path: Kind::Terms.path(), part: |site, machine| part(site, machine, Kind::Terms), page: |site, parts| page(site, parts, Kind::Terms) };
+shared! {
+    TORQUE: Torque, "The torques of every machine.";
+    LOCKERS: Lockers, "The lockers and sealants.";
+    SEALS: Seals, "The seals.";
+    PARTS: Parts, "The parts.";
+    TOOLS: Tools, "The tools.";
+    TO_HAVE: ToHave, "What to have and to order.";
+    OPEN_ITEMS: OpenItems, "The open items.";
+    PEOPLE: People, "The people.";
+    TERMS: Terms, "The words.";
+}
 
 #[derive(Serialize)]
 struct Tables {

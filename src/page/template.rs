@@ -39,6 +39,7 @@ pub(super) const TEMPLATES: &[(&str, &str)] = built_in!(
     "procedure.html",
     "proof-absent.html",
     "proof-bar.html",
+    "proof-desk.html",
     "proof-findings.html",
     "sheet.html",
     "square-code.html",
