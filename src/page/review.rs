@@ -9,7 +9,7 @@ use super::markup::Markup;
 use super::names::Detail;
 use super::rows::{Cell, Row, Table, count};
 use super::site::{Scene, Site};
-use super::values::Line;
+use super::values::{Line, glued};
 use super::words::Arg;
 use crate::inspect::{is_unsourced, torque_accounts, used_by};
 use crate::manual::{Combination, Entry, History, Home, ListKind, Source, ThingRef, WrittenValue};
@@ -178,7 +178,7 @@ impl<'s> Reviewed<'s> {
     fn line(&self, value: &WrittenValue) -> Line {
         let field = self.scene.site.words.of("field", value.field).replace('_', " ");
         let label = if value.when.is_always() { field } else { format!("{field}, {}", value.when.words().replace(" · ", ", ")) };
-        let mut line = Line::of(value.text.as_str()).labelled(Some(&label));
+        let mut line = Line::of(as_read(&value.text)).labelled(Some(&label));
         if let Some(revision) = self.since(value) {
             line.other = Some(self.scene.say("review-since", &[("revision", Arg::Count(revision))]));
         }
@@ -215,6 +215,16 @@ impl<'s> Reviewed<'s> {
             keys.push("review-checked-form");
         }
         keys
+    }
+}
+
+/// A value as it is written, but a list without the brackets that only YAML needs: `[[0, 60], [57, 19]]` as `(0, 60), (57, 19)`.
+/// It can part after a comma alone, so that a number keeps its unit.
+fn as_read(text: &str) -> String {
+    let inner = |text: &str| ["[]", "{}"].iter().find_map(|pair| Some(text.strip_prefix(&pair[..1])?.strip_suffix(&pair[1..])?.to_owned()));
+    match inner(text) {
+        Some(list) => glued(&list.replace("[[", "[").replace("]]", "]").replace('[', "(").replace(']', ")").replace(": ", "\u{a0}")).replace(",\u{a0}", ", "),
+        None => text.to_owned(),
     }
 }
 
@@ -279,5 +289,19 @@ impl Scene<'_> {
         let Some(Honesty { all, sourced, measured, twice, waived }) = self.stands() else { return String::new() };
         let told = [("all", all), ("sourced", sourced), ("measured", measured), ("twice", twice), ("waived", waived)];
         self.say("honesty", &told.map(|(key, number)| (key, Arg::Count(number))))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::as_read;
+
+    #[test]
+    fn a_list_reads_without_its_brackets_and_parts_after_commas_alone() {
+        let shown = |text: &str| as_read(text).replace('\u{a0}', "~");
+        assert_eq!(shown("{at: [[0, 60], [57, -19]]}"), "at~(0, 60), (57, -19)");
+        assert_eq!(shown("[5 N·m, 9 ± 0.5 N·m]"), "5~N·m, 9~±~0.5~N·m");
+        assert_eq!(shown("{rows: [3, 3]}"), "rows~(3, 3)");
+        assert_eq!(shown("320 ± 15 N·m"), "320 ± 15 N·m");
     }
 }
