@@ -386,6 +386,41 @@ fn no_command_lets_a_word_of_a_manual_command_the_terminal() {
     assert!(said.contains("␛[2J") && said.contains("<U+202E>reversed") && said.contains("\\u202ereversed"));
 }
 
+/// A line's end in a name would let it say what only the program says: that nothing is wrong, that a sheet is current.
+#[test]
+fn no_word_of_a_manual_is_a_line_of_a_report() {
+    let demo = Demo::copy();
+    let spoil = |file: &str, name: &str| {
+        let text = demo.text(file);
+        assert!(text.contains(name), "{file}: {name}");
+        let (key, words) = name.split_once(": ").unwrap();
+        demo.write(file, text.replace(name, &format!("{key}: \"{words}\\nFORGED line\"")));
+    };
+    spoil("manual.yaml", "title: Sallow Reach workshop manual");
+    spoil("shop.yaml", "name: Second reader");
+    spoil("tarn-18/machine.yaml", "name: Tarn 18");
+    spoil("tarn-18/propeller-shaft-carrier.md", "name: Ball bearing of the propeller shaft");
+    spoil("tarn-18/propeller-shaft-carrier.md", "title: Propeller-shaft carrier");
+    spoil("tarn-18/close-gearcase.md", "when: thread clean and head unmarked");
+    let captions = demo.path().join("film.vtt");
+    fs::write(&captions, "WEBVTT\n\n00:00:01.000 --> 00:00:04.000\ntwenty four newton metres\nFORGED line\n").unwrap();
+    let original = demo::original();
+    let original = original.to_str().unwrap();
+    let mut seen = 0;
+    for arguments in [
+        vec!["inspect"], vec!["kit"], vec!["values"], vec!["explain", "carrier-bearing"], vec!["explain", "carrier-bolt"], vec!["explain", "no-such-thing"], vec!["bulletin", original],
+        vec!["recording", "compare", "close-gearcase", "film.vtt"], vec!["recording", "gaps", "close-gearcase"], vec!["paper", "7K3M-Q0ZT-91XA"], vec!["kit", "--for", "shaft=none"],
+    ] {
+        let output = std::process::Command::new(env!("CARGO_BIN_EXE_benchleaf")).args(&arguments).current_dir(demo.path()).output().unwrap();
+        for stream in [&output.stdout, &output.stderr] {
+            let stream = String::from_utf8_lossy(stream);
+            assert!(!stream.lines().any(|line| line.trim_start().starts_with("FORGED")), "{arguments:?}: {stream}");
+            seen += usize::from(stream.contains("␊FORGED"));
+        }
+    }
+    assert!(seen >= 4, "the words were told {seen} times, which proves little");
+}
+
 // ---- anything
 
 /// What a slip of the hand, an editor or an ill will may put into a file.

@@ -83,10 +83,30 @@ fn a_template_comes_to_an_end() {
     let rounds = "`range` asks for too many rounds";
     assert!(refusal("{% for i in range(end=100001) %}x{% endfor %}").contains(rounds));
     assert!(refusal("{% for i in range(start=-9223372036854775807, end=9223372036854775807) %}x{% endfor %}").contains(rounds));
-    assert!(refusal("{% for i in range(end=100000) %}{% for j in range(end=100000) %}{% endfor %}{% endfor %}").contains(rounds));
     refusal("{% for i in range(end=3, step_by=0) %}x{% endfor %}");
+    let endless = "goes on without end";
+    assert!(refusal("{% for i in range(end=100000) %}{% for j in range(end=100000) %}{% endfor %}{% endfor %}").contains(endless));
+    assert!(refusal(&format!("{{% for i in range(end=900) %}}{}{{% endfor %}}", "{% set n = range(end=100000) %}")).contains(rounds));
+    let loops = |list: &str| format!("{{% set n = {list} %}}{}{}", "{% for i in n %}".repeat(9), "{% endfor %}".repeat(9));
+    assert!(refusal(&loops("range(end=1000)")).contains(endless), "loops over one list that was asked for once");
+    assert!(refusal(&loops("[1, 2, 3, 4, 5, 6, 7, 8, 9]")).contains(endless));
+    let branches = "{{ <again n={n - 1}/> }}".repeat(10);
+    assert!(refusal(&format!("{{% component again(n) %}}{{% if n > 0 %}}{branches}{{% endif %}}{{% endcomponent again %}}{{{{ <again n={{12}}/> }}}}")).contains(endless));
+    let mut chain = with("templates/notice.html", &"{% include \"chain-0.html\" %}".repeat(10));
+    for link in 0..12 {
+        chain.theme.insert(format!("templates/chain-{link}.html"), format!("{{% include \"chain-{}.html\" %}}", link + 1).repeat(10).into_bytes());
+    }
+    chain.theme.insert("templates/chain-12.html".to_owned(), Vec::new());
+    assert!(chain.publish().unwrap_err().to_string().contains(endless));
     let long = "y".repeat(2000);
     assert!(refusal(&format!("{{% for i in range(end=100000) %}}{long}{{% endfor %}}")).contains("more than 64 MiB"));
     let page = with("templates/notice.html", "<p>{% for i in range(start=1, end=6, step_by=2) %}{{ i }},{% endfor %}</p>").page("tarn-18/carrier.html");
     assert!(page.contains("<p>1,3,5,</p>"));
+}
+
+#[test]
+fn an_author_s_text_is_escaped_whatever_a_template_is_called() {
+    let mut sample = with("templates/notice.html", "{% include \"words.txt\" %}");
+    sample.theme.insert("templates/words.txt".to_owned(), b"<q>{{ \"<script>\" }}</q>".to_vec());
+    assert!(sample.page("tarn-18/carrier.html").contains("<q>&lt;script&gt;</q>"));
 }

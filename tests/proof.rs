@@ -200,6 +200,67 @@ fn what_is_not_plainly_meant_for_it_is_refused() {
     assert_eq!(status(&proof.get("/")), "200");
 }
 
+/// RFC 9112: forms of the target (3.2), lengths that disagree (6.3, request smuggling), line ends (2.2); RFC 3629, section 10:
+/// overlong spellings of a dot and a slash.
+#[test]
+fn requests_of_ill_will_get_nothing_and_keep_nobody_waiting() {
+    let proof = Proof::start();
+    fs::write(proof.manual.join("../secret.txt"), "SECRET").unwrap();
+    let own = proof.at.to_string();
+    let harmless = |answer: &str, what: &str| {
+        assert!(!answer.contains("SECRET") && !answer.contains("root:") && !answer.contains("publisher:"), "{what}: {answer}");
+    };
+    for target in [
+        "/%c0%ae%c0%ae/secret.txt", "/%c0%ae%c0%ae%c0%afsecret.txt", "/%e0%80%ae%e0%80%ae/secret.txt", "/%uff0e%uff0e/secret.txt", "/\u{ff0e}\u{ff0e}/secret.txt", "/.%00./secret.txt", "/..;/secret.txt", "/.../secret.txt",
+        "/tarn-18/..%5c..%5csecret.txt", "/%5c%5clocalhost%5csecret.txt", "/%2e%2e%5csecret.txt", "/tarn-18%2f..%2f..%2fsecret.txt", "/?/../secret.txt", "/.proof/news/%2e%2e/secret.txt", "/.proof/%2e%2e/%2e%2e/secret.txt",
+        "/file:///etc/passwd", "/.benchleaf-kept", "/manual.yaml%20", "/manual.yaml.", "/MANUAL.YAML", "/manual.yaml::$DATA",
+    ] {
+        let answer = proof.get(target);
+        harmless(&answer, target);
+        assert!(target.starts_with("/?") || matches!(status(&answer), "400" | "404"), "{target}: {answer}");
+    }
+    let rest = format!(" HTTP/1.1\r\nHost: {own}\r\nConnection: close\r\n");
+    for (what, request) in [
+        ("the same host, out of the folder", format!("GET http://{own}/../secret.txt{rest}\r\n")),
+        ("a file's address", format!("GET file:///etc/passwd{rest}\r\n")),
+        ("no path", format!("GET secret.txt{rest}\r\n")),
+        ("a tunnel", format!("CONNECT {own}{rest}\r\n")),
+        ("the server as a whole", format!("OPTIONS *{rest}\r\n")),
+        ("two lengths", format!("GET /{rest}Content-Length: 3\r\nContent-Length: 40\r\n\r\nabc")),
+        ("a length and pieces", format!("POST /{rest}Content-Length: 4\r\nTransfer-Encoding: chunked\r\n\r\n0\r\n\r\nGET /manual.yaml HTTP/1.1\r\n\r\n")),
+        ("a length below nothing", format!("POST /{rest}Content-Length: -1\r\n\r\n")),
+        ("a length beyond all", format!("POST /{rest}Content-Length: 99999999999999999999999\r\n\r\n")),
+        ("a folded line", format!("GET /{rest}X: a\r\n b\r\n\r\n")),
+        ("a NUL", format!("GET /\0index.html{rest}\r\n")),
+        ("another protocol", format!("GET / HTTP/9.9\r\nHost: {own}\r\n\r\n")),
+        ("no version", "GET /\r\n".to_owned()),
+        ("the preface of HTTP/2", "PRI * HTTP/2.0\r\n\r\nSM\r\n\r\n".to_owned()),
+        ("ten thousand heads", format!("GET /{rest}{}\r\n", "X: y\r\n".repeat(10_000))),
+        ("a head as long as a book", format!("GET /{rest}X: {}\r\n\r\n", "y".repeat(2_000_000))),
+        ("line ends alone", "\r\n".repeat(10_000)),
+    ] {
+        let mut stream = TcpStream::connect(proof.at).unwrap();
+        stream.set_read_timeout(Some(PATIENCE)).unwrap();
+        // It may be refused before all of it is sent.
+        let _ = stream.write_all(request.as_bytes());
+        let _ = stream.shutdown(std::net::Shutdown::Write);
+        let mut answer = Vec::new();
+        let _ = stream.read_to_end(&mut answer);
+        harmless(&text(&answer), what);
+    }
+    // Requests that never come to their end keep nobody else waiting.
+    let stalled: Vec<TcpStream> = (0..300)
+        .map(|_| {
+            let mut stream = TcpStream::connect(proof.at).unwrap();
+            stream.write_all(b"GET / HTTP/1.1\r\nHost: ").unwrap();
+            stream
+        })
+        .collect();
+    assert_eq!(status(&proof.get("/")), "200");
+    drop(stalled);
+    assert_eq!(status(&proof.get("/")), "200");
+}
+
 #[test]
 fn an_open_page_hears_of_each_way_to_save() {
     let proof = Proof::start();

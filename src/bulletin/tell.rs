@@ -1,14 +1,19 @@
 //! Telling a bulletin to people.
 
 use super::{Bulletin, CAUTION, Change, Fate, SheetChange, StepChange, Subject, UsedIn, Weight, WorkChange};
-use std::fmt::{Display, Write};
+use crate::finding::visible;
+use std::fmt::Display;
 
 /// Signs of a value that are shown; the rest is in the sources and in JSON.
 const MOST_SIGNS: usize = 140;
 
 pub(super) fn line(text: &mut String, words: impl Display) {
-    // Writing to a text never fails.
-    let _ = writeln!(text, "{words}");
+    let words = words.to_string();
+    // A heading has an empty line above it. A line's end anywhere else is an author's, and begins no line of the report.
+    let below = words.strip_prefix('\n');
+    text.push_str(if below.is_some() { "\n" } else { "" });
+    text.push_str(&visible(below.unwrap_or(&words)));
+    text.push('\n');
 }
 
 /// A bulletin in words.

@@ -33,7 +33,7 @@ pub(super) fn run(options: &ExplainOptions, world: &World, out: &mut dyn Write, 
     if explain_value::tell(&work, name, out)? {
         return Ok(Outcome::Clean);
     }
-    write!(err, "There is no rule and no value ‘{name}’ in {}.", work.manual.title)?;
+    write!(err, "There is no rule and no value ‘{name}’ in {}.", crate::finding::visible(&work.manual.title))?;
     let id = name.split('.').next().unwrap_or(name);
     match near_rule.or_else(|| nearest(id, explain_value::ids(&work.manual))) {
         Some(near) => writeln!(err, " Did you mean ‘{near}’?")?,

@@ -2,7 +2,7 @@
 //! The words are plausible, consistent, sourced; never correct.
 
 use super::work::Work;
-use crate::finding::Place;
+use crate::finding::{Place, visible};
 use crate::inspect::{Screening, is_unsourced, torque_accounts};
 use crate::manual::{Combination, ListKind, Lists, Machine, Manual, Procedure, Scope, ThingRef, WrittenValue};
 use crate::trade::screening::Standing;
@@ -74,7 +74,7 @@ impl Account<'_, '_> {
     fn tell(&mut self, values: &[&WrittenValue]) -> io::Result<()> {
         let name = self.home.lists.head(self.kind, self.id).map_or(self.id, |head| head.name);
         let of = self.home.machine.map_or_else(|| "the shop".to_owned(), |machine| machine.name.clone());
-        writeln!(self.out, "{name} ({} of {of})", self.kind.one())?;
+        writeln!(self.out, "{} ({} of {})", visible(name), self.kind.one(), visible(&of))?;
         // The name stands above, the source below with all that is known of it.
         for value in values.iter().filter(|value| !matches!(value.field, "name" | "source")) {
             let when = if value.when.is_always() { String::new() } else { format!(" ({})", value.when.words()) };
@@ -91,7 +91,7 @@ impl Account<'_, '_> {
     }
 
     fn line(&mut self, label: &str, words: &str) -> io::Result<()> {
-        writeln!(self.out, "  {label:<15} {words}")
+        writeln!(self.out, "  {label:<15} {}", visible(words))
     }
 
     fn spot(&self, place: &Place) -> String {

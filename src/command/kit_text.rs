@@ -2,6 +2,7 @@
 
 use super::kit::Chosen;
 use super::{columns, csv as table};
+use crate::finding::visible;
 use crate::inspect::{Comes, GoodsRow, MaterialRow, ToolRow, WaitRow, WrenchSet};
 use crate::manual::{Combination, Manual, Procedure};
 use serde::Serialize;
@@ -101,9 +102,9 @@ pub(super) fn text(chosen: &[Chosen<'_>], out: &mut dyn Write) -> io::Result<()>
             writeln!(out)?;
         }
         let variant = if one.known.is_always() { String::new() } else { format!(" ({})", one.known.words()) };
-        writeln!(out, "{}{variant}", one.machine.name)?;
+        writeln!(out, "{}{variant}", visible(&one.machine.name))?;
         for procedure in &one.procedures {
-            writeln!(out, "  {}", procedure.title)?;
+            writeln!(out, "  {}", visible(&procedure.title))?;
         }
         let lines = lines(one);
         for (section, title) in SECTIONS {
@@ -125,9 +126,9 @@ pub(super) fn text(chosen: &[Chosen<'_>], out: &mut dyn Write) -> io::Result<()>
 /// Each wrench with what it is set to below it.
 fn wrenches(lines: &[Line], out: &mut dyn Write) -> io::Result<()> {
     for line in lines.iter().filter(|line| line.section == "wrench") {
-        writeln!(out, "  [ ] {}", line.name)?;
+        writeln!(out, "  [ ] {}", visible(&line.name))?;
         for set in &line.sets {
-            writeln!(out, "        {}", set_words(set))?;
+            writeln!(out, "        {}", visible(&set_words(set)))?;
         }
     }
     Ok(())

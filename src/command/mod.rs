@@ -29,7 +29,7 @@ mod work;
 pub use arguments::{Arguments, Command, Format, PlainFormat, TableFormat};
 pub use reckon_options::ReckonOptions;
 
-use crate::finding::Look;
+use crate::finding::{Look, visible};
 use crate::manual::Date;
 use sieve::{Manner, Sieve};
 use std::io::{self, Write};
@@ -113,7 +113,7 @@ fn columns(out: &mut dyn Write, indent: &str, rows: &[(String, String)]) -> io::
     for (label, value) in rows {
         let gap = width - unicode_width::UnicodeWidthStr::width(label.as_str());
         let line = format!("{indent}{label}{:gap$}   {value}", "");
-        writeln!(out, "{}", line.trim_end())?;
+        writeln!(out, "{}", visible(line.trim_end()))?;
     }
     Ok(())
 }

@@ -3,6 +3,7 @@
 use super::arguments::{TableFormat, ValuesOptions};
 use super::work::{Order, Work, work};
 use super::{Outcome, World, csv};
+use crate::finding::visible;
 use crate::manual::{ListedValue, value_list};
 use serde::Serialize;
 use std::io::{self, Write};
@@ -90,7 +91,7 @@ fn text(values: &[ListedValue], out: &mut dyn Write) -> io::Result<()> {
         }
         let variant = if value.variant.is_empty() { String::new() } else { format!(" ({})", value.variant) };
         let source = value.source.as_ref().map_or_else(String::new, |source| format!("   [{source}]"));
-        writeln!(out, "  {}.{}{variant}: {}{source}", value.id, value.field, value.written)?;
+        writeln!(out, "{}", visible(&format!("  {}.{}{variant}: {}{source}", value.id, value.field, value.written)))?;
     }
     Ok(())
 }

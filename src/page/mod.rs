@@ -68,12 +68,13 @@ mod tables;
 mod template;
 mod terms;
 mod tightening;
-mod torque_card;
 mod to_have;
+mod torque_card;
+mod turns;
 mod usage;
 mod values;
-mod words;
 mod waived;
+mod words;
 mod wrench;
 mod wrench_reset;
 

@@ -1,11 +1,12 @@
 //! The theme's templates: built in, replaceable file by file, compiled once.
 
 use super::bounds::{Bounded, range};
-use super::{PageFile, assets};
+use super::{PageFile, assets, turns};
 use super::error::PageError;
 use super::markup::{Markup, escape};
 use super::words::{Arg, Words};
 use serde::Serialize;
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 use tera::{Context, Kwargs, State, Tera};
@@ -58,15 +59,18 @@ impl Templates {
     /// Compiles the built-in templates, those of `theme` in place of them.
     pub(super) fn compile(theme: &BTreeMap<String, Vec<u8>>, words: &Arc<Words>) -> Result<Self, PageError> {
         let mut tera = Tera::new();
+        // Whatever a theme's template is called: an author's text is escaped in it.
+        tera.autoescape_on(vec![""]);
         tera.set_escape_fn(escape);
+        turns::register(&mut tera);
         let spoken = Arc::clone(words);
         tera.register_function("say", move |kwargs: Kwargs, _: &State| say(&spoken, &kwargs));
         tera.register_function("range", range());
-        let mut sources: BTreeMap<&str, &str> = TEMPLATES.iter().copied().collect();
+        let mut sources: BTreeMap<&str, Cow<'_, str>> = TEMPLATES.iter().map(|(name, text)| (*name, Cow::Borrowed(*text))).collect();
         for (path, bytes) in theme {
             if let Some(name) = path.strip_prefix("templates/") {
                 let text = std::str::from_utf8(bytes).map_err(|_| PageError::in_theme(path, None, "is not UTF-8 text"))?;
-                sources.insert(name, text);
+                sources.insert(name, Cow::Owned(turns::counted(text)));
             }
         }
         tera.add_raw_templates(sources).map_err(|error| PageError::of_template("", &error))?;
@@ -76,6 +80,7 @@ impl Templates {
     /// Prints a view.
     pub(super) fn render(&self, template: &str, view: &impl Serialize) -> Result<Markup, PageError> {
         let context = Context::from_serialize(view).map_err(|error| PageError::of_template(template, &error))?;
+        turns::begin();
         let mut page = Bounded::default();
         let done = self.tera.render_to(template, &context, &mut page);
         if page.is_full() {

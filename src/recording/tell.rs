@@ -2,12 +2,17 @@
 
 use super::compare::{Comparison, Difference, ListedValue, Said};
 use super::gaps::Gap;
+use crate::finding::visible;
 use serde_json::{Value, json};
-use std::fmt::{Display, Write};
+use std::fmt::Display;
 
 fn line(text: &mut String, words: impl Display) {
-    // Writing to a text never fails.
-    let _ = writeln!(text, "{words}");
+    let words = words.to_string();
+    // A heading has an empty line above it. A line's end anywhere else is an author's, and begins no line of the report.
+    let below = words.strip_prefix('\n');
+    text.push_str(if below.is_some() { "\n" } else { "" });
+    text.push_str(&visible(below.unwrap_or(&words)));
+    text.push('\n');
 }
 
 /// A comparison in words. `title` names the procedure, `captions` the file.

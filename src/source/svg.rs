@@ -43,6 +43,13 @@ const REFUSED_ELEMENTS: [&str; 19] = [
     "mpath",
 ];
 
+/// Namespaces of web pages, and of formulas in them (HTML Standard, 13.1.2: foreign elements).
+const FOREIGN: [&str; 2] = ["http://www.w3.org/1999/xhtml", "http://www.w3.org/1998/Math/MathML"];
+
+/// Presentation attributes that may name something to be loaded (SVG 2, section 6.6; SVG 1.1 for `cursor` and `color-profile`).
+const STYLED: [&str; 11] =
+    ["fill", "stroke", "filter", "mask", "clip-path", "cursor", "marker", "marker-start", "marker-mid", "marker-end", "color-profile"];
+
 /// Parts of a style that load something, or could hide that they do.
 const REFUSED_IN_STYLES: [&str; 9] =
     ["@import", "@font-face", "@namespace", "image-set(", "image(", "cross-fade(", "src(", "expression(", "\\"];
@@ -99,7 +106,10 @@ fn byte_at(text: &str, at: TextPos) -> usize {
 #[derive(Default)]
 struct Look {
     open: usize,
-    in_style: bool,
+    /// How many elements are open from the outermost `style` on: what stands behind an element within a style is style, too.
+    in_style: usize,
+    /// What stands in it so far. Comments and the like part a text for the reader here, and not for a browser.
+    style: String,
     size: Option<(u32, u32)>,
 }
 
@@ -109,7 +119,9 @@ impl Look {
             Event::Start(element) => {
                 self.element(element)?;
                 self.open += 1;
-                self.in_style = name_of(element) == "style";
+                if self.in_style > 0 || name_of(element) == "style" {
+                    self.in_style += 1;
+                }
                 if self.open > DEEPEST {
                     return Err(refused("its elements are nested too deep", "save it as plain SVG"));
                 }
@@ -117,10 +129,13 @@ impl Look {
             Event::Empty(element) => self.element(element)?,
             Event::End(_) => {
                 self.open = self.open.saturating_sub(1);
-                self.in_style = false;
+                self.in_style = self.in_style.saturating_sub(1);
+                if self.in_style == 0 {
+                    style(&std::mem::take(&mut self.style))?;
+                }
             }
-            Event::Text(text) if self.in_style => style(&text.xml10_content())?,
-            Event::CData(text) if self.in_style => style(&text.xml10_content())?,
+            Event::Text(text) if self.in_style > 0 => self.style.push_str(&text.xml10_content()),
+            Event::CData(text) if self.in_style > 0 => self.style.push_str(&text.xml10_content()),
             Event::PI(_) => {
                 return Err(refused(
                     "it calls for a processing instruction, such as a style sheet",
@@ -137,7 +152,7 @@ impl Look {
                 let known = name.is_char_ref()
                     || matches!(name.xml10_content().as_ref(), "lt" | "gt" | "amp" | "apos" | "quot");
                 // Within a style the pieces around a reference would be looked at apart.
-                if !known || self.in_style {
+                if !known || self.in_style > 0 {
                     return Err(refused("it uses an entity", "write the character itself"));
                 }
             }
@@ -186,7 +201,12 @@ impl Look {
 
 fn check_attribute(whole_key: &str, key: &str, value: &str) -> Result<(), Fault> {
     if whole_key == "xmlns" || whole_key.starts_with("xmlns:") {
-        return Ok(());
+        // Elements of these load and submit by attributes of their own.
+        return if FOREIGN.contains(&value.trim()) {
+            Err(refused("it holds parts of a web page", "remove them, or save the drawing as plain SVG"))
+        } else {
+            Ok(())
+        };
     }
     if key.starts_with("on") {
         return Err(refused(format!("it holds an event attribute ‘{key}’"), "remove that attribute"));
@@ -196,8 +216,11 @@ fn check_attribute(whole_key: &str, key: &str, value: &str) -> Result<(), Fault>
             "it refers to something outside itself",
             "embed the picture as PNG or JPEG, ‘data:image/png;base64,…’, or refer to a part of the drawing, ‘#name’",
         )),
+        "ping" => Err(refused("it tells somebody that it was looked at", "remove the attribute ‘ping’")),
         "base" => Err(refused("it sets another base for its references", "remove the attribute ‘xml:base’")),
         "style" => style(value),
+        // They are read as parts of a style, escapes and functions too.
+        _ if !whole_key.contains(':') && STYLED.contains(&key) => style(value),
         _ if calls_out(value) => {
             Err(refused("it loads something from elsewhere", "refer to a part of the drawing: ‘url(#name)’"))
         }
@@ -369,6 +392,8 @@ mod tests {
             "<use href='#a'/><use xmlns:xlink='http://www.w3.org/1999/xlink' xlink:href='#a'/>",
             "<image href='data:image/png;base64,iVBOR'/>",
             "<!-- a comment --><g><g/></g>",
+            "<style>.a { fill: red }</style><text>M6 &amp; @import \\ x</text>",
+            "<g n:label='C:\\pump(1)' xmlns:n='https://x.example/ns'/>",
             "<metadata><rdf:RDF xmlns:rdf='http://www.w3.org/1999/02/22-rdf-syntax-ns#'/></metadata>",
         ] {
             assert_eq!(of(inner), Ok((40, 30)), "{inner}");
@@ -399,6 +424,17 @@ mod tests {
             "<rect fill='url(b.svg#g)'/>",
             "<rect style='background: image-set(\"a.png\" 1x)'/>",
             "<g xml:base='https://x.example/'/>",
+            "<style><g/><a></a>@import 'https://x.example/a.css';</style>",
+            "<style>@im<!-- -->port 'https://x.example/a.css';</style>",
+            "<style>@im<![CDATA[port 'https://x.example/a.css';]]></style>",
+            "<style>a { mask: ur<g/>l(https://x.example/a.svg#b) }</style>",
+            "<style><g><a/></g>a { fill: url(https://x.example) }</style>",
+            "<rect fill='\\75rl(https://x.example/a.svg#b)'/>",
+            "<rect mask='image-set(\"https://x.example/a.png\" 1x)'/>",
+            "<a href='#a' ping='https://x.example/'/>",
+            "<h:img xmlns:h='http://www.w3.org/1999/xhtml' srcset='https://x.example/a.png 1x'/>",
+            "<form xmlns='http://www.w3.org/1999/xhtml' action='https://x.example/'/>",
+            "<mi xmlns='http://www.w3.org/1998/Math/MathML'/>",
             "<animate attributeName='href' to='x'/>",
             "<text>&unknown;</text>",
             "<?xml-stylesheet href='x.css'?>",
