@@ -1,5 +1,12 @@
 (function (leaf) {
 "use strict";
+const mark = leaf.data("page-words")?.["decimal-mark"] ?? ".";
+leaf.numerals = (value) => (mark === "." ? String(value) : String(value).replace(/(\d)\.(?=\d)/g, `$1${mark}`));
+leaf.numeralsIn = (words) =>
+mark === "." ? words : words.replace(/[\d.]*\d(?:[–±\s\u00a0-]*[\d.]*\d)?[\s\u00a0]?(?:N·m|lbf·|kgf·|mm|µm|in\b|°|bar\b|kPa|psi|mL|L\b|kg|g\b)/g, leaf.numerals);
+})((globalThis.leaf ??= {}));
+(function (leaf) {
+"use strict";
 const DIGITS = "!#$%()*+,-./0123456789:;=?@ABCDEFGHIJKLMNOPQRSTUVWXYZ[]^_abcdefghijklmnopqrstuvwxyz{|}~";
 const ENDS = 60;
 const WEIGHTS = { name: 3, id: 2, value: 2, more: 1.2, place: 0.7 };
@@ -203,8 +210,8 @@ const option = (entry, at) =>
 leaf.element(
 "a",
 { id: `search.${at + 1}`, role: "option", "aria-selected": "false", tabindex: "-1", href: root + entry.href },
-leaf.element("span", { class: "search-what" }, entry.name),
-...(entry.value ? [" ", leaf.element("b", {}, entry.value)] : []),
+leaf.element("span", { class: "search-what" }, leaf.numeralsIn(entry.name)),
+...(entry.value ? [" ", leaf.element("b", {}, entry.not ? entry.value : leaf.numerals(entry.value))] : []),
 " ",
 leaf.element("small", {}, [entry.kind, ...entry.where].join(" · ")),
 );

@@ -109,6 +109,13 @@ shown.then(() => leaf.news(words, text, load)).catch(() => {});
 })((globalThis.leaf ??= {}));
 (function (leaf) {
 "use strict";
+const mark = leaf.data("page-words")?.["decimal-mark"] ?? ".";
+leaf.numerals = (value) => (mark === "." ? String(value) : String(value).replace(/(\d)\.(?=\d)/g, `$1${mark}`));
+leaf.numeralsIn = (words) =>
+mark === "." ? words : words.replace(/[\d.]*\d(?:[–±\s\u00a0-]*[\d.]*\d)?[\s\u00a0]?(?:N·m|lbf·|kgf·|mm|µm|in\b|°|bar\b|kPa|psi|mL|L\b|kg|g\b)/g, leaf.numerals);
+})((globalThis.leaf ??= {}));
+(function (leaf) {
+"use strict";
 const LONGEST = 40;
 const CUSTOMARY = /lbf|\bin\b|thou|°F|psi|\boz\b/;
 function plain(spelling) {
@@ -165,7 +172,8 @@ return CUSTOMARY.test(unit) ? "customary" : "metric";
 }
 function shown(value, symbol, decimals) {
 const digits = (Math.round(value * 10 ** decimals) / 10 ** decimals).toFixed(decimals).replace("-", "−");
-return symbol === "°" ? `${digits}°` : `${digits}\u00a0${symbol}`;
+const local = leaf.numerals?.(digits) ?? digits;
+return symbol === "°" ? `${local}°` : `${local}\u00a0${symbol}`;
 }
 function judge(value, spec, limit) {
 const inside = (band) => !band || ((band.low ?? -Infinity) - hair(band.low) <= value && value <= (band.high ?? Infinity) + hair(band.high));
@@ -593,6 +601,7 @@ const data = leaf.data("bench-data");
 if (!data?.acts || !data.words) return;
 const SETTINGS = "leaf.settings";
 const DEFAULTS = { oneStep: false, tap: false, printTicks: false, awake: true, units: "printed", who: "" };
+const VALUES = new Set(["value", "was", "now", "spec", "limit", "low", "high", "size", "gives", "formula"]);
 const ofMachine = (kind) => `leaf.${kind}:${JSON.stringify([data.manual, data.machine])}`;
 const ofBuild = (kind, machine, serial, ...more) => `leaf.${kind}:${JSON.stringify([data.manual, machine, serial, ...more])}`;
 class Bench {
@@ -615,7 +624,8 @@ const serial = this.read(ofMachine("current"));
 this.serial = typeof serial === "string" ? serial.slice(0, 200) : "";
 }
 say(key, values) {
-return leaf.fill(data.words[key], values);
+const shown = Object.entries(values ?? {}).map(([name, value]) => [name, VALUES.has(name) ? leaf.numerals(value) : value]);
+return leaf.fill(data.words[key], Object.fromEntries(shown));
 }
 time(at) {
 const moment = new Date(at);
@@ -1100,15 +1110,15 @@ if (waits === "build" && bench.ready && bench.conflict === null) queueMicrotask(
 if (waits) return;
 const text = written(act)[at];
 shown.textContent = text === undefined ? unit.value : "";
-if (document.activeElement !== input) input.value = text ?? "";
-blank?.setAttribute("data-written", text ?? "");
+if (document.activeElement !== input) input.value = leaf.numerals(text ?? "");
+blank?.setAttribute("data-written", leaf.numerals(text ?? ""));
 if (text === undefined) {
 tell(said, "", "");
 return;
 }
 const read = bench.units.read(text, measure.unit);
 if (read.fault) tell(said, "bad", bench.say(read.fault, { unit: read.unit ?? "" }));
-else verdict(said, measure, read, typed === null || [text, read.digits].includes(typed) ? null : text);
+else verdict(said, measure, read, typed === null || [text, read.digits].map(leaf.numerals).includes(typed) ? null : text);
 };
 bench.onChange(show);
 show();
@@ -1272,7 +1282,7 @@ return [bench.say("bench-reckon-set", { value: bench.units.show(set, unit, 1), f
 }
 bench.settingFormula = (torque, length, [offset, angle], unit) => {
 const mm = (value) => bench.units.show(value, millimetre(), 0);
-return `T × L ÷ (L + E × cos θ) = ${bench.units.show(torque, unit, 1)} × ${mm(length)} ÷ (${mm(length)} + ${mm(offset)} × cos ${angle}°)`;
+return `T × L ÷ (L + E × cos θ) = ${bench.units.show(torque, unit, 1)} × ${mm(length)} ÷ (${mm(length)} + ${mm(offset)} × cos ${leaf.numerals(angle)}°)`;
 };
 function arc(act) {
 const { align } = act;

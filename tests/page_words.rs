@@ -14,8 +14,12 @@ fn read(folder: &str, ending: &str) -> Vec<String> {
     wanted.map(|name| std::fs::read_to_string(name).unwrap()).collect()
 }
 
+fn english() -> String {
+    std::fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("themes/workshop/messages/en.ftl")).unwrap()
+}
+
 fn catalogue() -> BTreeSet<String> {
-    let text = read("themes/workshop/messages", "ftl").remove(0);
+    let text = english();
     text.lines()
         .filter(|line| line.starts_with(|c: char| c.is_ascii_lowercase()))
         .filter_map(|line| line.split_once(" =").map(|(key, _)| key.to_owned()))
@@ -94,7 +98,7 @@ fn every_key_of_the_catalogue_is_used() {
 
 #[test]
 fn the_standing_caution_is_word_for_word() {
-    let text = read("themes/workshop/messages", "ftl").remove(0);
+    let text = english();
     let caution = "The values here come from the publisher named above. They may be wrong for your machine. The \
                    maker's service data, local codes and a qualified person decide. This manual checks values for \
                    plausibility and consistency, never for correctness.";

@@ -91,7 +91,7 @@ pub static MANUAL: &[Field] = &[
     Field::required("title", Shape::Text, "the manual's title"),
     Field::required("publisher", Shape::Text, "who answers for the values"),
     Field::new("format", Shape::Count, "the edition of this format it is written for; 1 where not given"),
-    Field::new("language", Shape::Text, "BCP 47 tag: en"),
+    Field::new("language", Shape::Text, "BCP 47 tag: en, de, de-CH; the words of pages and sheets, their decimal mark, days and direction"),
     Field::new("notice", Shape::Text, "shown on every page and sheet, after the standing caution"),
     Field::new("units", Shape::Map(&UNITS), "units shown beside the author's own"),
     Field::new("paper", Shape::Words(&["A4", "Letter"]), "paper of the sheets"),

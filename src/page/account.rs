@@ -106,14 +106,16 @@ impl<'s> Scene<'s> {
     fn preload_words(&self, screening: &Screening<'_>) -> String {
         let kilonewtons = |newtons: f64| format!("{:.1}", newtons / 1000.0);
         let factor = screening.joint.nut_factor;
+        // A number without a unit: nothing later tells that it is a value.
+        let bare = |factor: f64| format!("{factor:.2}").replace('.', &self.site.words.decimal_mark().to_string());
         self.say(
             "account-preload-value",
             &[
                 ("mid", Arg::Text(&kilonewtons(screening.preload_n.mid))),
                 ("low", Arg::Text(&kilonewtons(screening.preload_n.low))),
                 ("high", Arg::Text(&kilonewtons(screening.preload_n.high))),
-                ("rough", Arg::Text(&format!("{:.2}", factor.high))),
-                ("slippery", Arg::Text(&format!("{:.2}", factor.low))),
+                ("rough", Arg::Text(&bare(factor.high))),
+                ("slippery", Arg::Text(&bare(factor.low))),
             ],
         )
     }

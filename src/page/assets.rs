@@ -21,6 +21,7 @@ const SHEET_PAPER: Part = part!("styles/sheet-paper.css");
 /// What only a proof copy shows.
 const PROOF: Part = part!("styles/proof.css");
 const CORE: Part = part!("scripts/core.js");
+const NUMERALS: Part = part!("scripts/numerals.js");
 const SAVED: Part = part!("scripts/saved-copy.js");
 /// The worker that keeps the whole manual on the device; it is a file of its own at the site's root.
 const WORKER: Part = part!("scripts/offline.js");
@@ -37,13 +38,14 @@ const JOINED: &[(&str, &[Part])] = &[
     ("saved-news.js", &[part!("scripts/saved-news.js")]),
     // Loaded when the search is first used.
     ("search.css", &[part!("styles/search.css")]),
-    ("search.js", &[part!("scripts/search-match.js"), part!("scripts/search.js")]),
+    ("search.js", &[NUMERALS, part!("scripts/search-match.js"), part!("scripts/search.js")]),
     (
         "sheet.js",
         &[
             CORE,
             part!("scripts/storage.js"),
             SAVED,
+            NUMERALS,
             part!("scripts/quantities.js"),
             part!("scripts/reckon.js"),
             part!("scripts/wrenches.js"),

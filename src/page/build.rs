@@ -58,8 +58,8 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize) -> Resul
         serial: build.serial.as_ref().map(|serial| serial.value.clone()),
         variant: scene.variant_words(&known),
         people: people.join(", "),
-        begun: moment(build.begun.as_ref()),
-        saved: moment(build.saved.as_ref()),
+        begun: moment(site, build.begun.as_ref()),
+        saved: moment(site, build.saved.as_ref()),
         bulletins: record.bulletins(),
         work: record.work(),
         readings: record.readings(),
@@ -83,8 +83,8 @@ fn name(scene: &Scene<'_>, build: &Build) -> String {
     }
 }
 
-fn moment(spot: Option<&Spot<Instant>>) -> Option<String> {
-    spot.map(|spot| spot.value.to_string())
+fn moment(site: &Site<'_>, spot: Option<&Spot<Instant>>) -> Option<String> {
+    spot.map(|spot| site.words.dated(&spot.value.to_string()))
 }
 
 fn text(spot: Option<&Spot<String>>) -> Option<String> {
@@ -105,7 +105,7 @@ impl Scene<'_> {
                 BuildRow {
                     link: Detail { text: name(self, build), href: Some(self.link(&link::build_path(&machine.id, &build.id))) },
                     variant: self.variant_words(&known),
-                    saved: moment(build.saved.as_ref()),
+                    saved: moment(self.site, build.saved.as_ref()),
                     bulletins: super::rows::count(bulletins),
                 }
             })
@@ -215,8 +215,8 @@ impl<'s> Record<'s> {
                     Cell::maybe(now.map(|revision| revision.to_string())),
                     Cell::maybe(work.fingerprint.as_ref().map(|fingerprint| fingerprint.value.to_string())),
                     Cell::text(self.scene.site.say(standing)),
-                    Cell::maybe(moment(work.begun.as_ref())),
-                    Cell::text(moment(work.finished.as_ref()).unwrap_or_else(|| self.scene.site.say("build-in-hand"))),
+                    Cell::maybe(moment(self.scene.site, work.begun.as_ref())),
+                    Cell::text(moment(self.scene.site, work.finished.as_ref()).unwrap_or_else(|| self.scene.site.say("build-in-hand"))),
                 ],
             }
         });
@@ -247,7 +247,7 @@ impl<'s> Record<'s> {
                         entry.map_or_else(Cell::default, |entry| lines(cases(&entry.what.spec, scene.known))),
                         entry.map_or_else(Cell::default, |entry| lines(cases(&entry.what.limit, scene.known))),
                         verdict,
-                        Cell::maybe(moment(reading.at.as_ref())),
+                        Cell::maybe(moment(self.scene.site, reading.at.as_ref())),
                     ],
                 });
             }
@@ -269,7 +269,7 @@ impl<'s> Record<'s> {
                     cells: vec![
                         Cell::text(asked.join(", ")),
                         Cell::details(scene.step_detail(index, Some(&signature.step.value)).into_iter().collect()),
-                        Cell::maybe(moment(signature.at.as_ref())),
+                        Cell::maybe(moment(self.scene.site, signature.at.as_ref())),
                     ],
                 });
             }
@@ -294,7 +294,7 @@ impl<'s> Record<'s> {
                     Cell::details(vec![place]),
                     Cell::maybe(text(deviation.because.as_ref())),
                     Cell::maybe(text(deviation.by.as_ref())),
-                    Cell::maybe(moment(deviation.at.as_ref())),
+                    Cell::maybe(moment(self.scene.site, deviation.at.as_ref())),
                 ],
             }
         });

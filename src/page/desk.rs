@@ -6,7 +6,7 @@
 use super::error::PageError;
 use super::faults::FaultView;
 use super::template::Templates;
-use super::words::Words;
+use super::words::{self, Words};
 use super::{PageFile, assets, link};
 use crate::finding::{FileTable, Finding, Place, Severity};
 use serde::Serialize;
@@ -62,8 +62,8 @@ pub struct Desk {
 /// Only where the built-in theme is at fault.
 pub fn desk(input: &DeskInput<'_>) -> Result<Desk, PageError> {
     let plain = BTreeMap::new();
-    let (templates, words) = tools(input.language, input.theme).or_else(|_| tools("en", &plain))?;
-    let view = View::of(input, words);
+    let (templates, spoken) = tools(input.language, input.theme).or_else(|_| tools("en", &plain))?;
+    let view = View::of(input, spoken);
     let html = |template: &str| templates.render(template, &view).map(|page| page.as_str().to_owned());
     let bar = html("proof-bar.html")?;
     let mut files = assets::at_desk(input.theme);
@@ -83,6 +83,7 @@ fn tools(language: &str, theme: &BTreeMap<String, Vec<u8>>) -> Result<(Templates
 #[derive(Serialize)]
 struct View<'a> {
     language: String,
+    direction: Option<&'static str>,
     title: &'a str,
     errors: usize,
     warnings: usize,
@@ -128,6 +129,7 @@ impl<'a> View<'a> {
             Trouble::Nothing | Trouble::Stopped(_) => &[],
         };
         Self {
+            direction: words::direction(&language),
             language,
             title: input.title,
             errors: count(Severity::Error),

@@ -9,7 +9,7 @@ use super::site::Site;
 use super::sources::date_text;
 use super::tables;
 use super::sitemap;
-use super::words::Arg;
+use super::words::{self, Arg};
 use crate::manual::{History, Paper};
 use serde::Serialize;
 
@@ -18,6 +18,8 @@ use serde::Serialize;
 pub(super) struct Frame {
     /// Language of the manual.
     pub language: String,
+    /// `rtl` where its script runs from right to left.
+    pub direction: Option<&'static str>,
     /// Title of the document, for the browser.
     pub title: String,
     /// What the page is about, in a sentence.
@@ -109,6 +111,7 @@ impl Site<'_> {
         let title = if title == manual.title { title.to_owned() } else { format!("{title} – {}", manual.title) };
         Frame {
             language: language(&manual.language),
+            direction: words::direction(&manual.language),
             description: self.say_with("description-manual", &[("title", Arg::Text(&title)), ("publisher", Arg::Text(&manual.publisher))]),
             address: sitemap::address(manual, page),
             feed: None,

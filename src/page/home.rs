@@ -6,7 +6,7 @@ use super::faults::FaultView;
 use super::link;
 use super::names::Detail;
 use super::shared::{self, Shared};
-use super::site::{Site, tidy};
+use super::site::Site;
 use super::sources::date_text;
 use super::tables;
 use super::feed;
@@ -69,7 +69,7 @@ fn part(site: &Site<'_>, machine_index: usize) -> Result<String, PageError> {
         maker: machine.maker.clone(),
         kind: machine.kind.clone(),
         revision: machine.history.revision,
-        date: machine.history.date.as_ref().map(date_text),
+        date: machine.history.date.as_ref().map(|date| site.words.day(date)),
         procedures: machine
             .procedures
             .iter()
@@ -113,7 +113,7 @@ fn page(site: &Site<'_>, parts: &[&str]) -> Result<Option<Vec<u8>>, PageError> {
     block.date = block.date.or_else(|| newest.as_ref().map(date_text));
     let mut frame = site.frame(link::HOME, &manual.title, "home");
     frame.feed = followed.then(|| feed::PATH.to_owned());
-    Ok(Some(tidy(&site.document("home.html", frame, block, &view)?)))
+    Ok(Some(site.printed(&site.document("home.html", frame, block, &view)?)))
 }
 
 /// Findings in the files that no machine owns.

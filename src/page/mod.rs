@@ -42,6 +42,7 @@ mod matrix;
 mod moment;
 mod names;
 mod numbered;
+mod numerals;
 mod offline;
 mod open;
 mod paper_mark;

@@ -57,7 +57,12 @@ impl Site<'_> {
     fn made_page_words(&self) -> Markup {
         let keys = ["saved-new", "saved-new-revision", "saved-load", "saved-later", "saved-older"];
         let holes = [("now", super::words::Arg::Text("{now}"))];
-        let words: BTreeMap<&str, String> = keys.iter().map(|key| (*key, self.say_with(key, &holes))).collect();
+        let mut words: BTreeMap<&str, String> = keys.iter().map(|key| (*key, self.say_with(key, &holes))).collect();
+        // Scripts write the point where nothing else is said.
+        let mark = self.words.decimal_mark();
+        if mark != '.' {
+            words.insert("decimal-mark", mark.to_string());
+        }
         // Texts alone: there is nothing in them that JSON could not hold.
         bench_words::json(&words).unwrap_or_default()
     }

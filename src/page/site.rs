@@ -8,7 +8,7 @@ use super::template::Templates;
 use super::usage::Usage;
 use super::waived::Waived;
 use super::words::{Arg, Words};
-use super::{Input, PageFile, Theme, behind, board, build, bulletins, link, machine, matrix, procedure, review, sheet, source_sheet, torque_card};
+use super::{Input, PageFile, Theme, behind, board, build, bulletins, link, machine, matrix, numerals, procedure, review, sheet, source_sheet, torque_card};
 use crate::inspect::in_order;
 use crate::manual::{Combination, Machine, Procedure, Scope, ThingRef};
 use std::sync::Arc;
@@ -130,7 +130,12 @@ impl<'a> Site<'a> {
             Job::Behind(m, p) => behind::page(self, m, p)?,
             Job::Sheet(m, p, s) => sheet::page(self, m, p, s)?,
         };
-        Ok(PageFile { path, bytes: tidy(&html) })
+        Ok(PageFile { path, bytes: self.printed(&html) })
+    }
+
+    /// A page as it is sent: without what templates leave, its numbers as the language writes them.
+    pub(super) fn printed(&self, html: &Markup) -> Vec<u8> {
+        numerals::localised(tidy(html), self.words.decimal_mark())
     }
 
     /// The words of a key.
@@ -167,7 +172,7 @@ impl<'s> Scene<'s> {
 }
 
 /// Drops the empty lines and trailing spaces that templates leave, except in preformatted text.
-pub(super) fn tidy(html: &Markup) -> Vec<u8> {
+fn tidy(html: &Markup) -> Vec<u8> {
     let mut out = String::with_capacity(html.as_str().len());
     let mut kept = false;
     for line in html.as_str().lines() {

@@ -145,7 +145,7 @@ impl Scene<'_> {
             Cell::maybe(source.kind.as_deref().map(|kind| self.site.words.of("source-kind", kind))),
             Cell::maybe(source.edition.clone()),
             Cell::maybe(source.page.clone()),
-            Cell::maybe(source.date.as_ref().map(date_text)),
+            Cell::maybe(source.date.as_ref().map(|date| self.site.words.day(date))),
             person(&source.by),
             person(&source.read_by),
         ]

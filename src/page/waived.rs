@@ -65,7 +65,7 @@ impl Scene<'_> {
                     ("found", Arg::Text(finding.message())),
                     ("because", Arg::Text(&answer.because)),
                     ("by", Arg::Text(&answer.by)),
-                    ("until", Arg::Text(&answer.until)),
+                    ("until", Arg::Text(&self.site.words.dated(&answer.until))),
                 ],
             );
             let detail = Detail::plain(words);

@@ -2,14 +2,23 @@
 
 use super::error::PageError;
 use super::markup::Markup;
+use crate::manual::Date;
 use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
-use std::collections::{BTreeMap, HashMap};
+use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::sync::{OnceLock, RwLock};
-use unic_langid::LanguageIdentifier;
+use unic_langid::{CharacterDirection, LanguageIdentifier};
 
 /// The built-in English catalogue.
 pub(super) const ENGLISH: &str = include_str!("../../themes/workshop/messages/en.ftl");
+
+/// The built-in catalogues of other languages, by tag.
+const OTHERS: &[(&str, &str)] = &[
+    ("de", include_str!("../../themes/workshop/messages/de.ftl")),
+    ("de-CH", include_str!("../../themes/workshop/messages/de-CH.ftl")),
+    // Liechtenstein writes as Switzerland does.
+    ("de-LI", include_str!("../../themes/workshop/messages/de-CH.ftl")),
+];
 
 /// The words of one language, with English behind them.
 pub(super) struct Words {
@@ -35,11 +44,11 @@ pub(super) enum Arg<'a> {
 impl Words {
     /// The catalogues for a language: those of the theme before the built-in ones.
     pub(super) fn load(language: &str, theme: &BTreeMap<String, Vec<u8>>) -> Result<Self, PageError> {
-        let primary = language.split(['-', '_']).next().unwrap_or("en");
         let mut bundles = Vec::new();
-        let mut wanted = vec![language, primary, "en"];
-        wanted.dedup();
-        for tag in wanted {
+        let tags = wanted(language);
+        // Swiss spelling has no ß, whatever catalogue the words come from.
+        let swiss = tags.iter().any(|tag| matches!(tag.as_str(), "de-CH" | "de-LI"));
+        for tag in &tags {
             let file = format!("messages/{tag}.ftl");
             if let Some(bytes) = theme.get(&file) {
                 let text = std::str::from_utf8(bytes)
@@ -49,8 +58,36 @@ impl Words {
             if tag == "en" {
                 bundles.push(bundle(tag, &file, ENGLISH)?);
             }
+            if let Some((_, text)) = OTHERS.iter().find(|(known, _)| known == tag) {
+                let text = if swiss { text.replace('ß', "ss") } else { (*text).to_owned() };
+                bundles.push(bundle(tag, &file, &text)?);
+            }
         }
         Ok(Self { bundles, known: RwLock::default(), bench: OnceLock::new(), page: OnceLock::new() })
+    }
+
+    /// What stands between the whole part of a number and its decimals.
+    pub(super) fn decimal_mark(&self) -> char {
+        if self.say("decimal-mark") == "," { ',' } else { '.' }
+    }
+
+    /// A day in running words: `14.09.2026`. Title blocks keep ISO 8601.
+    pub(super) fn day(&self, date: &Date) -> String {
+        let (year, month, day) = (format!("{:04}", date.year), format!("{:02}", date.month), format!("{:02}", date.day));
+        self.say_with("date-day", &[("year", Arg::Text(&year)), ("month", Arg::Text(&month)), ("day", Arg::Text(&day))])
+    }
+
+    /// A text that begins with a day of ISO 8601, with that day as in running words: `2026-09-14 10:20 UTC`.
+    pub(super) fn dated(&self, text: &str) -> String {
+        let (day, rest) = text.split_at_checked(10).unwrap_or(("", text));
+        let parts: Vec<&str> = day.split('-').collect();
+        match parts.as_slice() {
+            [year, month, day] if [4, 2, 2] == [year.len(), month.len(), day.len()] => {
+                let filled = [("year", Arg::Text(year)), ("month", Arg::Text(month)), ("day", Arg::Text(day))];
+                format!("{}{rest}", self.say_with("date-day", &filled))
+            }
+            _ => text.to_owned(),
+        }
     }
 
     /// The words of a key.
@@ -98,6 +135,28 @@ impl Words {
     }
 }
 
+/// The tags whose catalogues are asked, in turn: the language as written, as BCP 47 writes it, with its region alone,
+/// alone, and English.
+fn wanted(language: &str) -> Vec<String> {
+    let mut tags = vec![language.to_owned()];
+    if let Ok(known) = language.parse::<LanguageIdentifier>() {
+        tags.push(known.to_string());
+        tags.extend(known.region.map(|region| format!("{}-{region}", known.language)));
+        tags.push(known.language.to_string());
+    }
+    tags.push(language.split(['-', '_']).next().unwrap_or("en").to_lowercase());
+    tags.push("en".to_owned());
+    let mut seen = BTreeSet::new();
+    tags.retain(|tag| !tag.is_empty() && seen.insert(tag.clone()));
+    tags
+}
+
+/// `rtl` for a language that is written from right to left; none for others and for what is no language.
+pub(super) fn direction(language: &str) -> Option<&'static str> {
+    let known: LanguageIdentifier = language.parse().ok()?;
+    (known.character_direction() == CharacterDirection::RTL).then_some("rtl")
+}
+
 fn bundle(tag: &str, file: &str, text: &str) -> Result<FluentBundle<FluentResource>, PageError> {
     let language: LanguageIdentifier = tag.parse().unwrap_or_default();
     let resource = FluentResource::try_new(text.to_owned()).map_err(|(_, errors)| {
@@ -138,6 +197,43 @@ mod tests {
     fn a_broken_catalogue_is_told_with_its_line() {
         let error = Words::load("nl", &theme("messages/nl.ftl", "a = b\n\nc d\n")).err().unwrap();
         assert_eq!((error.file.as_deref(), error.line), (Some("messages/nl.ftl"), Some(3)));
+    }
+
+    #[test]
+    fn german_is_built_in_by_tag_by_language_and_as_switzerland_writes_it() {
+        for tag in ["de", "de-AT", "de-DE-1996", "DE", "de_DE", "de-Latn-DE"] {
+            let words = Words::load(tag, &BTreeMap::new()).unwrap();
+            assert_eq!((words.say("signal-notice").as_str(), words.decimal_mark()), ("HINWEIS", ','), "{tag}");
+            assert!(words.say("drawing-not-to-scale").contains("maßstäblich"), "{tag}");
+        }
+        for tag in ["de-CH", "de-ch", "de-LI", "de-Latn-CH"] {
+            let words = Words::load(tag, &BTreeMap::new()).unwrap();
+            assert_eq!((words.say("signal-notice").as_str(), words.decimal_mark()), ("HINWEIS", '.'), "{tag}");
+            assert!(words.say("drawing-not-to-scale").contains("massstäblich"), "{tag}");
+        }
+    }
+
+    #[test]
+    fn a_theme_brings_marks_and_days_of_its_own_language() {
+        let own = theme("messages/nl.ftl", "decimal-mark = ,\ndate-day = { $day }-{ $month }-{ $year }\n");
+        let words = Words::load("nl-BE", &own).unwrap();
+        let date = Date { year: 2026, month: 9, day: 4 };
+        assert_eq!((words.decimal_mark(), words.day(&date).as_str()), (',', "04-09-2026"));
+        let words = Words::load("de", &BTreeMap::new()).unwrap();
+        assert_eq!(words.day(&date), "04.09.2026");
+        assert_eq!((words.dated("2026-09-04 10:20 UTC"), words.dated("soon")), ("04.09.2026 10:20 UTC".to_owned(), "soon".to_owned()));
+        let words = Words::load("", &BTreeMap::new()).unwrap();
+        assert_eq!((words.decimal_mark(), words.day(&date).as_str()), ('.', "2026-09-04"));
+    }
+
+    #[test]
+    fn the_direction_follows_the_language_and_its_script() {
+        for tag in ["ar", "ar-EG", "he", "fa", "ur"] {
+            assert_eq!(direction(tag), Some("rtl"), "{tag}");
+        }
+        for tag in ["en", "de-CH", "", "?", "ja"] {
+            assert_eq!(direction(tag), None, "{tag}");
+        }
     }
 
     #[test]

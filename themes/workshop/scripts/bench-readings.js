@@ -72,15 +72,15 @@
       if (waits) return;
       const text = written(act)[at];
       shown.textContent = text === undefined ? unit.value : "";
-      if (document.activeElement !== input) input.value = text ?? "";
-      blank?.setAttribute("data-written", text ?? "");
+      if (document.activeElement !== input) input.value = leaf.numerals(text ?? "");
+      blank?.setAttribute("data-written", leaf.numerals(text ?? ""));
       if (text === undefined) {
         tell(said, "", "");
         return;
       }
       const read = bench.units.read(text, measure.unit);
       if (read.fault) tell(said, "bad", bench.say(read.fault, { unit: read.unit ?? "" }));
-      else verdict(said, measure, read, typed === null || [text, read.digits].includes(typed) ? null : text);
+      else verdict(said, measure, read, typed === null || [text, read.digits].map(leaf.numerals).includes(typed) ? null : text);
     };
     bench.onChange(show);
     show();

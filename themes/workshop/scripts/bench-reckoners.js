@@ -149,7 +149,7 @@
   /** `T × L ÷ (L + E × cos θ)` with its numbers. */
   bench.settingFormula = (torque, length, [offset, angle], unit) => {
     const mm = (value) => bench.units.show(value, millimetre(), 0);
-    return `T × L ÷ (L + E × cos θ) = ${bench.units.show(torque, unit, 1)} × ${mm(length)} ÷ (${mm(length)} + ${mm(offset)} × cos ${angle}°)`;
+    return `T × L ÷ (L + E × cos θ) = ${bench.units.show(torque, unit, 1)} × ${mm(length)} ÷ (${mm(length)} + ${mm(offset)} × cos ${leaf.numerals(angle)}°)`;
   };
 
   function arc(act) {

@@ -7,6 +7,8 @@
 
   const SETTINGS = "leaf.settings";
   const DEFAULTS = { oneStep: false, tap: false, printTicks: false, awake: true, units: "printed", who: "" };
+  /** What words are filled with that is a value, in the order of their catalogue. */
+  const VALUES = new Set(["value", "was", "now", "spec", "limit", "low", "high", "size", "gives", "formula"]);
   const ofMachine = (kind) => `leaf.${kind}:${JSON.stringify([data.manual, data.machine])}`;
   const ofBuild = (kind, machine, serial, ...more) => `leaf.${kind}:${JSON.stringify([data.manual, machine, serial, ...more])}`;
 
@@ -32,7 +34,8 @@
     }
 
     say(key, values) {
-      return leaf.fill(data.words[key], values);
+      const shown = Object.entries(values ?? {}).map(([name, value]) => [name, VALUES.has(name) ? leaf.numerals(value) : value]);
+      return leaf.fill(data.words[key], Object.fromEntries(shown));
     }
 
     /** A moment as people write it. */

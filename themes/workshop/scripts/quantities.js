@@ -77,7 +77,8 @@
   /** A number to so many decimals with its unit; a degree sign touches it. */
   function shown(value, symbol, decimals) {
     const digits = (Math.round(value * 10 ** decimals) / 10 ** decimals).toFixed(decimals).replace("-", "−");
-    return symbol === "°" ? `${digits}°` : `${digits}\u00a0${symbol}`;
+    const local = leaf.numerals?.(digits) ?? digits;
+    return symbol === "°" ? `${local}°` : `${local}\u00a0${symbol}`;
   }
 
   /** How a value stands to a spec and a limit, all in the base unit; ends count as inside. */

@@ -62,8 +62,8 @@
     leaf.element(
       "a",
       { id: `search.${at + 1}`, role: "option", "aria-selected": "false", tabindex: "-1", href: root + entry.href },
-      leaf.element("span", { class: "search-what" }, entry.name),
-      ...(entry.value ? [" ", leaf.element("b", {}, entry.value)] : []),
+      leaf.element("span", { class: "search-what" }, leaf.numeralsIn(entry.name)),
+      ...(entry.value ? [" ", leaf.element("b", {}, entry.not ? entry.value : leaf.numerals(entry.value))] : []),
       " ",
       leaf.element("small", {}, [entry.kind, ...entry.where].join(" · ")),
     );
