@@ -245,7 +245,10 @@ impl<'a> Maker<'a, '_> {
             let several = account.case.value.stages().len() > 1;
             for setting in &account.settings {
                 let when = beside(&entry.only.and(&account.case.when).unwrap_or_default(), self.known);
-                let set = setting.shown().map_or_else(|| setting.torque.written().to_owned(), |shown| shown.written().to_owned());
+                // A torque that the author wrote in a second unit, too, is set as it reads on the scale.
+                let on_scale = |shown: &str| setting.torque.written().strip_prefix(shown).is_some_and(|rest| rest.is_empty() || rest.starts_with(" ("));
+                let shown = setting.shown().filter(|shown| setting.corrected || !on_scale(shown.written()));
+                let set = shown.map_or_else(|| setting.torque.written().to_owned(), |shown| shown.written().to_owned());
                 let row = WrenchSet { fastener: &entry.name, stage: several.then_some(setting.stage), when, torque: setting.torque.written(), set, with_adapter: setting.corrected };
                 if let Some(tool) = self.list.tools.iter_mut().find(|tool| std::ptr::eq(tool.entry, setting.tool))
                     && !tool.sets.contains(&row)

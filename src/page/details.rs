@@ -227,7 +227,8 @@ impl<'s> Scene<'s> {
             told.detail(self.thrown_away(&part.reuse));
             return;
         }
-        if !self.at_bench {
+        // On a sheet it stands above, in the list of what must be in hand; which of several it is, is said where it goes in.
+        if !self.at_bench || part.number.cases.len() > 1 || part.material.cases.len() > 1 {
             told.detail(self.part_text(part));
         }
         told.detail(self.faces_text(&part.faces));

@@ -21,7 +21,7 @@ pub(super) struct PaperMark {
     machine: String,
     procedure: String,
     revision: Option<u64>,
-    fingerprint: String,
+    pub fingerprint: String,
     code: Markup,
     /// What changed in the procedure, by its revision, newest first.
     changes: Vec<PaperChange>,

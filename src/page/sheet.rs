@@ -27,6 +27,8 @@ struct SheetView {
     running: String,
     /// What tells a printed sheet from this one.
     paper: PaperMark,
+    /// Whether lines are numbered with gaps.
+    skips: bool,
     back: Detail,
     before: Before,
     have: Vec<Have>,
@@ -87,13 +89,18 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize, sheet: u
     running.extend(Some(scene.variant_words(known)).filter(|w| !w.is_empty()));
     running.extend(procedure.history.revision.map(|r| scene.say("revision", &[("revision", Arg::Count(r))])));
     let steps = steps(&scene, index)?;
+    let paper = scene.paper_mark(procedure)?;
+    // The first group is enough to tell loose pages apart; all of it stands beside the code.
+    running.extend(paper.fingerprint.get(..4).map(|group| format!("{group}…")));
+    let skips = skips(&steps);
     let pauses = steps.iter().flat_map(|step| step.groups.iter().flatten()).filter(|row| row.kind == "stop").count();
     let view = SheetView {
         machine: machine.name.clone(),
         title: title.clone(),
         variants,
         running: running.join(" · "),
-        paper: scene.paper_mark(procedure)?,
+        paper,
+        skips,
         back: Detail { text: title.clone(), href: Some(scene.link(&link::procedure_path(&machine.id, &procedure.id))) },
         have: have(&scene, &before),
         stop_items: before.inherited.iter().chain(&leaves).map(|item| item.thing.text.clone()).collect(),
@@ -155,6 +162,12 @@ fn steps(scene: &Scene<'_>, index: usize) -> Result<Vec<SheetStep>, PageError> {
             })
         })
         .collect()
+}
+
+/// Whether a number is missing between lines: acts are numbered as on the page, and not each is a line of this sheet.
+fn skips(steps: &[SheetStep]) -> bool {
+    let lines = |step: &SheetStep| step.groups.iter().flatten().filter(|row| row.kind == "act").map(|row| row.number.clone()).collect::<Vec<_>>();
+    steps.iter().any(|step| lines(step).iter().enumerate().any(|(place, number)| *number != format!("{}.{}", step.number, place + 1)))
 }
 
 /// Parts the rows of a step where paper may end: behind a line of work or text, never behind the panels, STOP lines and

@@ -804,6 +804,7 @@ sheet-date = Datum
 sheet-tool = WERKZEUG
 sheet-hold = HALT
 sheet-sign = FREIGABE
+sheet-skips = Die Zeilen sind wie auf der Seite gezählt: Eine Nummer, die hier fehlt, ist ein Werkzeug, eine Unterschrift oder Arbeit einer anderen Variante.
 sheet-reset = UMSTELLEN
 sheet-reset-line = { $wrench }: { $from } → { $to }
 sheet-stop = PAUSE

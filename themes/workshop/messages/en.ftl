@@ -780,6 +780,7 @@ sheet-date = date
 sheet-tool = TOOL
 sheet-hold = HOLD
 sheet-sign = SIGN OFF
+sheet-skips = Lines are numbered as on the page: a number that is missing here is a tool to take, a signature, or work of another variant.
 sheet-reset = RESET
 sheet-reset-line = { $wrench }: { $from } → { $to }
 sheet-stop = PAUSE
