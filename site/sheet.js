@@ -831,6 +831,11 @@ if (adds && empty > 0) {
 state.textContent = bench.say("bench-grid-first", { count: empty });
 return;
 }
+const early = adds && !bench.deviates(act.step) ? bench.early(act) : null;
+if (early) {
+state.textContent = bench.say("bench-early", early);
+return;
+}
 bench.change((own, record, now) => {
 own.ticks = own.ticks.filter((one) => !same(act)(one));
 if (adds) own.ticks.push({ step: act.step, act: act.act, number: act.number, ...(act.value === undefined ? {} : { value: act.value }), at: now, by: bench.settings.who });
@@ -1345,6 +1350,14 @@ bench.write(bench.key("timers"), timers.slice(-MOST));
 bench.tell();
 }
 const own = (act) => (timer) => timer.procedure === bench.data.procedure && timer.key === act.key;
+bench.early = (act) => {
+const begun = (address) => act.wait?.begun === address;
+const running = all().filter((timer) => !timer.within && (own(act)(timer) || begun(timer.key.split("/")[1]))).map(({ end }) => end);
+const ticked = Object.values(bench.record?.procedures ?? {}).flatMap(({ ticks }) => ticks.filter((tick) => begun(tick.act)));
+const latest = Math.max(...ticked.map(({ at }) => Date.parse(at)));
+const end = Math.max(...running, latest + (act.wait?.seconds ?? 0) * 1000);
+return end > Date.now() ? { left: bench.span(end - Date.now()), time: bench.time(end) } : null;
+};
 function jumped(word, milliseconds) {
 bench.notice("clock", bench.say(word, { value: bench.span(milliseconds) }));
 const timers = all();
@@ -1526,6 +1539,8 @@ if (!bench) return;
 bench.part(() => {
 for (const section of bench.root.querySelectorAll(".sheet-step[data-step]")) step(section);
 });
+const noted = (id) => (bench.record?.deviations ?? []).filter((one) => one.procedure === bench.data.procedure && one.step === id);
+bench.deviates = (id) => noted(id).length > 0;
 function step(section) {
 const id = section.dataset.step;
 const number = section.querySelector(".step-count").textContent;
@@ -1534,7 +1549,7 @@ const note = element("button", { type: "button", class: "bench-button" }, bench.
 note.addEventListener("click", () => bench.allowed() && ask(id, number));
 section.append(element("div", { class: "bench-step-foot" }, list, note));
 const show = () => {
-const own = (bench.record?.deviations ?? []).filter((one) => one.procedure === bench.data.procedure && one.step === id);
+const own = noted(id);
 list.replaceChildren(...own.map((one) => told(one)));
 };
 bench.onChange(show);

@@ -85,6 +85,9 @@ struct BenchAct {
     align: Option<BenchAlign>,
     #[serde(skip_serializing_if = "Option::is_none")]
     timer: Option<BenchTimer>,
+    /// What a wait that ends with the act has to have had.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    wait: Option<BenchWait>,
     /// Ids of those who sign.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     people: Vec<String>,
@@ -147,6 +150,13 @@ struct BenchAlign {
     arc: Option<f64>,
     diameter: Option<f64>,
     degrees: Option<f64>,
+}
+
+/// How long a wait lasts from the act that begins it, wherever that stands.
+#[derive(Serialize)]
+struct BenchWait {
+    begun: String,
+    seconds: f64,
 }
 
 /// A wait that can be begun with the act; one to keep within, such as a locker's working time, is marked.
@@ -239,6 +249,7 @@ impl<'s> Scene<'s> {
             value: scene.value_kept(act, verb),
             people: act.things.iter().filter(|thing| thing.kind == ListKind::People).map(|thing| thing.id.clone()).collect(),
             timer: scene.bench_timer(act, verb),
+            wait: scene.bench_wait(act, verb),
             ..BenchAct::default()
         };
         for thing in &act.things {
@@ -341,6 +352,14 @@ impl<'s> Scene<'s> {
         let (low, high) = quantity.low_high();
         let text = quantity_text(quantity, self.units()).replace('\u{a0}', " ");
         Band { text, unit: quantity.unit().symbol(), low, high, nominal: quantity.nominal() }
+    }
+
+    /// The wait that ends with the act.
+    fn bench_wait(&self, act: &Act, verb: Verb) -> Option<BenchWait> {
+        let thing = act.thing().filter(|thing| verb == Verb::Wait && thing.kind == ListKind::Waits)?;
+        let wait: &Wait = &self.scope().thing(|l| &l.waits, thing)?.what;
+        let seconds = sure(&wait.time, self.known)?.seconds().filter(|seconds| *seconds > 0.0)?;
+        Some(BenchWait { begun: format!("{}:{}", Verb::Begin.word(), thing.id), seconds })
     }
 
     /// A wait that begins with the act.

@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 
 /// The words that scripts of a sheet say. What is filled in stands in braces: `{name}`.
 const WORDS: &[&str] = &[
-    "bench-hold", "bench-ticked", "bench-untick", "bench-changed", "bench-grid-first", "bench-back", "bench-next", "bench-step", "bench-start",
+    "bench-hold", "bench-ticked", "bench-untick", "bench-changed", "bench-grid-first", "bench-early", "bench-back", "bench-next", "bench-step", "bench-start",
     "bench-end", "bench-one", "bench-list", "bench-build", "bench-build-title", "bench-build-about", "bench-status", "bench-no-build", "bench-serial", "bench-who", "bench-keep", "bench-close",
     "bench-cancel", "bench-need-build", "bench-need-who", "bench-settings", "bench-tap", "bench-print-ticks", "bench-awake", "bench-awake-on", "bench-awake-off",
     "bench-awake-none", "bench-units", "bench-units-printed", "bench-units-metric", "bench-units-customary", "bench-export", "bench-export-about", "bench-import",

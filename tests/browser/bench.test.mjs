@@ -147,6 +147,8 @@ test("a procedure is finished once every line is done or answered for", async ()
   await page.getByRole("button", { name: "Finish this procedure" }).click();
   assert.match(await page.locator("dialog").innerText(), /\d+ lines are not done yet/);
   await page.getByRole("button", { name: "Close" }).click();
+  // Nobody waits a day here, and the record says so.
+  await page.evaluate(() => globalThis.leaf.bench.change((own, record, now) => record.deviations.push({ procedure: "pinion-height-and-backlash", step: "cure", what: "no wait", because: "a trial", at: now })));
   for (const one of await page.locator(".tick[data-act] > .hold").all()) await one.press("Enter");
   for (const hold of await page.locator(".mark-hold").all()) {
     // Nobody was there to sign in one step: the record says why.
@@ -366,6 +368,28 @@ test("a time runs on while the page is closed, and a clock that jumps is told", 
   await page.clock.runFor(2000);
   assert.match(await page.locator(".bench-notice").innerText(), /went forward by (2 d|1 d 23 h)/);
   assert.match(await cure.locator(".timer-state").innerText(), /over since/);
+  await own.close();
+});
+
+test("a wait is not ticked before its time, unless a deviation says why", async () => {
+  const own = await device();
+  const page = await own.open(PINION, (fresh) => fresh.clock.install({ time: new Date("2026-09-14T18:00:00") }));
+  await begin(page, "4711", "Ann");
+  const over = row(page, "cure/wait:locker-cure/1");
+  await button(page, "cure/begin:locker-cure/1").press("Enter");
+  await page.clock.setSystemTime(new Date("2026-09-15T00:00:00"));
+  await button(page, "cure/wait:locker-cure/1").press("Enter");
+  // The demo's locker cures for at least 24 h; six of them have passed.
+  assert.match(await over.locator(".tick-state").innerText(), /^Too early: 18 h left, until .*18:00/);
+  assert.ok(!(await over.getAttribute("class")).includes("ticked"));
+  await page.evaluate(() => globalThis.leaf.bench.change((kept, record, now) => record.deviations.push({ procedure: "pinion-height-and-backlash", step: "cure", what: "six hours", because: "warm bench", at: now })));
+  await button(page, "cure/wait:locker-cure/1").press("Enter");
+  assert.match(await over.locator(".tick-state").innerText(), /^Done/);
+  await button(page, "cure/wait:locker-cure/1").press("Enter");
+  await page.evaluate(() => globalThis.leaf.bench.change((kept, record) => (record.deviations = [])));
+  await page.clock.setSystemTime(new Date("2026-09-15T18:01:00"));
+  await button(page, "cure/wait:locker-cure/1").press("Enter");
+  assert.match(await over.locator(".tick-state").innerText(), /^Done/);
   await own.close();
 });
 

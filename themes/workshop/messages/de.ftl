@@ -1007,6 +1007,7 @@ bench-changed = Wert geändert: war { $was }, jetzt { $now }. Erneut abhaken.
 bench-grid-first = { $count } Kästchen dieser Zeile sind noch leer. Erst diese abhaken.
 bench-box = Zeile { $number }, { $value }, Stelle { $place }
 bench-before-tick = Zum Abhaken gedrückt halten: { $name }
+bench-early = Zu früh: noch { $left }, bis { $time }. Warten, oder in diesem Schritt eine Abweichung mit Grund eintragen, dann abhaken.
 bench-back = Zurück
 bench-next = Weiter
 bench-step = { $number } von { $all }

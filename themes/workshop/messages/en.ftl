@@ -983,6 +983,7 @@ bench-changed = Value changed: was { $was }, now { $now }. Tick again.
 bench-grid-first = { $count } boxes of this line are still empty. Tick them first.
 bench-box = Line { $number }, { $value }, position { $place }
 bench-before-tick = Hold to tick: { $name }
+bench-early = Too early: { $left } left, until { $time }. Wait, or write a deviation with its reason into this step, then tick.
 bench-back = Back
 bench-next = Next
 bench-step = { $number } of { $all }

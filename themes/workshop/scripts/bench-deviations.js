@@ -9,6 +9,10 @@
     for (const section of bench.root.querySelectorAll(".sheet-step[data-step]")) step(section);
   });
 
+  const noted = (id) => (bench.record?.deviations ?? []).filter((one) => one.procedure === bench.data.procedure && one.step === id);
+  /** Whether something was done otherwise in a step, with its reason. */
+  bench.deviates = (id) => noted(id).length > 0;
+
   function step(section) {
     const id = section.dataset.step;
     const number = section.querySelector(".step-count").textContent;
@@ -17,7 +21,7 @@
     note.addEventListener("click", () => bench.allowed() && ask(id, number));
     section.append(element("div", { class: "bench-step-foot" }, list, note));
     const show = () => {
-      const own = (bench.record?.deviations ?? []).filter((one) => one.procedure === bench.data.procedure && one.step === id);
+      const own = noted(id);
       list.replaceChildren(...own.map((one) => told(one)));
     };
     bench.onChange(show);

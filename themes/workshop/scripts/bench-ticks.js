@@ -66,6 +66,11 @@
       state.textContent = bench.say("bench-grid-first", { count: empty });
       return;
     }
+    const early = adds && !bench.deviates(act.step) ? bench.early(act) : null;
+    if (early) {
+      state.textContent = bench.say("bench-early", early);
+      return;
+    }
     bench.change((own, record, now) => {
       own.ticks = own.ticks.filter((one) => !same(act)(one));
       if (adds) own.ticks.push({ step: act.step, act: act.act, number: act.number, ...(act.value === undefined ? {} : { value: act.value }), at: now, by: bench.settings.who });

@@ -49,6 +49,17 @@
 
   const own = (act) => (timer) => timer.procedure === bench.data.procedure && timer.key === act.key;
 
+  /** What is left of the time that has to pass before an act can be ticked, and when it ends; null where none is known. */
+  bench.early = (act) => {
+    const begun = (address) => act.wait?.begun === address;
+    const running = all().filter((timer) => !timer.within && (own(act)(timer) || begun(timer.key.split("/")[1]))).map(({ end }) => end);
+    // A wait may begin in another procedure; what begins it again begins all of it.
+    const ticked = Object.values(bench.record?.procedures ?? {}).flatMap(({ ticks }) => ticks.filter((tick) => begun(tick.act)));
+    const latest = Math.max(...ticked.map(({ at }) => Date.parse(at)));
+    const end = Math.max(...running, latest + (act.wait?.seconds ?? 0) * 1000);
+    return end > Date.now() ? { left: bench.span(end - Date.now()), time: bench.time(end) } : null;
+  };
+
   function jumped(word, milliseconds) {
     bench.notice("clock", bench.say(word, { value: bench.span(milliseconds) }));
     const timers = all();
