@@ -63,6 +63,7 @@ mod source_syntax;
 mod sources;
 mod square_code;
 mod stop_line;
+mod stretches;
 mod strip;
 mod structured;
 mod tables;

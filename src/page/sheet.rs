@@ -29,6 +29,8 @@ struct SheetView {
     paper: PaperMark,
     /// Whether lines are numbered with gaps.
     skips: bool,
+    /// How long it is to the first place to stop; empty where steps have no times.
+    first_stretch: String,
     back: Detail,
     before: Before,
     have: Vec<Have>,
@@ -88,7 +90,13 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize, sheet: u
     let mut running = vec![machine.name.clone(), title.clone()];
     running.extend(Some(scene.variant_words(known)).filter(|w| !w.is_empty()));
     running.extend(procedure.history.revision.map(|r| scene.say("revision", &[("revision", Arg::Count(r))])));
-    let steps = steps(&scene, index)?;
+    let mut steps = steps(&scene, index)?;
+    let (first_stretch, mut stretches) = scene.stretch_words();
+    for step in &mut steps {
+        if let Some(row) = step.groups.iter_mut().flatten().rfind(|row| row.kind == "stop") {
+            row.details.extend(stretches.remove(&step.number));
+        }
+    }
     let paper = scene.paper_mark(procedure)?;
     // The first group is enough to tell loose pages apart; all of it stands beside the code.
     running.extend(paper.fingerprint.get(..4).map(|group| format!("{group}…")));
@@ -101,6 +109,7 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize, sheet: u
         running: running.join(" · "),
         paper,
         skips,
+        first_stretch,
         back: Detail { text: title.clone(), href: Some(scene.link(&link::procedure_path(&machine.id, &procedure.id))) },
         have: have(&scene, &before),
         stop_items: before.inherited.iter().chain(&leaves).map(|item| item.thing.text.clone()).collect(),
