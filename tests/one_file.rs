@@ -5,7 +5,7 @@
 
 mod demo;
 
-use demo::Demo;
+use demo::{Demo, files};
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
@@ -60,4 +60,13 @@ fn it_begins_a_manual_and_explains_itself() {
     assert!(alone.said(&["explain"]).lines().count() > 200);
     assert!(alone.said(&["man"]).contains("benchleaf"));
     assert!(alone.said(&["schema", "procedure"]).contains("json-schema.org"));
+}
+
+#[test]
+fn no_source_of_the_program_knows_where_it_was_built() {
+    let sources = files(&Path::new(env!("CARGO_MANIFEST_DIR")).join("src"));
+    assert!(sources.len() > 100);
+    // A folder by this name is read when the program runs, or goes into it: both are wrong but in tests.
+    let knowing: Vec<&PathBuf> = sources.iter().filter(|path| fs::read_to_string(path).unwrap().contains("CARGO_MANIFEST_DIR")).collect();
+    assert!(knowing.is_empty(), "{knowing:?}");
 }

@@ -1,5 +1,5 @@
-//! What the papers show of the program is what it does: the README's tour, typed line by line into a shell, and the job
-//! of `docs/publishing.md`.
+//! What the papers show of the program is what it does: the README's tour, typed line by line into a shell, the bulletin of
+//! `docs/uses.md`, and the job of `docs/publishing.md`.
 
 #![expect(clippy::unwrap_used, clippy::panic, reason = "what fails here fails its test")]
 #![expect(clippy::disallowed_methods, reason = "a test reads the papers and types into a shell")]
@@ -115,6 +115,26 @@ fn what_is_shown_is_held_against_every_line() {
     }
 }
 
+/// A folder with a copy of the demo in it.
+fn with_the_demo() -> TempDir {
+    let folder = TempDir::new().unwrap();
+    let copied = typed(&format!("cp -r '{}/procedures' .", env!("CARGO_MANIFEST_DIR")), folder.path(), folder.path());
+    assert!(copied.status.success());
+    folder
+}
+
+#[test]
+fn the_bulletin_of_the_guide_is_what_is_printed() {
+    let uses = paper("docs/uses.md");
+    let (command, shown) = blocks(&uses).find_map(|(_, body)| body.strip_prefix("$ ")?.split_once('\n')).unwrap();
+    let folder = with_the_demo();
+    // What the demo's own change line says was, is put back.
+    let earlier = "sed -i 's/late: 78 ± 4 N·m/late: 70 ± 4 N·m/; s/^revision: 4/revision: 3/; /^changes:/d; /revision: 4, of:/d'";
+    let made = format!("cp -r procedures last-autumn && {earlier} last-autumn/tarn-18/pinion-height-and-backlash.md && {command}");
+    let said = String::from_utf8(typed(&made, folder.path(), folder.path()).stdout).unwrap();
+    assert!(is_as_shown(&said.lines().collect::<Vec<_>>(), &shown.lines().collect::<Vec<_>>()), "the guide shows\n{shown}\nthe program prints\n{said}");
+}
+
 /// The job's script on a copy of the demo, after an edit; how it ended.
 fn job(folder: &Path) -> Output {
     let publishing = paper("docs/publishing.md");
@@ -124,9 +144,7 @@ fn job(folder: &Path) -> Output {
 
 #[test]
 fn the_job_of_a_build_server_publishes_what_is_clean_and_fails_on_what_is_not() {
-    let folder = TempDir::new().unwrap();
-    let copied = typed(&format!("cp -r {}/procedures .", env!("CARGO_MANIFEST_DIR")), folder.path(), folder.path());
-    assert!(copied.status.success());
+    let folder = with_the_demo();
     let good = job(folder.path());
     assert_eq!(good.status.code(), Some(0), "{}", String::from_utf8_lossy(&good.stderr));
     let page = folder.path().join("site/index.html");
