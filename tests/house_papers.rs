@@ -18,7 +18,7 @@ const PAPERS: [&str; 4] = ["README.md", "DEVELOPERS.md", "CHANGELOG.md", "THIRD-
 /// Endings by which a name without a folder is a file's.
 const ENDINGS: [&str; 9] = [".md", ".rs", ".yaml", ".toml", ".sh", ".html", ".ftl", ".json", ".css"];
 /// What the papers may ask of cargo.
-const CARGO: [&str; 8] = ["bench", "build", "check", "clippy", "install", "run", "test", "tree"];
+const CARGO: [&str; 7] = ["bench", "build", "check", "clippy", "install", "run", "test"];
 
 /// Options of other programs.
 const FOREIGN: [&str; 1] = ["--large"];
@@ -77,6 +77,17 @@ fn every_command_and_option_is_there() {
     assert!(fault_of(&["cargo", "test", "--test", "no-such-test"]).is_some());
     assert!(fault_of(&["cargo", "bench", "--bench", "no-such-bench"]).is_some());
     assert!(fault_of(&["tools/no-such-tool.sh"]).is_some());
+}
+
+#[test]
+fn every_command_of_the_program_is_told() {
+    let help = text(&benchleaf(&["--help"]).stdout);
+    let listed = help.split("Commands:").nth(1).unwrap().split("Options:").next().unwrap();
+    let commands: Vec<&str> = listed.lines().filter_map(|line| line.strip_prefix("  ")?.split(' ').next()).filter(|name| !name.is_empty() && *name != "help").collect();
+    assert!(commands.len() > 10, "{commands:?}");
+    let told = lines_to_type(&code("docs/commands.md"));
+    let untold: Vec<&&str> = commands.iter().filter(|name| !told.iter().any(|line| line.split(' ').nth(1) == Some(**name))).collect();
+    assert!(untold.is_empty(), "docs/commands.md does not tell of {untold:?}");
 }
 
 #[test]
