@@ -38,7 +38,7 @@ for (const [where, address] of [["a server", () => server.address], ["a stick", 
     await page.keyboard.type("pinoin nut");
     const options = page.getByRole("option");
     const text = await options.first().innerText();
-    assert.match(text, /^Pinion nut early 70 ± 4 N·m .*late 78 ± 4 N·m/);
+    assert.match(text, /^Pinion nut\s+early 70 ± 4 N·m .*late 78 ± 4 N·m/);
     assert.match(text, /Fastener · Tarn 18 · Pinion height and backlash/);
     assert.equal(await field.getAttribute("aria-expanded"), "true");
     assert.match(await page.getByRole("status").innerText(), /^Found: \d+\.$/);
