@@ -18,14 +18,13 @@ struct Stretch {
     stops: bool,
 }
 
-/// The stretches of steps in their order. A place to stop within a step counts as that step's end: nobody parts a step's time.
-fn stretches<'s>(steps: impl IntoIterator<Item = &'s Step>) -> Vec<Stretch> {
+/// The stretches of steps in their order, each step given as a stretch of its own. A place to stop within a step counts as that step's end: nobody parts a step's time.
+fn stretches(steps: impl IntoIterator<Item = Stretch>) -> Vec<Stretch> {
     let mut all = Vec::new();
     let mut open: Option<Stretch> = None;
     for step in steps {
-        let so_far = open.take().map_or(Some(0.0), |stretch| stretch.minutes);
-        let minutes = so_far.zip(step.minutes).map(|(sum, own)| sum + own);
-        let stretch = Stretch { to: step.number, minutes, stops: step.acts.iter().any(|act| act.verb == Some(Verb::Stop)) };
+        let so_far = open.take().map_or(Some(0.0), |before| before.minutes);
+        let stretch = Stretch { minutes: so_far.zip(step.minutes).map(|(sum, own)| sum + own), ..step };
         if stretch.stops { all.push(stretch) } else { open = Some(stretch) }
     }
     all.extend(open);
@@ -36,7 +35,8 @@ impl Scene<'_> {
     /// What stands at the top of a sheet; and behind the places to stop, by the number of their step.
     pub(super) fn stretch_words(&self) -> (String, BTreeMap<usize, String>) {
         let steps = self.procedure.into_iter().flat_map(|procedure| &procedure.steps).filter(|step| step.only.agrees_with(self.known));
-        let all = stretches(steps);
+        let alone = |step: &Step| Stretch { to: step.number, minutes: step.minutes, stops: step.acts.iter().any(|act| act.verb == Some(Verb::Stop)) };
+        let all = stretches(steps.map(alone));
         let say = |stretch: &Stretch, keys: [&str; 2]| {
             let time = self.minutes_text(stretch.minutes?);
             let key = if stretch.stops { keys[0] } else { keys[1] };
@@ -51,20 +51,13 @@ impl Scene<'_> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::manual::Act;
-
-    fn step(number: usize, minutes: Option<f64>, stops: bool) -> Step {
-        let acts = if stops { vec![Act { verb: Some(Verb::Stop), ..Act::default() }] } else { Vec::new() };
-        Step { number, minutes, acts, ..Step::default() }
-    }
 
     #[test]
     fn a_stretch_ends_at_a_place_to_stop_and_with_the_work() {
-        let steps = [step(1, Some(20.0), false), step(2, Some(35.0), true), step(4, Some(10.0), false), step(5, None, true), step(6, Some(5.0), false)];
-        let found = stretches(&steps);
         let of = |to, minutes, stops| Stretch { to, minutes, stops };
-        assert_eq!(found, [of(2, Some(55.0), true), of(5, None, true), of(6, Some(5.0), false)]);
-        assert_eq!(stretches(&[step(1, Some(15.0), true)]), [of(1, Some(15.0), true)]);
-        assert_eq!(stretches(&[]), []);
+        let steps = [of(1, Some(20.0), false), of(2, Some(35.0), true), of(4, Some(10.0), false), of(5, None, true), of(6, Some(5.0), false)];
+        assert_eq!(stretches(steps), [of(2, Some(55.0), true), of(5, None, true), of(6, Some(5.0), false)]);
+        assert_eq!(stretches([of(1, Some(15.0), true)]), [of(1, Some(15.0), true)]);
+        assert_eq!(stretches([]), []);
     }
 }

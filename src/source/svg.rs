@@ -58,6 +58,16 @@ const REFUSED_IN_STYLES: [&str; 9] =
 pub(super) fn size(bytes: &[u8]) -> Result<(u32, u32), Fault> {
     let text = std::str::from_utf8(bytes)
         .map_err(|error| unreadable("the drawing is not written in UTF-8", error.valid_up_to()..error.valid_up_to()))?;
+    // A byte order mark is no part of the drawing; the reader passes over it and counts as if it had not been there.
+    let drawing = text.strip_prefix('\u{feff}').unwrap_or(text);
+    let before = text.len() - drawing.len();
+    looked_through(drawing).map_err(|mut fault| {
+        fault.at = fault.at.map(|at| at.start + before..at.end + before);
+        fault
+    })
+}
+
+fn looked_through(text: &str) -> Result<(u32, u32), Fault> {
     let mut reader = Reader::from_str(text);
     let mut look = Look::default();
     loop {
@@ -380,6 +390,15 @@ mod tests {
         assert_eq!(sized("viewBox='0 0 0 10'"), Err("picture-unreadable"));
         assert_eq!(sized("width='1e9' height='1'"), Err("picture-unreadable"));
         assert_eq!(sized("width='NaN' height='1'"), Err("picture-unreadable"));
+    }
+
+    #[test]
+    fn a_byte_order_mark_moves_no_place() {
+        let at = |text: &str| size(text.as_bytes()).map_err(|fault| fault.at.map(|at| text[at].to_owned()));
+        assert_eq!(at("\u{feff}<svg viewBox='0 0 40 30'/>"), Ok((40, 30)));
+        let drawing = "<svg viewBox='0 0 40 30'><script/></svg>";
+        assert_eq!(at(drawing), Err(Some("<script/>".to_owned())));
+        assert_eq!(at(&format!("\u{feff}{drawing}")), at(drawing));
     }
 
     #[test]
