@@ -94,7 +94,9 @@ fn key(name: &str, property: &Value) -> Vec<Key> {
 
 /// The keys that a schema names, wherever in it they stand; not those by which any value may vary.
 fn properties(schema: &Value) -> Option<&serde_json::Map<String, Value>> {
-    if let Some(found) = schema["properties"].as_object().filter(|found| !found.contains_key("is")) {
+    // A condition, `{is: …, for: …}`; a measure has an `is` of its own.
+    let by_variant = |found: &serde_json::Map<String, Value>| found.contains_key("is") && found.contains_key("for") && !found.contains_key("name");
+    if let Some(found) = schema["properties"].as_object().filter(|found| !by_variant(found)) {
         return Some(found);
     }
     let choices = schema["anyOf"].as_array().into_iter().flatten();

@@ -13,6 +13,7 @@ mod bolts;
 mod bounds;
 mod burdens;
 mod chains;
+mod change_lines;
 mod changes;
 mod claims;
 mod counts;
@@ -21,6 +22,7 @@ mod deferrals;
 mod every;
 mod fasteners;
 mod film;
+mod film_corrections;
 mod fits;
 mod formula;
 mod harvest;
@@ -149,11 +151,13 @@ const FAMILIES: &[Family] = &[
     Family::of(burdens::check),
     Family::of(chains::check),
     Family::of(chains::check_turns),
+    Family::of(change_lines::check),
     Family::of(claims::check),
     Family::of(counts::check),
     Family::of(deferrals::check),
     Family::of(fasteners::check),
     Family::of(film::check),
+    Family::of(film_corrections::check),
     Family::of(fits::check),
     Family::of(harvest::check),
     Family::of(heat_checks::check),

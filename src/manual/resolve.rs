@@ -4,10 +4,13 @@ use super::acts;
 use super::lists::{Home, ListKind, Lists, Scope};
 use super::model::{History, Machine, Manual, Procedure};
 use super::rules;
+use super::shop::Recording;
+use super::tables::{COMMON, entry_fields};
 use super::things::{Entry, Faces, Fastener, Seal, Spot};
 use super::varied::Varied;
 use super::verb::Verb;
-use crate::finding::{Finding, Place, nearest};
+use crate::finding::{FileId, Finding, Place, nearest};
+use std::collections::BTreeSet;
 
 /// Media that need no entry.
 pub const MEDIA: [&str; 4] = ["water", "air", "fuel", "exhaust"];
@@ -40,7 +43,7 @@ const PEOPLE: &[ListKind] = &[ListKind::People];
 /// Checks every id in every field of what all machines share.
 pub(super) fn check_frame(manual: &Manual, findings: &mut Vec<Finding>) {
     let shop = Scope { shop: &manual.shop, machine: None, procedure: None };
-    let mut checker = Checker { scope: shop, findings };
+    let mut checker = Checker { scope: shop, findings, told: BTreeSet::new() };
     checker.lists(&manual.shop);
     checker.history(&manual.shop_history);
     for waiver in &manual.waivers {
@@ -50,13 +53,15 @@ pub(super) fn check_frame(manual: &Manual, findings: &mut Vec<Finding>) {
 
 /// Checks every id in every field of a machine.
 pub(super) fn check_machine(manual: &Manual, machine: &Machine, findings: &mut Vec<Finding>) {
-    let mut checker = Checker { scope: manual.machine_scope(machine), findings };
+    let mut checker = Checker { scope: manual.machine_scope(machine), findings, told: BTreeSet::new() };
     checker.lists(&machine.lists);
     checker.history(&machine.history);
     checker.one_home(&Home::Machine, &machine.lists);
     checker.one_thing(&Home::Machine, &machine.lists);
+    machine.recordings.values().for_each(|recording| checker.recording(recording));
     for procedure in &machine.procedures {
         checker.scope = manual.scope(machine, procedure);
+        procedure.recording.iter().for_each(|recording| checker.recording(recording));
         checker.lists(&procedure.lists);
         checker.history(&procedure.history);
         checker.one_home(&Home::Procedure(procedure.id.clone()), &procedure.lists);
@@ -68,6 +73,8 @@ pub(super) fn check_machine(manual: &Manual, machine: &Machine, findings: &mut V
 struct Checker<'a, 'f> {
     scope: Scope<'a>,
     findings: &'f mut Vec<Finding>,
+    /// Corrections of recordings that were looked at: several procedures may share a recording.
+    told: BTreeSet<(FileId, usize)>,
 }
 
 impl Checker<'_, '_> {
@@ -191,7 +198,40 @@ impl Checker<'_, '_> {
             let id = change.of.value.split('.').next().unwrap_or_default();
             let spot = Spot { value: id.to_owned(), place: change.of.place.part(0..id.len()) };
             self.need_in_machine(ListKind::ALL, &spot);
+            self.known_field(&change.of);
         }
+    }
+
+    /// What corrections of a recording are about: a thing of the machine, and a value it has.
+    fn recording(&mut self, recording: &Recording) {
+        for of in recording.corrections.iter().filter_map(|correction| correction.of.as_ref()) {
+            if self.told.insert((of.place.file, of.place.start)) {
+                let (id, field) = of.value.split_once('.').unwrap_or((of.value.as_str(), ""));
+                self.need_in_machine(ListKind::ALL, &Spot { value: id.to_owned(), place: of.place.part(0..id.len()) });
+                if field.is_empty() {
+                    self.no_field(of, of.place.clone(), format!("‘{}’ does not say which value is meant", of.value), "write ID.field, as in cap-bolt.torque".to_owned());
+                } else {
+                    self.known_field(of);
+                }
+            }
+        }
+    }
+
+    /// `ID.field`: the field is one that things of this kind have.
+    fn known_field(&mut self, of: &Spot<String>) {
+        let Some((id, field)) = of.value.split_once('.') else { return };
+        let kinds: Vec<ListKind> = ListKind::ALL.iter().copied().filter(|kind| self.scope.find_anywhere(*kind, id).is_some()).collect();
+        let keys: Vec<&str> = kinds.iter().flat_map(|kind| entry_fields(*kind)).chain(COMMON).map(|known| known.key).collect();
+        if kinds.is_empty() || keys.contains(&field) {
+            return;
+        }
+        let near = nearest(field, keys.iter().copied());
+        let fix = near.map_or_else(|| format!("a value of {}: {}", acts::either(&kinds), keys.join(", ")), |near| format!("did you mean ‘{id}.{near}’?"));
+        self.no_field(of, of.place.part(id.len() + 1..of.value.len()), format!("‘{id}’ has no value ‘{field}’"), fix);
+    }
+
+    fn no_field(&mut self, of: &Spot<String>, place: Place, message: String, fix: String) {
+        self.findings.push(Finding::new(&rules::UNKNOWN_ID, place, message).label("points to no value").fix(fix).about(of.value.clone()));
     }
 
     fn open_items(&mut self, machine: &Machine, procedure: &Procedure) {
