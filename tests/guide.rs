@@ -259,6 +259,8 @@ fn keys_page() -> (String, BTreeSet<String>) {
             out.push_str("| key | holds | what it says |\n| --- | --- | --- |\n");
             own.iter().for_each(|key| row(&mut out, &key.name, key));
             out.push('\n');
+        } else {
+            out.push_str(if list.keys.is_empty() { "An entry has no keys: it is a list of ids, in their order.\n\n" } else { "An entry has no keys but those of every list.\n\n" });
         }
         let shown = if shown.is_empty() { entries.iter().take(1).collect() } else { shown };
         if shown.is_empty() {
