@@ -107,7 +107,7 @@ pub struct BindOptions {
 /// Options of `explain`.
 #[derive(Debug, Args)]
 pub struct ExplainOptions {
-    /// A rule's name as a report prints it, or a value (`pinion-nut.torque`, `pinion-nut`); without one, all rules are listed
+    /// A rule's name as a report prints it, or a value (`pinion-nut.torque`, `pinion-nut`, `tarn-18/pinion-nut`); without one, all rules are listed
     pub name: Option<String>,
     /// The manual's folder, where a value is asked for [default: this folder, procedures below it, or one above]
     pub manual: Option<PathBuf>,
