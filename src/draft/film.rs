@@ -59,7 +59,7 @@ pub(super) fn begin(speech: &Speech, taken: &mut BTreeSet<String>) -> FilmStart 
         if let Some(twin) = twin {
             own.into_iter().for_each(|step| step.questions.push(format!("The value of {twin} seems to be said again in another unit ({id}). The same value? Then write the one that the source has.")));
             let mut again = source(heard, id);
-            again.questions = vec![format!("the same value as {twin}, in another unit?")];
+            again.questions.insert(0, format!("the same value as {twin}, in another unit?"));
             film.sources.push(again);
             continue;
         }

@@ -137,7 +137,7 @@ fn table(lines: &[&str]) -> Option<String> {
         count(first) >= 2 && rows.iter().all(|row| count(row) == count(first))
     };
     let spoken = |row: &&&str| row.contains("-->") || leading_moment(row).0.is_some();
-    let is_table = rows.len() > 2 && [',', ';', '\t'].into_iter().any(even) && !rows.iter().any(|row| spoken(&row));
+    let is_table = rows.len() > 2 && [',', ';', '\t'].into_iter().any(even) && !rows.iter().any(spoken);
     is_table.then(|| first.chars().take(60).map(|c| if c.is_control() { ' ' } else { c }).collect())
 }
 
