@@ -2,7 +2,7 @@
 
 use super::{Context, changes, film};
 use crate::finding::{Explanation, FileId, Finding, Rule, Severity};
-use crate::manual::{Correction, Machine, Procedure, Recording, WrittenValue};
+use crate::manual::{Correction, Lists, Machine, Recording, WrittenValue};
 use crate::quantity::{Dimension, Quantity};
 use std::collections::BTreeSet;
 
@@ -27,17 +27,17 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     for machine in &context.manual.machines {
         let mut told = Told::new();
         for recording in machine.recordings.values() {
-            all(recording, machine, None, &mut told, findings);
+            all(recording, machine, &mut told, findings);
         }
         for procedure in &machine.procedures {
             if let Some(recording) = &procedure.recording {
-                all(recording, machine, Some(procedure), &mut told, findings);
+                all(recording, machine, &mut told, findings);
             }
         }
     }
 }
 
-fn all(recording: &Recording, machine: &Machine, procedure: Option<&Procedure>, told: &mut Told, findings: &mut Vec<Finding>) {
+fn all(recording: &Recording, machine: &Machine, told: &mut Told, findings: &mut Vec<Finding>) {
     for correction in &recording.corrections {
         if !told.insert((correction.said_place.file, correction.said_place.start)) {
             continue;
@@ -47,19 +47,24 @@ fn all(recording: &Recording, machine: &Machine, procedure: Option<&Procedure>, 
         {
             findings.push(film::beyond(place, "a correction lies beyond the end of the recording".to_owned(), length));
         }
-        findings.extend(hollow(correction, machine, procedure));
+        findings.extend(hollow(correction, machine));
     }
 }
 
-fn hollow(correction: &Correction, machine: &Machine, procedure: Option<&Procedure>) -> Option<Finding> {
+fn hollow(correction: &Correction, machine: &Machine) -> Option<Finding> {
     let of = correction.of.as_ref()?;
     let (id, field) = of.value.split_once('.')?;
-    let own = procedure.into_iter().chain(&machine.procedures).map(|procedure| &procedure.lists);
-    let lists = own.chain([&machine.lists]).find(|lists| lists.written.iter().any(|written| written.id == id))?;
-    let values: Vec<&WrittenValue> = lists.written.iter().filter(|written| written.id == id && written.field == field).collect();
+    // Which of several things of that name the speaker has in hand is not known: what holds for all of them holds.
+    let all = machine.procedures.iter().map(|procedure| &procedure.lists).chain([&machine.lists]);
+    let lists: Vec<&Lists> = all.filter(|lists| lists.written.iter().any(|written| written.id == id)).collect();
+    if lists.is_empty() {
+        return None;
+    }
+    let written = lists.iter().flat_map(|lists| &lists.written);
+    let values: Vec<&WrittenValue> = written.filter(|written| written.id == id && written.field == field).collect();
     let finding = |message: String| Finding::new(&CORRECTION_CORRECTS_NOTHING, correction.said_place.clone(), message).about(of.value.clone());
     let Some(first) = values.first() else {
-        let is_lost = lists.unreadable.iter().any(|(_, lost, what)| lost == id && *what == field);
+        let is_lost = lists.iter().flat_map(|lists| &lists.unreadable).any(|(_, lost, what)| lost == id && *what == field);
         return (!is_lost).then(|| finding(format!("‘{id}’ gives no ‘{field}’ that could correct what is said")).label("corrected by nothing").fix(format!("give ‘{field}:’ in the list, with its source")));
     };
     if values.iter().all(|value| changes::says_the_same(&value.text, &correction.said)) {

@@ -136,7 +136,8 @@ fn unreadable(seen: &str, reason: Unreadable) -> String {
 
 fn unreadable_fix(reason: Unreadable, readings: &[String]) -> String {
     if let ([stages], Unreadable::Stages) = (readings, reason) {
-        return format!("write the stages in turn as a list, {stages}, and angle_total: where the source gives the sum of its angles");
+        let sum = if stages.contains('°') { ", and angle_total: where the source gives the sum of its angles" } else { "" };
+        return format!("write the stages in turn as a list, {stages}{sum}");
     }
     if let [only] = readings {
         return format!("write ‘{only}’ if that is meant");
