@@ -317,3 +317,95 @@ fn an_earlier_state_may_be_a_folder_a_site_or_a_revision() {
         assert!(!text(&run.stderr).is_empty());
     }
 }
+
+/// Runs git in a folder, which must go well.
+fn git(folder: &Path, arguments: &[&str]) {
+    let run = Command::new("git").arg("-C").arg(folder).args(["-c", "user.name=t", "-c", "user.email=t@example.invalid"]).args(arguments).output().unwrap();
+    assert!(run.status.success(), "{}", text(&run.stderr));
+}
+
+/// What a build server sees: a clone without a published site, perhaps without the earlier revisions.
+#[test]
+fn a_clone_without_an_earlier_state_is_told_plainly() {
+    let (folder, manual) = demo();
+    let inspect = |manual: &Path, against: &[&str]| benchleaf(&[&["inspect", manual.to_str().unwrap()], against].concat());
+    let nothing = "The values were compared with no earlier state";
+    let alone = Command::new(env!("CARGO_BIN_EXE_benchleaf")).args(["inspect", "manual"]).current_dir(folder.path()).output().unwrap();
+    assert!(text(&alone.stderr).starts_with(&format!("{nothing}: name one with --against")), "{}", text(&alone.stderr));
+    git(&manual, &["init", "--quiet"]);
+    let run = inspect(&manual, &["--against", "HEAD"]);
+    assert!(run.status.code() == Some(2) && text(&run.stderr).contains("there is no revision yet"), "{}", text(&run.stderr));
+    git(&manual, &["commit", "--quiet", "--allow-empty", "--message", "Empty"]);
+    let run = inspect(&manual, &["--against", "HEAD"]);
+    assert!(run.status.code() == Some(0) && text(&run.stderr).starts_with(&format!("{nothing}: HEAD does not hold the manual yet")), "{}", text(&run.stderr));
+    let run = inspect(&manual, &["--against", "HEAD~1"]);
+    assert!(run.status.code() == Some(2) && text(&run.stderr).contains("there is only one revision yet"), "{}", text(&run.stderr));
+    git(&manual, &["add", "--all"]);
+    git(&manual, &["commit", "--quiet", "--message", "Old"]);
+    let (whole, shallow) = (folder.path().join("whole"), folder.path().join("shallow"));
+    change_a_value(&manual);
+    git(&manual, &["commit", "--quiet", "--all", "--message", "Silent"]);
+    let address = format!("file://{}", manual.display());
+    git(folder.path(), &["clone", "--quiet", &address, whole.to_str().unwrap()]);
+    git(folder.path(), &["clone", "--quiet", "--depth", "1", &address, shallow.to_str().unwrap()]);
+    let run = inspect(&whole, &["--against", "HEAD~1"]);
+    assert!(run.status.code() == Some(1) && text(&run.stdout).contains("silent-value-change") && run.stderr.is_empty(), "{}", text(&run.stderr));
+    let run = inspect(&shallow, &["--against", "HEAD~1"]);
+    assert!(run.status.code() == Some(2) && text(&run.stderr).contains("shallow clone"), "{}", text(&run.stderr));
+}
+
+/// A hook is told of its repository by its environment; that must not be taken for the manual's.
+#[test]
+fn a_hook_compares_with_the_last_commit() {
+    let (folder, manual) = demo();
+    git(folder.path(), &["init", "--quiet"]);
+    git(folder.path(), &["add", "--all"]);
+    git(folder.path(), &["commit", "--quiet", "--message", "Old"]);
+    change_a_value(&manual);
+    let hook = folder.path().join(".git/hooks/pre-commit");
+    fs::write(&hook, format!("#!/bin/sh\nexec {} inspect {} --against HEAD >{}\n", env!("CARGO_BIN_EXE_benchleaf"), manual.display(), folder.path().join("said").display())).unwrap();
+    assert!(Command::new("chmod").arg("+x").arg(&hook).status().unwrap().success());
+    let commit = ["-c", "user.name=t", "-c", "user.email=t@example.invalid", "commit", "--quiet", "--all", "--message", "Silent"];
+    let run = Command::new("git").arg("-C").arg(folder.path()).args(commit).output().unwrap();
+    let said = fs::read_to_string(folder.path().join("said")).unwrap();
+    assert!(!run.status.success() && said.contains("silent-value-change"), "{said}{}", text(&run.stderr));
+}
+
+/// The addresses of a review report lead to the files from the top of the repository.
+#[test]
+fn a_review_report_leads_to_the_files_of_the_repository() {
+    let (folder, manual) = demo();
+    replace(&manual.join("hb-2/worm-shaft-preload.md"), "source: winch-book", "source: winch-bok");
+    let addresses = || {
+        let run = benchleaf(&["inspect", manual.to_str().unwrap(), "--format", "sarif"]);
+        let report: serde_json::Value = serde_json::from_slice(&run.stdout).unwrap();
+        let results = report["runs"][0]["results"].as_array().unwrap();
+        results.iter().map(|result| result["locations"][0]["physicalLocation"]["artifactLocation"].clone()).collect::<Vec<_>>()
+    };
+    assert!(addresses().iter().any(|address| address["uri"] == "hb-2/worm-shaft-preload.md" && address["uriBaseId"] == "MANUAL"));
+    git(folder.path(), &["init", "--quiet"]);
+    let below = manual.strip_prefix(folder.path()).unwrap().to_str().unwrap();
+    let wanted = format!("{below}/hb-2/worm-shaft-preload.md");
+    assert!(addresses().iter().any(|address| address["uri"] == wanted.as_str() && address["uriBaseId"] == "REPOSITORY"), "{:?}", addresses());
+}
+
+#[test]
+fn the_manual_is_found_from_a_machines_folder_and_a_part_of_a_report_is_shown() {
+    let (folder, manual) = demo();
+    let at = |folder: &Path, words: &[&str]| Command::new(env!("CARGO_BIN_EXE_benchleaf")).args(words).current_dir(folder).output().unwrap();
+    let whole = at(&manual, &["inspect"]);
+    assert_eq!(at(&manual.join("hb-2"), &["inspect"]).stdout, whole.stdout);
+    let empty = folder.path().join("empty");
+    fs::create_dir(&empty).unwrap();
+    let run = at(&empty, &["inspect"]);
+    assert!(run.status.code() == Some(2) && text(&run.stderr).contains("benchleaf draft manual"), "{}", text(&run.stderr));
+    change_a_value(&manual);
+    replace(&manual.join("shop.yaml"), "kind: protection", "kind: protecton");
+    let only = |word: &str| at(&manual, &["inspect", "--only", word]);
+    let (all, rule, file) = (at(&manual, &["inspect"]), only("unknown-word"), only("shop.yaml"));
+    assert!(text(&all.stdout).contains("unknown-word") && text(&rule.stdout).contains("(unknown-word)") && text(&rule.stderr).contains("Shown: "));
+    assert!(text(&file.stdout).contains("\n  shop.yaml:") && !text(&file.stdout).contains("\n  tarn-18/builds"), "{}", text(&file.stdout));
+    assert_eq!((all.status.code(), rule.status.code()), (Some(1), Some(1)));
+    let run = only("unknown-wrd");
+    assert!(run.status.code() == Some(2) && text(&run.stderr).contains("did you mean ‘unknown-word’?"), "{}", text(&run.stderr));
+}

@@ -235,6 +235,9 @@ fn revisions_are_compared_and_a_paper_is_traced_to_the_one_that_printed_it() {
         let news = fitting("paper", &["paper", &paper, path, "--format", "json"]);
         assert_eq!(news["paper"]["since"]["changes"][0]["now"], json!("10 N·m"));
     }
+    let run = benchleaf(&["paper", "7K3M-Q0ZT", path]);
+    let told = String::from_utf8_lossy(&run.stderr).into_owned();
+    assert!(told.starts_with("‘7K3M-Q0ZT’ is neither a fingerprint") && run.status.code() == Some(2), "{told}");
     let run = benchleaf(&["paper", "7K3M-Q0ZT-91XA", path]);
     assert!(said(&run).contains("2 earlier states were looked at"), "{}", said(&run));
     // The folder's own repository is left alone.

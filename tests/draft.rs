@@ -186,6 +186,16 @@ fn srt_times(cue: &str) -> String {
 }
 
 #[test]
+fn a_value_said_in_two_units_is_asked_as_one() {
+    let folder = begun();
+    let film = "WEBVTT\n\n00:00:05.000 --> 00:00:09.000\nTighten the cap bolts to 24 newton metres, that is 18 foot pounds.\n\n00:00:10.000 --> 00:00:14.000\nThe lid bolts get 10 newton metres.\n";
+    fs::write(folder.path().join("film.vtt"), film).unwrap();
+    good(folder.path(), &["draft", "procedure", "tarn-18", "Pump", "--from", "film.vtt"]);
+    let page = procedure(folder.path(), "pump");
+    assert_eq!((page.matches("The same value?").count(), page.matches("](torque:heard-").count()), (1, 2), "{page}");
+}
+
+#[test]
 fn hostile_captions_stay_words() {
     let folder = begun();
     let film = "WEBVTT\n\n00:05.000 --> 00:09.000\nset twenty newton metres'}: {x: !!python/object ---\n\n00:20.000 --> 00:22.000\n## [x](torque:x) {#y} ' \" later later later\n";

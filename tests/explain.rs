@@ -121,10 +121,28 @@ fn any_other_value_tells_its_source_and_its_uses() {
 
 #[test]
 fn a_misspelt_value_offers_the_nearest() {
-    let output = benchleaf(&["explain", "pinoin-nut.torque"]);
-    assert_eq!(output.status.code(), Some(2));
-    let told = String::from_utf8_lossy(&output.stderr).into_owned();
-    assert!(told.contains("Did you mean ‘pinion-nut’?"), "{told}");
+    for (written, meant) in [
+        ("pinoin-nut.torque", "pinion-nut.torque"),
+        ("pinion-nut.torqe", "pinion-nut.torque"),
+        ("tarn-18/pinion-nut.torqe", "tarn-18/pinion-nut.torque"),
+        ("tarn-8/pinion-nut", "tarn-18/pinion-nut"),
+        ("torque-unit-missin", "torque-unit-missing"),
+    ] {
+        let output = benchleaf(&["explain", written]);
+        assert_eq!(output.status.code(), Some(2));
+        let told = String::from_utf8_lossy(&output.stderr).into_owned();
+        assert!(told.contains(&format!("Did you mean ‘{meant}’?")), "{told}");
+    }
+}
+
+#[test]
+fn the_full_name_that_a_bulletin_prints_is_understood() {
+    let short = out(&benchleaf(&["explain", "pinion-nut.torque"]));
+    for name in ["tarn-18/pinion-height-and-backlash/pinion-nut.torque", "tarn-18/pinion-nut.torque", "pinion-height-and-backlash/pinion-nut.torque"] {
+        assert_eq!(out(&benchleaf(&["explain", name])), short, "{name}");
+    }
+    assert_eq!(out(&benchleaf(&["explain", "tarn-18/pinion-height-and-backlash/pinion-nut.*"])), out(&benchleaf(&["explain", "pinion-nut"])));
+    assert_eq!(benchleaf(&["explain", "hb-2/pinion-nut.torque"]).status.code(), Some(2));
 }
 
 #[test]

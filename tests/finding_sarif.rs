@@ -4,7 +4,7 @@
 #![expect(clippy::disallowed_methods, reason = "the test reads the schema and asks where it lies")]
 #![expect(clippy::expect_used, reason = "helpers of tests fail by panicking, as the tests do")]
 
-use benchleaf::finding::{Explanation, FileTable, Finding, Place, Rule, Severity, sarif};
+use benchleaf::finding::{Explanation, FileTable, Finding, Place, Rule, Severity, Ground, sarif};
 use serde_json::{Value, json};
 use std::path::PathBuf;
 use std::process::Command;
@@ -50,7 +50,7 @@ fn sample() -> Value {
             .about("nut.torque"),
         Finding::new(&LEFT_UNDONE, Place::whole_file(photo), "not a picture").severity(Severity::Note),
     ];
-    read(&sarif(&findings, &files, &[&LEFT_UNDONE]).expect("a report"))
+    read(&sarif(&findings, &files, &[&LEFT_UNDONE], &Ground::Manual).expect("a report"))
 }
 
 fn read(document: &str) -> Value {
@@ -89,7 +89,7 @@ fn complaints(schema: &Value, document: &Value) -> Option<String> {
 fn the_official_schema_accepts_the_report() {
     let schema = oasis_schema();
     assert_eq!(complaints(&schema, &sample()), None);
-    let empty = read(&sarif(&[], &FileTable::default(), &[]).unwrap());
+    let empty = read(&sarif(&[], &FileTable::default(), &[], &Ground::Manual).unwrap());
     assert_eq!(complaints(&schema, &empty), None);
     let mut broken = sample();
     broken["runs"][0]["results"][0]["level"] = json!("grave");

@@ -94,7 +94,9 @@ fn key(name: &str, property: &Value) -> Vec<Key> {
 
 /// The keys that a schema names, wherever in it they stand; not those by which any value may vary.
 fn properties(schema: &Value) -> Option<&serde_json::Map<String, Value>> {
-    if let Some(found) = schema["properties"].as_object().filter(|found| !found.contains_key("is")) {
+    // A condition, `{is: …, for: …}`; a measure has an `is` of its own.
+    let by_variant = |found: &serde_json::Map<String, Value>| found.contains_key("is") && found.contains_key("for") && !found.contains_key("name");
+    if let Some(found) = schema["properties"].as_object().filter(|found| !by_variant(found)) {
         return Some(found);
     }
     let choices = schema["anyOf"].as_array().into_iter().flatten();
@@ -257,6 +259,8 @@ fn keys_page() -> (String, BTreeSet<String>) {
             out.push_str("| key | holds | what it says |\n| --- | --- | --- |\n");
             own.iter().for_each(|key| row(&mut out, &key.name, key));
             out.push('\n');
+        } else {
+            out.push_str(if list.keys.is_empty() { "An entry has no keys: it is a list of ids, in their order.\n\n" } else { "An entry has no keys but those of every list.\n\n" });
         }
         let shown = if shown.is_empty() { entries.iter().take(1).collect() } else { shown };
         if shown.is_empty() {

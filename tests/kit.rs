@@ -107,7 +107,10 @@ fn what_no_kit_brings_is_ordered() {
     // 260 mL out of packs of 100 mL: three, and two are in hand.
     assert_eq!((&line(&all, "gear-oil")["packs"], &line(&all, "gear-oil")["to_order"]), (&3.into(), &1.into()));
     let told = out(&benchleaf(&["kit", manual.to_str().unwrap(), "close-gearcase"]));
-    let order = told.split("New, in hand").next().unwrap();
+    let (kits, rest) = told.split_once("\nTo order: what no kit brings").unwrap();
+    assert!(kits.contains("Kits to get\n  [ ] 1 × Gearcase closing kit (invented)"), "{kits}");
+    assert_eq!(line(&all, "closing-kit")["count"], 1);
+    let order = rest.split("New, in hand").next().unwrap();
     for words in ["1 × Sealing washer of the oil screws", "1 × Gasket of the pump base", "1 packs; 260 mL is used, Outboard gear oil"] {
         assert!(order.contains(words), "{words} is not in\n{order}");
     }

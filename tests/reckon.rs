@@ -370,6 +370,8 @@ fn what_is_wrong_is_told_with_what_to_write() {
     assert!(two.message().contains("not one value"), "{}", two.message());
     let kind = refused("convert", &[("value", "24 N·m"), ("unit", "mm")]);
     assert!(kind.message().contains("the unit of a length") && kind.message().contains("lbf·ft"), "{}", kind.message());
+    let meant = refused("convert", &[("value", "9lbs"), ("unit", "Nm")]);
+    assert!(meant.message().contains("mass or a force") && meant.figures().iter().any(|line| line.contains("12.2 N·m")), "{meant:?}");
     let unknown = refused("convert", &[("value", "24 N·m"), ("unit", "lbbft")]);
     assert!(unknown.message().contains("did you mean"), "{}", unknown.message());
     let pitch = refused("thread", &[("thread", "M8")]);

@@ -9,7 +9,7 @@ pub mod inert;
 
 use benchleaf::draft::read_torques;
 use benchleaf::figure::{Picture, renditions};
-use benchleaf::finding::{FileTable, Finding, Look, json, sarif, text};
+use benchleaf::finding::{FileTable, Finding, Ground, Look, json, sarif, text};
 use benchleaf::inspect::{Terms, inspect, rules};
 use benchleaf::manual::lower;
 use benchleaf::page::{Input, publish};
@@ -133,7 +133,7 @@ pub fn manual(folder: &Path) {
     let words = text(&report.findings, &sources.files, Look::default());
     assert!(words.ends_with('\n') && !words.contains(commands), "{words:?}");
     json(&report.findings, &sources.files).expect("JSON");
-    sarif(&report.findings, &sources.files, &rules()).expect("SARIF");
+    sarif(&report.findings, &sources.files, &rules(), &Ground::Manual).expect("SARIF");
 
     let shown = manual.shown_pictures();
     let shown = sources.pictures.iter().filter(|(path, _)| shown.contains(*path)).map(|(path, picture)| (path.clone(), picture.clone())).collect();

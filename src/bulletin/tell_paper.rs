@@ -34,8 +34,8 @@ pub fn paper_text(news: &PaperNews, title: &str) -> String {
                 (None, states) => format!("{states} earlier states were looked at, and no sheet of theirs has it either"),
             };
             line(&mut text, format!("{looked}."));
-            line(&mut text, "From the fingerprint alone nobody can tell which sheet it was or what changed: compare it with the number in the foot of");
-            line(&mut text, "the paper, then print the sheet again. It may also be the paper of another manual, or a slip in copying the signs.");
+            line(&mut text, "From the fingerprint alone nobody can tell which sheet it was or what changed: compare it with the one beside the");
+            line(&mut text, "square code of the paper, then print the sheet again. It may also be the paper of another manual, or a slip in copying the signs.");
         }
     }
     line(&mut text, format!("\n{CAUTION}"));

@@ -52,7 +52,7 @@ pub enum Command {
 /// Options of `inspect`.
 #[derive(Debug, Args)]
 pub struct InspectOptions {
-    /// The manual's folder: the one with manual.yaml in it [default: this folder, or procedures]
+    /// The manual's folder: the one with manual.yaml in it [default: this folder, procedures below it, or one above]
     pub manual: Option<PathBuf>,
     /// How to tell what was found
     #[arg(long, value_enum, default_value_t = Format::Text)]
@@ -60,9 +60,14 @@ pub struct InspectOptions {
     /// Judge waivers as on this day (2026-09-14) [default: the manual's newest date]
     #[arg(long, value_name = "DATE", value_parser = date)]
     pub today: Option<Date>,
-    /// Compare values with an earlier state: a folder or a revision [default: what the last bind left in site]
+    /// Compare values with an earlier state: a folder or a revision [default: what the last bind left in site, here or beside
+    /// the manual]
     #[arg(long, value_name = "FOLDER-OR-REVISION")]
     pub against: Option<String>,
+    /// Show only what a rule finds, or what is found in a file or folder; may be given several times. The exit code stays
+    /// that of the whole manual
+    #[arg(long, value_name = "RULE|FILE")]
+    pub only: Vec<String>,
     /// How many threads may work; the report is the same for any number [default: one for each processor]
     #[arg(long, value_name = "NUMBER", value_parser = clap::value_parser!(u16).range(1..=256))]
     pub threads: Option<u16>,
@@ -71,7 +76,7 @@ pub struct InspectOptions {
 /// Options of `bind`.
 #[derive(Debug, Args)]
 pub struct BindOptions {
-    /// The manual's folder: the one with manual.yaml in it [default: this folder, or procedures]
+    /// The manual's folder: the one with manual.yaml in it [default: this folder, procedures below it, or one above]
     pub manual: Option<PathBuf>,
     /// The folder to publish into
     #[arg(long, value_name = "FOLDER", default_value = "site")]
@@ -102,9 +107,9 @@ pub struct BindOptions {
 /// Options of `explain`.
 #[derive(Debug, Args)]
 pub struct ExplainOptions {
-    /// A rule's name as a report prints it, or a value (`pinion-nut.torque`, `pinion-nut`); without one, all rules are listed
+    /// A rule's name as a report prints it, or a value (`pinion-nut.torque`, `pinion-nut`, `tarn-18/pinion-nut`); without one, all rules are listed
     pub name: Option<String>,
-    /// The manual's folder, where a value is asked for [default: this folder, or procedures]
+    /// The manual's folder, where a value is asked for [default: this folder, procedures below it, or one above]
     pub manual: Option<PathBuf>,
 }
 
@@ -112,7 +117,7 @@ pub struct ExplainOptions {
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:\n  benchleaf kit\n  benchleaf kit tarn-18 --for shaft=L,serial=late\n  benchleaf kit procedures close-gearcase --format csv > kit.csv")]
 pub struct KitOptions {
-    /// The manual's folder [default: this folder, or procedures], then machines and procedures: tarn-18, close-gearcase,
+    /// The manual's folder [default: this folder, procedures below it, or one above], then machines and procedures: tarn-18, close-gearcase,
     /// tarn-18/close-gearcase [default: all]
     #[arg(value_name = "MANUAL|NAME")]
     pub names: Vec<String>,
@@ -128,7 +133,7 @@ pub struct KitOptions {
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:\n  benchleaf values --format csv > values.csv\n  benchleaf schema values")]
 pub struct ValuesOptions {
-    /// The manual's folder: the one with manual.yaml in it [default: this folder, or procedures]
+    /// The manual's folder: the one with manual.yaml in it [default: this folder, procedures below it, or one above]
     pub manual: Option<PathBuf>,
     /// How to tell them
     #[arg(long, value_enum, default_value_t = TableFormat::Text)]
@@ -143,7 +148,7 @@ pub struct BulletinOptions {
     pub old: String,
     /// The later state [default: the manual's folder as it is]
     pub new: Option<String>,
-    /// The manual's folder, where a revision is named [default: this folder, or procedures]
+    /// The manual's folder, where a revision is named [default: this folder, procedures below it, or one above]
     #[arg(long, value_name = "FOLDER")]
     pub manual: Option<PathBuf>,
     /// How to tell it
@@ -158,7 +163,7 @@ pub struct PaperOptions {
     /// The fingerprint of a sheet, what its square code holds, or the file of a build record
     #[arg(value_name = "FINGERPRINT|RECORD")]
     pub paper: String,
-    /// The manual's folder: the one with manual.yaml in it [default: this folder, or procedures]
+    /// The manual's folder: the one with manual.yaml in it [default: this folder, procedures below it, or one above]
     pub manual: Option<PathBuf>,
     /// The state that may have printed it: a folder or a revision [default: the folder's revisions, newest first]
     #[arg(long, value_name = "FOLDER-OR-REVISION")]

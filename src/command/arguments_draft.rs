@@ -51,7 +51,7 @@ pub struct DraftMachine {
     /// The name of its folder [default: made of the name]
     #[arg(long)]
     pub id: Option<String>,
-    /// The manual's folder: the one with manual.yaml in it [default: this folder, or procedures]
+    /// The manual's folder: the one with manual.yaml in it [default: this folder, procedures below it, or one above]
     #[arg(long, value_name = "FOLDER")]
     pub manual: Option<PathBuf>,
     /// How it is written
@@ -75,7 +75,7 @@ pub struct DraftProcedure {
     /// The name of its file, without .md [default: made of the title]
     #[arg(long)]
     pub id: Option<String>,
-    /// The manual's folder: the one with manual.yaml in it [default: this folder, or procedures]
+    /// The manual's folder: the one with manual.yaml in it [default: this folder, procedures below it, or one above]
     #[arg(long, value_name = "FOLDER")]
     pub manual: Option<PathBuf>,
     /// How it is written
@@ -122,7 +122,7 @@ pub struct CompareOptions {
     pub procedure: String,
     /// The captions: WebVTT, SRT, or text with moments
     pub captions: PathBuf,
-    /// The manual's folder: the one with manual.yaml in it [default: this folder, or procedures]
+    /// The manual's folder: the one with manual.yaml in it [default: this folder, procedures below it, or one above]
     #[arg(long, value_name = "FOLDER")]
     pub manual: Option<PathBuf>,
     /// How to tell it
@@ -135,7 +135,7 @@ pub struct CompareOptions {
 pub struct OfRecording {
     /// The procedure: MACHINE/PROCEDURE, or PROCEDURE where only one machine has it; others in the same recording come along
     pub procedure: String,
-    /// The manual's folder: the one with manual.yaml in it [default: this folder, or procedures]
+    /// The manual's folder: the one with manual.yaml in it [default: this folder, procedures below it, or one above]
     #[arg(long, value_name = "FOLDER")]
     pub manual: Option<PathBuf>,
 }

@@ -8,7 +8,7 @@ use std::path::PathBuf;
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:\n  benchleaf proof\n  benchleaf proof procedures --port 7500")]
 pub struct ProofOptions {
-    /// The manual's folder: the one with manual.yaml in it [default: this folder, or procedures]
+    /// The manual's folder: the one with manual.yaml in it [default: this folder, procedures below it, or one above]
     pub manual: Option<PathBuf>,
     /// The port to answer on; 0 takes any that is free
     #[arg(long, value_name = "NUMBER", default_value_t = 7420)]

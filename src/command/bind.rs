@@ -29,7 +29,7 @@ pub(super) fn run(options: &BindOptions, world: &World, out: &mut dyn Write, err
         }
     };
     if !made.report.findings.is_empty() {
-        tell(&made.report, &made.files, options.format, world, out)?;
+        tell(&made.report, &made.files, &made.head.root, options.format, world, out)?;
     }
     match &made.published {
         Some((published, why)) => {

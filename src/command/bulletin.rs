@@ -52,5 +52,6 @@ pub(super) fn state_in(named: &str, manual: &Path, world: &World) -> Result<Stat
     Ok(match earlier(named, &world.folder, manual).map_err(|error| error.to_string())? {
         Earlier::Values(bytes) => State::of_values(named, Ledger::parse(&bytes).map_err(|error| format!("{named}/{VALUES_FILE} {error}"))?),
         Earlier::Manual(sources, _) => State::of(named, lower(&sources).0, sources),
+        Earlier::Absent => return Err(format!("{named}: this revision does not hold the manual yet; name a later one")),
     })
 }

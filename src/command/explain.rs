@@ -34,8 +34,11 @@ pub(super) fn run(options: &ExplainOptions, world: &World, out: &mut dyn Write, 
         return Ok(Outcome::Clean);
     }
     write!(err, "There is no rule and no value ‘{name}’ in {}.", crate::finding::visible(&work.manual.title))?;
-    let id = name.split('.').next().unwrap_or(name);
-    match near_rule.or_else(|| nearest(id, explain_value::ids(&work.manual))) {
+    let near_value = explain_value::near(&work.manual, name);
+    let (first, second) = (near_rule.map(str::to_owned), near_value);
+    // A rule's name has neither a point nor a stroke in it.
+    let near = if name.contains(['.', '/']) { second.or(first) } else { first.or(second) };
+    match near {
         Some(near) => writeln!(err, " Did you mean ‘{near}’?")?,
         None => writeln!(err, " `benchleaf explain` lists the rules.")?,
     }

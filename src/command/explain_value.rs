@@ -2,11 +2,25 @@
 //! The words are plausible, consistent, sourced; never correct.
 
 use super::work::Work;
-use crate::finding::{Place, visible};
+use crate::finding::{Place, nearest, visible};
 use crate::inspect::{Screening, is_unsourced, torque_accounts};
 use crate::manual::{Combination, ListKind, Lists, Machine, Manual, Procedure, Scope, ThingRef, WrittenValue};
 use crate::trade::screening::Standing;
 use std::io::{self, Write};
+
+impl Home<'_> {
+    /// Its name, as a bulletin prints it: `shop`, `tarn-18`, `tarn-18/close-gearcase`.
+    fn name(&self) -> String {
+        let machine = self.machine.map_or("shop", |machine| machine.id.as_str());
+        self.procedure.map_or_else(|| machine.to_owned(), |procedure| format!("{machine}/{}", procedure.id))
+    }
+
+    /// Whether somebody who writes `asked` before a name may mean it: its own name, its machine's, or its procedure's alone.
+    fn is(&self, asked: &str) -> bool {
+        let own = |id: Option<&str>| id == Some(asked);
+        self.name() == asked || own(self.machine.map(|machine| machine.id.as_str())) || own(self.procedure.map(|procedure| procedure.id.as_str()))
+    }
+}
 
 /// What the end of every account says.
 const CAUTION: &str = "Plausible, consistent and sourced is all that can be told here. The maker's service data decide.";
@@ -19,11 +33,20 @@ struct Home<'a> {
     scope: Scope<'a>,
 }
 
-/// Tells of every value that `name` (`ID` or `ID.field`) may mean; `false` where it means none.
+/// A name as somebody wrote it: where it stands, where that is said, its id, its field.
+fn parts(name: &str) -> (Option<&str>, &str, Option<&str>) {
+    let (home, rest) = name.rsplit_once('/').map_or((None, name), |(home, rest)| (Some(home), rest));
+    let (id, field) = rest.split_once('.').map_or((rest, None), |(id, field)| (id, Some(field)));
+    // A bulletin writes `ID.*` for the whole of it.
+    (home, id, field.filter(|field| *field != "*"))
+}
+
+/// Tells of every value that `name` may mean: `ID` or `ID.field`, with `MACHINE/` or `MACHINE/PROCEDURE/` before it where it is
+/// to be that one. `false` where it means none.
 pub(super) fn tell(work: &Work, name: &str, out: &mut dyn Write) -> io::Result<bool> {
-    let (id, field) = name.split_once('.').map_or((name, None), |(id, field)| (id, Some(field)));
+    let (asked, id, field) = parts(name);
     let mut told = false;
-    for home in homes(&work.manual) {
+    for home in homes(&work.manual).into_iter().filter(|home| asked.is_none_or(|asked| home.is(asked))) {
         for kind in ListKind::ALL {
             let values: Vec<&WrittenValue> =
                 home.lists.written.iter().filter(|v| v.kind == *kind && v.id == id && field.is_none_or(|field| v.field == field)).collect();
@@ -43,9 +66,22 @@ pub(super) fn tell(work: &Work, name: &str, out: &mut dyn Write) -> io::Result<b
     Ok(told)
 }
 
-/// The ids whose values can be told, for a near miss.
-pub(super) fn ids(manual: &Manual) -> Vec<&str> {
-    homes(manual).into_iter().flat_map(|home| home.lists.written.iter().map(|value| value.id.as_str())).collect()
+/// The name that comes nearest to one that means nothing: another id, or another field of the same one; a full name stays one.
+pub(super) fn near(manual: &Manual, name: &str) -> Option<String> {
+    let (asked, id, field) = parts(name);
+    let homes = homes(manual);
+    let written = || homes.iter().filter(|home| asked.is_none_or(|asked| home.is(asked))).flat_map(|home| &home.lists.written);
+    let full = |rest: String| asked.map_or_else(|| rest.clone(), |asked| format!("{asked}/{rest}"));
+    if written().any(|value| value.id == id) {
+        let fields = written().filter(|value| value.id == id).map(|value| value.field);
+        return Some(full(nearest(field?, fields).map_or_else(|| id.to_owned(), |near| format!("{id}.{near}"))));
+    }
+    if let Some(near) = nearest(id, written().map(|value| value.id.as_str())) {
+        return Some(full(field.map_or_else(|| near.to_owned(), |field| format!("{near}.{field}"))));
+    }
+    let names: Vec<String> = homes.iter().map(Home::name).collect();
+    let near = asked.and_then(|asked| nearest(asked, names.iter().map(String::as_str)))?;
+    Some(format!("{near}/{}", name.rsplit('/').next().unwrap_or(name)))
 }
 
 fn homes(manual: &Manual) -> Vec<Home<'_>> {

@@ -1,7 +1,8 @@
 //! `inspect`: finds what is wrong, missing, ambiguous or left undone.
 
 use super::arguments::InspectOptions;
-use super::making::{Order, inspect};
+use super::making::{Inspected, Order, inspect};
+use super::only::Part;
 use super::progress::Progress;
 use super::work::tell;
 use super::{Format, Outcome, World};
@@ -22,19 +23,40 @@ pub(super) fn run(options: &InspectOptions, world: &World, out: &mut dyn Write, 
         threads: world.threads(options.threads),
         progress: Progress::new(world.terminal),
     };
-    let inspected = match inspect(&order, world) {
+    let mut inspected = match inspect(&order, world) {
         Ok(inspected) => inspected,
         Err(error) => {
             writeln!(err, "{error}")?;
             return Ok(Outcome::CouldNotRun);
         }
     };
-    if inspected.report.findings.is_empty() && options.format == Format::Text {
+    let part = match Part::of(&options.only, &inspected.files, &inspected.root, &world.folder) {
+        Ok(part) => part,
+        Err(error) => {
+            writeln!(err, "{error}")?;
+            return Ok(Outcome::CouldNotRun);
+        }
+    };
+    let all = inspected.report.findings.len();
+    let Inspected { report, files, .. } = &mut inspected;
+    report.findings.retain(|finding| part.takes(finding, files));
+    report.waived.retain(|finding| part.takes(finding, files));
+    if all == 0 && options.format == Format::Text {
         let (procedures, machines) = (counted(inspected.procedures, "procedure"), counted(inspected.machines, "machine"));
         writeln!(out, "{}: nothing found in {procedures} of {machines}", visible(&inspected.title))?;
         out.write_all(waived(&inspected.report.waived, &inspected.files, world.look).as_bytes())?;
     } else {
-        tell(&inspected.report, &inspected.files, options.format, world, out)?;
+        tell(&inspected.report, &inspected.files, &inspected.root, options.format, world, out)?;
+    }
+    if inspected.report.findings.len() < all {
+        writeln!(err, "Shown: {} of {}.", inspected.report.findings.len(), counted(all, "finding"))?;
+    }
+    if !inspected.compared {
+        let why = match &options.against {
+            Some(named) => format!("{} does not hold the manual yet", visible(named)),
+            None => "name one with --against".to_owned(),
+        };
+        writeln!(err, "The values were compared with no earlier state: {why}.")?;
     }
     Ok(if inspected.stops { Outcome::Findings } else { Outcome::Clean })
 }

@@ -3,7 +3,7 @@
 use super::kit::Chosen;
 use super::{columns, csv as table};
 use crate::finding::visible;
-use crate::inspect::{Comes, GoodsRow, MaterialRow, ToolRow, WaitRow, WrenchSet};
+use crate::inspect::{Comes, GoodsRow, KitRow, MaterialRow, ToolRow, WaitRow, WrenchSet, kits_to_get};
 use crate::manual::{Combination, Manual, Procedure};
 use serde::Serialize;
 use std::io::{self, Write};
@@ -60,8 +60,8 @@ struct MachineList<'a> {
 }
 
 /// The sections in the order in which they are told.
-const SECTIONS: [(&str, &str); 9] = [
-    ("order", "To order"), ("new", "New, in hand"), ("inspect", "Used again if it passes"), ("goods", "Other parts"), ("material", "Materials"),
+const SECTIONS: [(&str, &str); 10] = [
+    ("kit", "Kits to get"), ("order", "To order: what no kit brings, or not enough of, and the shop does not keep"), ("new", "New, in hand"), ("inspect", "Used again if it passes"), ("goods", "Other parts"), ("material", "Materials"),
     ("wrench", "Wrenches and what to set"), ("tool", "Tools"), ("protection", "Protection"), ("wait", "Waits"),
 ];
 
@@ -149,7 +149,7 @@ fn told(line: &Line, section: &str) -> Option<(String, String)> {
     }
     let number = match section {
         "new" => line.new.map(|new| format!("{new} × ")),
-        "inspect" | "goods" => line.count.map(|count| format!("{count} × ")),
+        "kit" | "inspect" | "goods" => line.count.map(|count| format!("{count} × ")),
         _ => None,
     };
     let spare = line.spare.filter(|spare| *spare > 0).map(|spare| format!("and {spare} spare"));
@@ -173,7 +173,8 @@ fn lines(one: &Chosen<'_>) -> Vec<Line> {
     let materials = list.materials.iter().map(material_line);
     let tools = list.tools.iter().map(tool_line);
     let waits = list.waits.iter().map(wait_line);
-    goods.chain(materials).chain(tools).chain(waits).collect()
+    let kits = kits_to_get(one.machine, &one.known, list).into_iter().map(|row| kit_line(&row));
+    kits.chain(goods).chain(materials).chain(tools).chain(waits).collect()
 }
 
 fn goods_line(row: &GoodsRow<'_>) -> Line {
@@ -201,6 +202,13 @@ fn goods_line(row: &GoodsRow<'_>) -> Line {
         procedures: ids(&row.procedures),
         ..line(section, &row.thing.id, row.name)
     }
+}
+
+/// One of each: what one does not hold enough of is to be ordered beside it.
+fn kit_line(row: &KitRow<'_>) -> Line {
+    let number = |(when, number): &(&Combination, &str)| if when.is_always() { (*number).to_owned() } else { format!("{number} ({})", words(when)) };
+    let numbers: Vec<String> = row.numbers.iter().map(number).collect();
+    Line { details: numbers.join(", "), count: Some(1), variant: words(&row.entry.only), ..line("kit", &row.entry.id, &row.entry.name) }
 }
 
 fn material_line(row: &MaterialRow<'_>) -> Line {

@@ -21,6 +21,7 @@ mod proof_build;
 mod progress;
 mod recording;
 mod making;
+mod only;
 mod schema;
 mod sieve;
 mod values;

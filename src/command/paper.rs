@@ -6,6 +6,7 @@ use super::{Outcome, World};
 use crate::bulletin::{PaperNews, RecordNews, State, named_fingerprint, paper_json, paper_text, record_json, record_news, record_text};
 use crate::finding::{Severity, text};
 use crate::manual::{Fingerprint, Manual, lower_record};
+use crate::source::rules::FILE_NOT_READABLE;
 use crate::source::{read_record, revisions};
 use serde_json::Value;
 use std::io::{self, Write};
@@ -77,7 +78,10 @@ fn record(options: &PaperOptions, manual: &Manual, world: &World, err: &mut dyn 
         build
     });
     let Some(build) = build else {
-        err.write_all(text(&findings, &files, world.look).as_bytes())?;
+        // What is no file, and has no name of one, was meant for a fingerprint.
+        if options.paper.contains(['.', '/', '\\']) || !findings.iter().all(|finding| finding.rule().name == FILE_NOT_READABLE.name) {
+            err.write_all(text(&findings, &files, world.look).as_bytes())?;
+        }
         writeln!(err, "‘{}’ is neither a fingerprint (twelve signs, as in 7K3M-Q0ZT-91XA) nor the file of a build record", options.paper)?;
         return Ok(None);
     };

@@ -107,7 +107,7 @@ fn pretty(value: &Value) -> Result<String, String> {
 pub(super) fn captions(path: &Path, notes: &mut Vec<String>) -> Result<Speech, String> {
     let bytes = read_given(path, u64::try_from(CAPTION_LIMIT).unwrap_or(u64::MAX)).map_err(|error| error.to_string())?;
     let captions = read_captions(&bytes).map_err(|error| format!("{}: {}", path.display(), error.message()))?;
-    notes.extend(captions.faults.iter().take(20).map(|(line, fault)| format!("{}:{line}: {fault}; not read", path.display())));
+    notes.extend(captions.faults.iter().take(20).map(|fault| format!("{}:{}: {}; not read{}", path.display(), fault.line, fault.what, fault.excerpt())));
     if captions.faults.len() > 20 {
         notes.push(format!("{}: {} more lines could not be read", path.display(), captions.faults.len() - 20));
     }

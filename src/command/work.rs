@@ -1,10 +1,11 @@
 //! What `inspect` and `bind` share: reading a manual, looking for faults, telling them.
 
+use super::only::by_file;
 use super::{Format, World};
-use crate::finding::{FileTable, Finding, json, sarif, text};
+use crate::finding::{FileTable, Finding, Ground, json, sarif, text};
 use crate::inspect::{Report, Terms, inspect, rules};
 use crate::manual::{Date, Ledger, Manual, lower};
-use crate::source::{Earlier, ReadError, Sources, VALUES_FILE, earlier, published_values, read};
+use crate::source::{Earlier, ReadError, Sources, VALUES_FILE, earlier, manual_near, path_below, published_values, read, repository_of};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
@@ -26,7 +27,7 @@ pub(super) struct Order<'a> {
     pub(super) site: &'a Path,
 }
 
-/// Reads the manual of a folder as given, or of this folder, or of `procedures` below it, and looks at it.
+/// Reads the manual of the folder that is meant, and looks at it.
 pub(super) fn work(order: &Order<'_>, world: &World) -> Result<Work, String> {
     let (sources, mut findings) = read_manual(order.manual, world).map_err(|error| error.to_string())?;
     let (manual, more) = lower(&sources);
@@ -36,7 +37,8 @@ pub(super) fn work(order: &Order<'_>, world: &World) -> Result<Work, String> {
     Ok(Work { sources, manual, report })
 }
 
-/// The values to compare with: of the state named, or of the last publishing into `site` where there was one.
+/// The values to compare with: of the state named, or of the last publishing into `site` where there was one. None where
+/// there is nothing to compare with, be it that a revision is older than the manual.
 pub(super) fn earlier_values(against: Option<&str>, site: &Path, world: &World, manual: &Path, title: &str) -> Result<Option<Ledger>, String> {
     let Some(named) = against else {
         // What another version or another manual has left there, or what is damaged, is no reason not to inspect.
@@ -46,29 +48,37 @@ pub(super) fn earlier_values(against: Option<&str>, site: &Path, world: &World, 
     match earlier(named, &world.folder, manual).map_err(|error| error.to_string())? {
         Earlier::Values(bytes) => Ledger::parse(&bytes).map(Some).map_err(|error| format!("{named}/{VALUES_FILE} {error}")),
         Earlier::Manual(sources, _) => Ok(Some(Ledger::of(&lower(&sources).0))),
+        Earlier::Absent => Ok(None),
     }
 }
 
-/// The folder of a manual that need not be sound: as given, or this folder, or `procedures` below it.
+/// The folder of a manual that need not be sound: as given, or as [`manual_near`] finds it.
 pub(super) fn manual_folder(given: Option<&PathBuf>, world: &World) -> Result<PathBuf, ReadError> {
     read_manual(given, world).map(|(sources, _)| sources.root)
 }
 
 pub(super) fn read_manual(given: Option<&PathBuf>, world: &World) -> Result<(Sources, Vec<Finding>), ReadError> {
-    match given {
-        Some(folder) => read(&world.folder.join(folder)),
-        None => read(&world.folder).or_else(|_| read(&world.folder.join("procedures"))),
-    }
+    read(&meant(given, world)?)
 }
 
-/// Tells what was found.
-pub(super) fn tell(report: &Report, files: &FileTable, format: Format, world: &World, out: &mut dyn Write) -> io::Result<()> {
+/// The folder that is meant for the manual's, whether it is one or not.
+pub(super) fn meant(given: Option<&PathBuf>, world: &World) -> Result<PathBuf, ReadError> {
+    given.map_or_else(|| manual_near(&world.folder), |folder| Ok(world.folder.join(folder)))
+}
+
+/// Tells what was found in the manual of the folder `root`.
+pub(super) fn tell(report: &Report, files: &FileTable, root: &Path, format: Format, world: &World, out: &mut dyn Write) -> io::Result<()> {
     let findings = [report.findings.as_slice(), report.waived.as_slice()].concat();
     let report = match format {
-        Format::Text => text(&findings, files, world.look),
+        Format::Text => text(&findings, files, world.look) + &by_file(&findings, files),
         Format::Json => json(&findings, files).map_err(io::Error::other)?,
-        Format::Sarif => sarif(&findings, files, &rules()).map_err(io::Error::other)?,
+        Format::Sarif => sarif(&findings, files, &rules(), &ground(root)).map_err(io::Error::other)?,
     };
     out.write_all(report.as_bytes())?;
     if report.ends_with('\n') || report.is_empty() { Ok(()) } else { out.write_all(b"\n") }
+}
+
+/// A review system looks for a file from the top of the repository.
+fn ground(root: &Path) -> Ground {
+    repository_of(root).and_then(|top| path_below(root, &top)).map_or(Ground::Manual, Ground::Repository)
 }

@@ -50,9 +50,19 @@ pub(super) fn begin(speech: &Speech, taken: &mut BTreeSet<String>) -> FilmStart 
     if dropped + steps_dropped + spans_dropped > 0 {
         film.notes.push(format!("the recording is too long for one procedure: {dropped} more things heard, {steps_dropped} more beginnings of steps and {spans_dropped} more silent spans are not in the draft; cut the captions in parts"));
     }
+    let mut before: Option<(&Heard, String)> = None;
     for heard in all.iter().take(MOST_HEARD) {
         let id = free_id(&heard.at.map_or_else(|| "heard".to_owned(), |at| format!("heard-{}", at.to_string().replace(':', "-"))), taken);
         let own = begins.iter().rposition(|begin| begin.word <= heard.word()).and_then(|index| film.steps.get_mut(index));
+        let twin = before.as_ref().filter(|(other, _)| is_twin(other, heard)).map(|(_, id)| id.clone());
+        before = Some((heard, id.clone()));
+        if let Some(twin) = twin {
+            own.into_iter().for_each(|step| step.questions.push(format!("The value of {twin} seems to be said again in another unit ({id}). The same value? Then write the one that the source has.")));
+            let mut again = source(heard, id);
+            again.questions.insert(0, format!("the same value as {twin}, in another unit?"));
+            film.sources.push(again);
+            continue;
+        }
         if let Some(step) = own {
             ask(step, heard, &id);
             if is_torque(heard) {
@@ -73,6 +83,20 @@ fn step(begin: &Beginning, index: usize, ids: &mut BTreeSet<String>) -> StepStar
         None => "What is done here, in which order, with which tools?".to_owned(),
     };
     StepStart { id: free_id(&wanted, ids), at: begin.at.map(|at| at.to_string()), questions: vec![question], tightened: Vec::new() }
+}
+
+/// Words within which a value is said a second time, in another unit.
+const NEAR: usize = 14;
+
+/// Whether something heard is the value heard just before it, in another unit: ‘eighty newton metres, that is fifty-nine
+/// foot pounds’.
+fn is_twin(before: &Heard, heard: &Heard) -> bool {
+    let parsed = |heard: &Heard| match heard.readings.as_slice() {
+        [only] if heard.kind == HeardKind::Quantity => Quantity::parse_free(only).ok(),
+        _ => None,
+    };
+    let near = heard.word().saturating_sub(before.word()) <= NEAR;
+    near && parsed(before).zip(parsed(heard)).is_some_and(|(one, other)| one.unit() != other.unit() && one.says_the_same(&other))
 }
 
 /// The question a step is asked for something heard in it.

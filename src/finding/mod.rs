@@ -20,7 +20,7 @@ pub use file::{FileId, FileTable, FileText, Position};
 pub use json::json;
 pub use nearest::nearest;
 pub use rule::{Explanation, Rule};
-pub use sarif::sarif;
+pub use sarif::{Ground, sarif};
 pub use stored::StoredFinding;
 pub(crate) use text::counted;
 pub use text::{Look, text, waived};

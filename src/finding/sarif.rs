@@ -1,31 +1,62 @@
 //! Findings as SARIF 2.1.0, the OASIS standard that editors and forges read. Section numbers are those of
 //! the standard (with Errata 01).
 //!
-//! Invariant: same findings, same bytes. No date, no absolute path, no name of a machine goes in.
+//! Invariant: same findings of the same repository, same bytes. No date, no absolute path, no name of a machine goes in.
 
 use super::{Answer, FileTable, Finding, Place, Rule, Severity, in_order};
 use serde::Serialize;
 use std::collections::BTreeMap;
+
+/// From where the addresses of a report lead to the files.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub enum Ground {
+    /// From the manual's own folder.
+    #[default]
+    Manual,
+    /// From the top of the repository, in which the manual's folder has this path, with `/`; empty where it is the top.
+    Repository(String),
+}
+
+impl Ground {
+    /// What stands for the folder in the report: where it lies on this machine is nobody's business (3.14.14 lets it open).
+    fn name(&self) -> &'static str {
+        match self {
+            Self::Manual => "MANUAL",
+            Self::Repository(_) => "REPOSITORY",
+        }
+    }
+
+    fn description(&self) -> &'static str {
+        match self {
+            Self::Manual => "The folder of the manual.",
+            Self::Repository(_) => "The top folder of the repository that holds the manual.",
+        }
+    }
+
+    fn address(&self, name: &str) -> String {
+        match self {
+            Self::Repository(folder) if !folder.is_empty() => percent_encoded(&format!("{folder}/{name}")),
+            _ => percent_encoded(name),
+        }
+    }
+}
 
 /// The findings as a SARIF document. `known` are the rules that were tried, in the order they shall be
 /// listed; the rule of a finding that is not among them is added behind them.
 ///
 /// # Errors
 /// None that is known: every field is a text or a number. The error is the writer's own.
-pub fn sarif(findings: &[Finding], files: &FileTable, known: &[&'static Rule]) -> Result<String, serde_json::Error> {
+pub fn sarif(findings: &[Finding], files: &FileTable, known: &[&'static Rule], ground: &Ground) -> Result<String, serde_json::Error> {
     let findings = in_order(findings, files);
     let rules = Rules::of(known, &findings);
-    let results = findings.iter().map(|f| result(f, files, &rules)).collect();
+    let results = findings.iter().map(|f| result(f, files, &rules, ground)).collect();
     let descriptors = rules.list.iter().map(|rule| descriptor(rule)).collect();
-    let mut document = serde_json::to_string_pretty(&log(descriptors, results))?;
+    let mut document = serde_json::to_string_pretty(&log(descriptors, results, ground))?;
     document.push('\n');
     Ok(document)
 }
 
 const SCHEMA: &str = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json";
-
-/// Stands for the manual's folder, whose place on this machine is nobody's business (3.14.14 lets it open).
-const MANUAL: &str = "MANUAL";
 
 /// The rules of a report and the place of each in the list.
 struct Rules {
@@ -46,8 +77,8 @@ impl Rules {
     }
 }
 
-fn log(rules: Vec<Descriptor>, results: Vec<ResultObject<'_>>) -> Log<'_> {
-    let folder = BaseLocation { description: Message::of("The folder of the manual.") };
+fn log<'a>(rules: Vec<Descriptor>, results: Vec<ResultObject<'a>>, ground: &Ground) -> Log<'a> {
+    let folder = BaseLocation { description: Message::of(ground.description()) };
     let driver = Driver {
         name: "Benchleaf",
         version: env!("CARGO_PKG_VERSION"),
@@ -57,7 +88,7 @@ fn log(rules: Vec<Descriptor>, results: Vec<ResultObject<'_>>) -> Log<'_> {
     };
     let run = Run {
         tool: Tool { driver },
-        original_uri_base_ids: BTreeMap::from([(MANUAL, folder)]),
+        original_uri_base_ids: BTreeMap::from([(ground.name(), folder)]),
         default_encoding: "utf-8",
         column_kind: "unicodeCodePoints",
         results,
@@ -84,15 +115,15 @@ fn descriptor(rule: &Rule) -> Descriptor {
     }
 }
 
-fn result<'a>(finding: &'a Finding, files: &FileTable, rules: &Rules) -> ResultObject<'a> {
+fn result<'a>(finding: &'a Finding, files: &FileTable, rules: &Rules, ground: &Ground) -> ResultObject<'a> {
     let related = finding.related_places().iter().enumerate();
     ResultObject {
         rule_id: finding.rule().name,
         rule_index: rules.index.get(finding.rule().name).copied(),
         level: level(finding.grade()),
         message: Message::of(&whole_message(finding)),
-        locations: [location(None, finding.place(), finding.label_text(), files)],
-        related_locations: related.map(|(id, (place, what))| location(Some(id), place, what, files)).collect(),
+        locations: [location(None, finding.place(), finding.label_text(), files, ground)],
+        related_locations: related.map(|(id, (place, what))| location(Some(id), place, what, files, ground)).collect(),
         suppressions: finding.answer().into_iter().map(suppression).collect(),
         properties: finding.subject().map(|about| Properties { about }),
     }
@@ -114,8 +145,8 @@ fn whole_message(finding: &Finding) -> String {
     lines.join("\n")
 }
 
-fn location(id: Option<usize>, place: &Place, words: &str, files: &FileTable) -> Location {
-    let artifact_location = ArtifactLocation { uri: percent_encoded(files.name(place.file)), uri_base_id: MANUAL };
+fn location(id: Option<usize>, place: &Place, words: &str, files: &FileTable, ground: &Ground) -> Location {
+    let artifact_location = ArtifactLocation { uri: ground.address(files.name(place.file)), uri_base_id: ground.name() };
     Location {
         id,
         physical_location: PhysicalLocation { artifact_location, region: region(place, files) },
@@ -294,7 +325,7 @@ struct ArtifactLocation {
     uri_base_id: &'static str,
 }
 
-/// 3.4 `artifactLocation` of the manual's folder: without `uri`, as 3.14.14 allows.
+/// 3.4 `artifactLocation` of the folder that addresses begin from: without `uri`, as 3.14.14 allows.
 #[derive(Serialize)]
 struct BaseLocation {
     description: Message,

@@ -5,7 +5,7 @@
 //! tell is told from [`Summary`]s alone. Looking at a whole manual goes the same way, so that there is one result.
 
 use super::parts::{self, SharedNeeds};
-use super::{Context, FAMILIES, Report, at_most_a_warning, bounds, changes, record_files, waivers};
+use super::{Context, FAMILIES, Report, at_most_a_warning, bounds, change_lines, changes, followers, record_files, waivers};
 use crate::finding::{FileTable, Finding, sort};
 use crate::inspect::{in_order, walks};
 use crate::manual::{Date, Ledger, Machine, Manual};
@@ -83,6 +83,7 @@ impl<'a> Frame<'a> {
         findings.extend(found.into_iter().flat_map(|(_, found)| found));
         if let Some(against) = against {
             changes::check(manual, against, &mut findings);
+            change_lines::compare(manual, against, &mut findings);
         }
         (findings, looks_further)
     }
@@ -100,6 +101,7 @@ impl<'a> Frame<'a> {
         // The rules of reading know nothing of records; what they find there is a warning at most.
         findings = findings.into_iter().map(|finding| at_most_a_warning(finding, &records)).collect();
         let mut report = waivers::apply(self.manual, findings, today);
+        report.findings = followers::held_back(report.findings, files);
         sort(&mut report.findings, files);
         report.findings = bounds::bounded(report.findings);
         sort(&mut report.findings, files);

@@ -1,8 +1,9 @@
 //! What changed since an earlier state of the manual: each changed value has a line that says why.
 
 use crate::finding::{Explanation, Finding, Rule, Severity};
-use crate::manual::{History, Ledger, Manual, homes, ledger_place};
+use crate::manual::{Change, Combination, History, Ledger, Manual, homes, ledger_place};
 use crate::quantity::Quantity;
+use std::collections::BTreeMap;
 
 /// A value changed and nobody says why.
 pub(super) static SILENT_VALUE_CHANGE: Rule = Rule {
@@ -10,7 +11,7 @@ pub(super) static SILENT_VALUE_CHANGE: Rule = Rule {
     severity: Severity::Error,
     summary: "A value differs from an earlier state, and no change line says why.",
     explanation: Explanation {
-        finds: "Values that differ from the state the manual is compared with (--against; otherwise the .values.json that the last bind left in the site), without an entry under changes: of the same front matter, of a later revision, that names them. Two spellings of the same quantity are no change.",
+        finds: "Values that differ from the state the manual is compared with (--against; otherwise the .values.json that the last bind left in the site), without an entry under changes: of the same front matter, of a later revision, that names them. A value that has since been written by variant is compared for each of them. Two spellings of the same quantity are no change.",
         matters: "Whoever built by the old value must hear of it, and whoever reviews the new one must know its source.",
         may_be_wrong: "Never: a correction of a slip is a change as well.",
         example: "pinion-nut: {torque: 78 N·m}   which was 70 N·m in the published manual",
@@ -25,10 +26,10 @@ pub(super) fn check(manual: &Manual, earlier: &Ledger, findings: &mut Vec<Findin
         let (Some(old), Some(new)) = (earlier.homes.get(&name), now.homes.get(&name)) else { continue };
         for (key, cases) in &old.values {
             let Some(new_cases) = new.values.get(key) else { continue };
-            for (when, was) in cases {
-                let Some(text) = new_cases.get(when).filter(|text| !same_value(was, text)) else { continue };
+            for (when, text) in new_cases {
+                let Some(was) = stood(cases, when).into_iter().find(|was| !same_value(was, text)) else { continue };
                 let of = key.split_once('/').map_or(key.as_str(), |(_, of)| of);
-                if is_told(history, of, old.revision) {
+                if is_told(history, of, when, old.revision) {
                     continue;
                 }
                 let Some(here) = ledger_place(lists, key, when) else { continue };
@@ -57,8 +58,30 @@ pub fn same_value(one: &str, other: &str) -> bool {
     matches!((Quantity::parse_free(one), Quantity::parse_free(other)), (Ok(one), Ok(other)) if one.same_value(&other))
 }
 
-fn is_told(history: &History, of: &str, earlier: Option<u64>) -> bool {
-    history.changes.iter().any(|change| change.of.value == of && change.revision > earlier)
+/// Whether both say the same, be it in two units.
+pub(super) fn says_the_same(one: &str, other: &str) -> bool {
+    one == other || matches!((Quantity::parse_free(one), Quantity::parse_free(other)), (Ok(one), Ok(other)) if one.says_the_same(&other))
+}
+
+/// What stood there for the machines of a condition: under the same condition, otherwise under those that agree with it.
+fn stood<'a>(cases: &'a BTreeMap<String, String>, when: &str) -> Vec<&'a String> {
+    if let Some(same) = cases.get(when) {
+        return vec![same];
+    }
+    let meant = combination(when);
+    cases.iter().filter(|(other, _)| combination(other).agrees_with(&meant)).map(|(_, text)| text).collect()
+}
+
+/// Whether a newer line tells of the value of these machines.
+fn is_told(history: &History, of: &str, when: &str, earlier: Option<u64>) -> bool {
+    let meant = combination(when);
+    let covers = |change: &Change| change.was.cases.is_empty() || change.was.cases.iter().any(|case| case.when.agrees_with(&meant));
+    history.changes.iter().any(|change| change.of.value == of && change.revision > earlier && covers(change))
+}
+
+/// A condition as the ledger writes it, `serial late, shaft L`, read back.
+pub(super) fn combination(condition: &str) -> Combination {
+    Combination(condition.split(", ").filter_map(|part| part.split_once(' ')).map(|(axis, value)| (axis.to_owned(), value.to_owned())).collect())
 }
 
 #[cfg(test)]

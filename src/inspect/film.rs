@@ -70,7 +70,7 @@ fn order(procedure: &Procedure, findings: &mut Vec<Finding>) {
     }
 }
 
-fn beyond(place: &Place, message: String, length: Moment) -> Finding {
+pub(super) fn beyond(place: &Place, message: String, length: Moment) -> Finding {
     Finding::new(&TIMECODE_ORDER, place.clone(), message)
         .label("beyond the end")
         .figure(format!("the recording is {} long", words(length)))

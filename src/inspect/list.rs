@@ -1,6 +1,6 @@
 //! Every rule there is, whichever stage finds it.
 
-use super::{amounts, balloons, barriers, bearings, bolts, burdens, chains, changes, claims, counts, deferrals, fasteners, film, fits, harvest, heat_checks, heat_work, held, holds, holes, joints, kits, links, live, locker_choice, locker_place, locker_work, lockers, locking, measures, order, overload, parts, patterns, phrases, pictures, pressures, put_back, readings, records, retorque, reuse, rings, safety, seal_fit, seal_sides, seal_tracks, sealants, seals, sent_away, sessions, shims, sides, slips, sourced, spares, stages, starts, swaps, text, torque, turning, vague, vapour, variant_links, variants, waits, waivers, walk, wrenches};
+use super::{amounts, balloons, barriers, bearings, bolts, burdens, chains, change_lines, changes, claims, counts, deferrals, fasteners, film, film_corrections, fits, harvest, heat_checks, heat_work, held, holds, holes, joints, kits, links, live, locker_choice, locker_place, locker_work, lockers, locking, measures, order, overload, parts, patterns, phrases, pictures, pressures, put_back, readings, records, retorque, reuse, rings, safety, seal_fit, seal_sides, seal_tracks, sealants, seals, sent_away, sessions, shims, sides, slips, sourced, spares, stages, starts, swaps, text, torque, turning, vague, vapour, variant_links, variants, waits, waivers, walk, wrenches};
 use crate::finding::Rule;
 use crate::{manual, source};
 
@@ -19,6 +19,7 @@ static RULES: &[&Rule] = &[
     &holes::BOLT_BOTTOMS,
     &links::BROKEN_OR_VAGUE_LINK,
     &records::values::BULLETIN_AFFECTS_BUILD,
+    &change_lines::CHANGE_LINE_UNTRUE,
     &heat_checks::CHILL_MOISTURE,
     &sides::CIRCLIP_ORIENTATION,
     &claims::CLAIM_OR_UNDISCLOSED,
@@ -29,6 +30,7 @@ static RULES: &[&Rule] = &[
     &sealants::COATING_UNDER_CLAMP,
     &readings::CONDITION_MISSING,
     &amounts::CONSUMABLE_SHORT,
+    &film_corrections::CORRECTION_CORRECTS_NOTHING,
     &counts::COUNT_MISMATCH,
     &safety::COUNTERHOLD_MISSING,
     &order::COVERED_BEFORE_FINAL,

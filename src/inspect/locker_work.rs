@@ -346,9 +346,19 @@ fn cure_short<'w>(walk: &'w Walk<'_>, at: usize, moment: &Moment<'_>, told: &mut
             .related(worst.tightened.act.place.clone(), format!("tightened in {}", worst.tightened.words()))
             .figure(format!("{} cures in {}; {} have gone by, waits counted, stops not", worst.locker, time_words(worst.cure), time_words(worst.gone)))
             .figures(more)
-            .fix(format!("wait before this act: waits: {{locker-cure: {{time: ≥ {}, of: [{}]}}}}", time_words(worst.cure), worst.thing.id))
+            .fix(later_wait(walk, at, &worst).unwrap_or_else(|| format!("wait before this act: waits: {{locker-cure: {{time: ≥ {}, of: [{}]}}}}", time_words(worst.cure), worst.thing.id)))
             .about(worst.thing.id.clone()),
     )
+}
+
+/// What to do where the wait for it is written, only too late.
+fn later_wait(walk: &Walk<'_>, at: usize, uncured: &Uncured<'_, '_>) -> Option<String> {
+    walk.moments.iter().skip(at + 1).filter(|later| later.verb == Verb::Wait).find_map(|later| {
+        let thing = later.act.thing()?;
+        let wait = walk.scope(later.procedure).thing(|lists| &lists.waits, thing)?;
+        let covers = wait.what.of.iter().any(|waiting| waiting.value == uncured.thing.id);
+        covers.then(|| format!("the wait for it comes only in {}: move wait:{} before this act", later.words(), thing.id))
+    })
 }
 
 /// A tightened fastener whose locker has not cured yet.

@@ -13,6 +13,7 @@ mod bolts;
 mod bounds;
 mod burdens;
 mod chains;
+mod change_lines;
 mod changes;
 mod claims;
 mod counts;
@@ -21,7 +22,9 @@ mod deferrals;
 mod every;
 mod fasteners;
 mod film;
+mod film_corrections;
 mod fits;
+mod followers;
 mod formula;
 mod harvest;
 mod heat_checks;
@@ -32,6 +35,7 @@ mod holes;
 mod joints;
 mod kit_list;
 mod kits;
+mod kits_to_get;
 mod links;
 mod list;
 mod live;
@@ -97,6 +101,7 @@ pub use account::{Screening, TorqueAccount, torque_accounts};
 pub use list::{rule, rules};
 pub(crate) use phrases::PUTTING_OFF;
 pub use kit_list::{Comes, GoodsRow, KitList, MaterialRow, ToolRow, WaitRow, WrenchSet, kit_list};
+pub use kits_to_get::{KitRow, kits_to_get};
 pub use needed::{brought_along, used_by, wrenches};
 pub use needs::{Need, Want, acts_done, needs};
 pub use records::values::{Affected, Verdict, affected, is_stale, judge};
@@ -149,11 +154,13 @@ const FAMILIES: &[Family] = &[
     Family::of(burdens::check),
     Family::of(chains::check),
     Family::of(chains::check_turns),
+    Family::of(change_lines::check),
     Family::of(claims::check),
     Family::of(counts::check),
     Family::of(deferrals::check),
     Family::of(fasteners::check),
     Family::of(film::check),
+    Family::of(film_corrections::check),
     Family::of(fits::check),
     Family::of(harvest::check),
     Family::of(heat_checks::check),

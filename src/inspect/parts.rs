@@ -123,7 +123,7 @@ fn unused<'l>(
     heads.filter(move |(kind, head)| {
         let thing = ThingRef { kind: *kind, home: home.clone(), id: head.id.to_owned() };
         let tool_in_use = *kind == ListKind::Tools && is_chosen_by_itself(uses, lists, head.id);
-        let misspelt = machine.is_some_and(|machine| machine.may_mean(head.id));
+        let misspelt = machine.is_some_and(|machine| machine.may_mean(head.id)) || uses.may_mean(head.id);
         let told = misspelt || !is_id(head.id) || is_only_heard(lists, *kind, head.id) || is_hidden(manual, machine, lists, &thing);
         !uses.has(machine, &thing) && !tool_in_use && !told && !is_spoken_of(manual, *kind, head.id)
     })

@@ -210,6 +210,8 @@ fn not_held(scope: Scope<'_>, procedure: &Procedure, findings: &mut Vec<Finding>
         let Some(entry) = scope.thing(|lists| &lists.fasteners, thing) else { continue };
         let holder = entry.what.hold_with.first();
         let finding = match holder {
+            // A holder that is in no list is reported already.
+            Some(holder) if scope.find_anywhere(ListKind::Tools, holder).is_none() => continue,
             Some(holder) if !tools.contains(holder.as_str()) => {
                 let name = scope.entry(|lists| &lists.tools, holder).map_or(holder.as_str(), |tool| tool.name.as_str());
                 Finding::new(&COUNTERHOLD_MISSING, act.place.clone(), format!("{} is turned here, and its holder is not in use", entry.name))

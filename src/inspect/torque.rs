@@ -107,6 +107,14 @@ fn fastener(lists: &Lists, entry: &Entry<Fastener>, findings: &mut Vec<Finding>)
     }
 }
 
+/// Whether a torque is reported as more than its bolt bears.
+pub(super) fn is_told_over_proof(lists: &Lists, entry: &Entry<Fastener>, case: &Case<Torque>) -> bool {
+    let is_screened = entry.what.class.cases.iter().all(|class| class_fault(entry, class).is_none()) && condition_missing(lists, entry).is_none();
+    let torque = last_torque(&case.value).and_then(middle);
+    let standing = joint(&entry.what, &case.when).zip(torque).and_then(|(joint, torque)| joint.standing(torque));
+    is_screened && standing == Some(Standing::OverProof)
+}
+
 /// The value of a field where a case of another field holds.
 pub(super) fn beside<'v, T>(value: &'v Varied<T>, when: &Combination) -> Option<&'v T> {
     value.get(when).or_else(|| value.cases.iter().find(|case| case.when.agrees_with(when)).map(|case| &case.value))

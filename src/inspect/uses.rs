@@ -1,6 +1,7 @@
 //! Who uses what: every thing named by an act or by another thing's field.
 
-use crate::manual::{Home, ListKind, Lists, Machine, Manual, Procedure, Scope, ThingRef, Torque};
+use crate::finding::nearest;
+use crate::manual::{Home, ListKind, Lists, MEDIA, Machine, Manual, Procedure, Scope, ThingRef, Torque, is_id};
 use crate::quantity::Dimension;
 use std::collections::{BTreeSet, HashMap};
 
@@ -17,6 +18,10 @@ pub(super) struct Uses<'m> {
     /// Ends of every torque, N·m, for the wrenches.
     torques: Vec<(Option<f64>, Option<f64>)>,
     angles: bool,
+    /// Whether some torque could not be read (reported): any wrench may be for it.
+    unreadable_torque: bool,
+    /// Ids in fields that name nothing (reported): each may mean a thing that seems unused.
+    misspelt: BTreeSet<&'m str>,
 }
 
 impl<'m> Uses<'m> {
@@ -40,7 +45,7 @@ impl<'m> Uses<'m> {
 
     /// Whether some torque of the manual lies on a wrench's scale (N·m).
     pub(super) fn wants_wrench(&self, low: f64, high: f64) -> bool {
-        self.torques.iter().any(|(from, to)| {
+        self.unreadable_torque || self.torques.iter().any(|(from, to)| {
             let from = from.or(*to).unwrap_or(f64::NAN);
             let to = to.unwrap_or(from);
             from <= high && to >= low
@@ -49,7 +54,12 @@ impl<'m> Uses<'m> {
 
     /// Whether some fastener is tightened by an angle.
     pub(super) fn wants_angle(&self) -> bool {
-        self.angles
+        self.angles || self.unreadable_torque
+    }
+
+    /// Whether an id that names nothing may have meant this one.
+    pub(super) fn may_mean(&self, id: &str) -> bool {
+        self.misspelt.iter().any(|written| nearest(written, [id]).is_some())
     }
 
     fn procedure(&mut self, manual: &'m Manual, machine: &'m Machine, procedure: &'m Procedure, listed: &Listed<'m>) {
@@ -62,8 +72,9 @@ impl<'m> Uses<'m> {
         }
     }
 
-    fn lists(&mut self, scope: Scope<'m>, lists: &Lists, listed: &Listed<'m>) {
+    fn lists(&mut self, scope: Scope<'m>, lists: &'m Lists, listed: &Listed<'m>) {
         self.fields(scope, lists, listed);
+        self.unreadable_torque |= lists.unreadable.iter().any(|(kind, _, field)| *kind == ListKind::Fasteners && *field == "torque");
         for entry in lists.fasteners.values() {
             for stage in entry.what.torque.cases.iter().flat_map(|case| Torque::stages(&case.value)) {
                 match stage.dimension() {
@@ -75,7 +86,7 @@ impl<'m> Uses<'m> {
     }
 
     /// Every field that names another thing. Words that name nothing do no harm here.
-    fn fields(&mut self, scope: Scope<'m>, lists: &Lists, listed: &Listed<'m>) {
+    fn fields(&mut self, scope: Scope<'m>, lists: &'m Lists, listed: &Listed<'m>) {
         for written in &lists.written {
             let kinds: &[ListKind] = match written.field {
                 "source" => &[ListKind::Sources],
@@ -94,6 +105,10 @@ impl<'m> Uses<'m> {
             };
             for word in written.text.split(|c: char| !(c.is_ascii_alphanumeric() || c == '-')).filter(|word| !word.is_empty()) {
                 self.name(scope, kinds, word, listed);
+            }
+            if !matches!(written.field, "when" | "is" | "faces") {
+                let ids = written.text.trim_matches(['[', ']']).split(", ").filter(|id| is_id(id));
+                self.misspelt.extend(ids.filter(|id| !ListKind::ALL.iter().any(|kind| scope.find_anywhere(*kind, id).is_some()) && !MEDIA.contains(id)));
             }
         }
         for sits in lists.shafts.values().flat_map(|entry| &entry.what.sits) {

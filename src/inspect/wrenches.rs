@@ -1,7 +1,7 @@
 //! Torques against the wrenches there are.
 
 use super::Context;
-use super::torque::beside;
+use super::torque::{beside, is_told_over_proof};
 use super::wrench_choice::{adapter, length_mm, set_on, wrench};
 use crate::finding::{Explanation, Finding, Rule, Severity};
 use crate::manual::{Case, Entry, Fastener, ListKind, Lists, Scope, Tool, Torque};
@@ -68,14 +68,20 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 /// Those whose wrench is named and can't be read (reported) are passed over: which one is meant is not known.
 fn fasteners(scope: Scope<'_>, lists: &Lists, findings: &mut Vec<Finding>) {
     let known = |entry: &&Entry<Fastener>| !lists.is_unreadable(ListKind::Fasteners, &entry.id, "tool");
-    lists.fasteners.values().filter(known).for_each(|entry| fastener(scope, entry, findings));
+    lists.fasteners.values().filter(known).for_each(|entry| fastener(scope, lists, entry, findings));
 }
 
-fn fastener(scope: Scope<'_>, entry: &Entry<Fastener>, findings: &mut Vec<Finding>) {
+fn fastener(scope: Scope<'_>, lists: &Lists, entry: &Entry<Fastener>, findings: &mut Vec<Finding>) {
     for case in &entry.what.torque.cases {
+        // A wrench that is named and in no list is reported already.
+        if beside(&entry.what.tool, &case.when).is_some_and(|named| scope.find_anywhere(ListKind::Tools, named).is_none()) {
+            continue;
+        }
         let wrenches = wrenches(scope, entry, case);
         findings.extend(not_corrected(entry, case, &wrenches));
-        findings.extend(out_of_range(entry, case, &wrenches));
+        // Nobody should buy a wrench for a torque that breaks the bolt.
+        let out = out_of_range(entry, case, &wrenches);
+        findings.extend(out.filter(|out| out.rule().name != ABOVE_WRENCH_RANGE.name || !is_told_over_proof(lists, entry, case)));
     }
 }
 

@@ -211,8 +211,10 @@ fn history(record: &Record) -> History {
 }
 
 fn change(record: &Record) -> Option<Change> {
+    let revision = record.spot("revision", Reading::count);
     Some(Change {
-        revision: record.first("revision", Reading::count),
+        revision: revision.as_ref().map(|spot| spot.value),
+        revision_place: revision.map(|spot| spot.place),
         of: record.spot("of", Reading::text)?,
         was: record.texts("was"),
         because: record.text("because"),
@@ -294,9 +296,12 @@ fn recording(record: &Record) -> Recording {
 }
 
 fn correction(record: &Record) -> Option<Correction> {
+    let (at, said) = (record.spot("at", Reading::moment), record.spot("said", Reading::text)?);
     Some(Correction {
-        at: record.first("at", Reading::moment),
-        said: record.text("said")?,
+        at: at.as_ref().map(|spot| spot.value),
+        at_place: at.map(|spot| spot.place),
+        said: said.value,
+        said_place: said.place,
         of: record.spot("of", Reading::text),
     })
 }

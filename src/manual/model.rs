@@ -100,6 +100,8 @@ pub struct History {
 pub struct Change {
     /// The revision that brought it.
     pub revision: Option<u64>,
+    /// Where that stands.
+    pub revision_place: Option<Place>,
     /// What changed: `ID.field`.
     pub of: Spot<String>,
     /// What it was, as written.

@@ -1,13 +1,16 @@
 //! Ids in fields: each must name something, and each thing has one home.
 
+mod told_values;
+
 use super::acts;
 use super::lists::{Home, ListKind, Lists, Scope};
-use super::model::{History, Machine, Manual, Procedure};
+use super::model::{Machine, Manual, Procedure};
 use super::rules;
 use super::things::{Entry, Faces, Fastener, Seal, Spot};
 use super::varied::Varied;
 use super::verb::Verb;
-use crate::finding::{Finding, Place, nearest};
+use crate::finding::{FileId, Finding, Place, nearest};
+use std::collections::BTreeSet;
 
 /// Media that need no entry.
 pub const MEDIA: [&str; 4] = ["water", "air", "fuel", "exhaust"];
@@ -40,7 +43,7 @@ const PEOPLE: &[ListKind] = &[ListKind::People];
 /// Checks every id in every field of what all machines share.
 pub(super) fn check_frame(manual: &Manual, findings: &mut Vec<Finding>) {
     let shop = Scope { shop: &manual.shop, machine: None, procedure: None };
-    let mut checker = Checker { scope: shop, findings };
+    let mut checker = Checker { scope: shop, findings, told: BTreeSet::new() };
     checker.lists(&manual.shop);
     checker.history(&manual.shop_history);
     for waiver in &manual.waivers {
@@ -50,13 +53,15 @@ pub(super) fn check_frame(manual: &Manual, findings: &mut Vec<Finding>) {
 
 /// Checks every id in every field of a machine.
 pub(super) fn check_machine(manual: &Manual, machine: &Machine, findings: &mut Vec<Finding>) {
-    let mut checker = Checker { scope: manual.machine_scope(machine), findings };
+    let mut checker = Checker { scope: manual.machine_scope(machine), findings, told: BTreeSet::new() };
     checker.lists(&machine.lists);
     checker.history(&machine.history);
     checker.one_home(&Home::Machine, &machine.lists);
     checker.one_thing(&Home::Machine, &machine.lists);
+    machine.recordings.values().for_each(|recording| checker.recording(recording));
     for procedure in &machine.procedures {
         checker.scope = manual.scope(machine, procedure);
+        procedure.recording.iter().for_each(|recording| checker.recording(recording));
         checker.lists(&procedure.lists);
         checker.history(&procedure.history);
         checker.one_home(&Home::Procedure(procedure.id.clone()), &procedure.lists);
@@ -68,6 +73,8 @@ pub(super) fn check_machine(manual: &Manual, machine: &Machine, findings: &mut V
 struct Checker<'a, 'f> {
     scope: Scope<'a>,
     findings: &'f mut Vec<Finding>,
+    /// Corrections of recordings that were looked at: several procedures may share a recording.
+    told: BTreeSet<(FileId, usize)>,
 }
 
 impl Checker<'_, '_> {
@@ -182,15 +189,6 @@ impl Checker<'_, '_> {
             .collect();
         for source in named {
             self.need(SOURCES, &source);
-        }
-    }
-
-    fn history(&mut self, history: &History) {
-        for change in &history.changes {
-            change.source.iter().for_each(|source| self.need(SOURCES, source));
-            let id = change.of.value.split('.').next().unwrap_or_default();
-            let spot = Spot { value: id.to_owned(), place: change.of.place.part(0..id.len()) };
-            self.need_in_machine(ListKind::ALL, &spot);
         }
     }
 

@@ -2,6 +2,7 @@
 //! recordings.
 
 use super::things::Spot;
+use crate::finding::Place;
 use crate::quantity::{Moment, MomentSpan, Quantity};
 
 /// A tool.
@@ -119,8 +120,12 @@ pub struct Recording {
 pub struct Correction {
     /// When.
     pub at: Option<Moment>,
+    /// Where that stands.
+    pub at_place: Option<Place>,
     /// What was said.
     pub said: String,
+    /// Where that stands.
+    pub said_place: Place,
     /// What it is about: `ID.field`.
     pub of: Option<Spot<String>>,
 }

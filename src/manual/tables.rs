@@ -58,7 +58,7 @@ static CHANGE: [Field; 5] = [
     Field::required("revision", Shape::Count, "the revision that brought it"),
     Field::required("of", Shape::Text, "the value: ID.field"),
     Field::varied("was", Shape::Text, "what it was before"),
-    Field::new("because", Shape::Text, "why it changed"),
+    Field::required("because", Shape::Text, "why it changed"),
     Field::new("source", Shape::Id, "id of the source of the new value"),
 ];
 

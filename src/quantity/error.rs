@@ -122,6 +122,7 @@ fn unreadable(seen: &str, reason: Unreadable) -> String {
         Unreadable::BoundWithRange => format!("‘{seen}’ is a bound and a range at once"),
         Unreadable::BoundBehind => format!("‘{seen}’ stands behind the value, where it can be taken for minutes or overlooked"),
         Unreadable::Trailing => format!("‘{seen}’ stands behind the value and is no part of it"),
+        Unreadable::Stages => format!("‘{seen}’ is a further stage, and stands behind the first"),
         Unreadable::TwoUnitsLoose => format!("‘{seen}’ stands behind the value without brackets"),
         Unreadable::EmptyTolerance => format!("‘{seen}’ is no tolerance"),
         Unreadable::TwoTolerances => format!("‘{seen}’ gives the two sides different tolerances"),
@@ -134,6 +135,10 @@ fn unreadable(seen: &str, reason: Unreadable) -> String {
 }
 
 fn unreadable_fix(reason: Unreadable, readings: &[String]) -> String {
+    if let ([stages], Unreadable::Stages) = (readings, reason) {
+        let sum = if stages.contains('°') { ", and angle_total: where the source gives the sum of its angles" } else { "" };
+        return format!("write the stages in turn as a list, {stages}{sum}");
+    }
     if let [only] = readings {
         return format!("write ‘{only}’ if that is meant");
     }
@@ -146,7 +151,7 @@ fn unreadable_fix(reason: Unreadable, readings: &[String]) -> String {
         Unreadable::Approximate => "write a range, a tolerance, min or max",
         Unreadable::BoundWithRange => "write the range alone, or min or max with one number",
         Unreadable::BoundBehind => "write min or max in front of the number",
-        Unreadable::Trailing => "leave the value alone in its field and put words in a note",
+        Unreadable::Trailing | Unreadable::Stages => "leave the value alone in its field and put words in a note",
         Unreadable::TwoUnitsLoose => "write the second unit's value in round brackets after the first",
         Unreadable::EmptyTolerance => "write how far it may be off, as in 75 ± 5 N·m, or the value alone",
         Unreadable::TwoTolerances => "write the range from its low end to its high end",

@@ -82,6 +82,8 @@ pub enum Unreadable {
     BoundBehind,
     /// Words or figures behind the value.
     Trailing,
+    /// Further stages of a tightening behind its torque.
+    Stages,
     /// `/` or `=` between two units of one value.
     TwoUnitsLoose,
     /// A tolerance of nothing or less.

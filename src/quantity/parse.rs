@@ -308,10 +308,31 @@ fn refuse_rest(cursor: &mut Cursor<'_>, start: usize) -> Read<()> {
         (Unreadable::BoundBehind, vec![format!("{word} {}", shorten(body))])
     } else if let Some(other) = rest.strip_prefix(['/', '=', '[']) {
         (Unreadable::TwoUnitsLoose, vec![format!("{} ({})", shorten(body), shorten(other.trim_matches([' ', ']'])))])
+    } else if let Some(stages) = stages(body, rest) {
+        (Unreadable::Stages, vec![stages])
     } else {
         (Unreadable::Trailing, Vec::new())
     };
     Err(QuantityError::new(span, Fault::Unreadable { seen, reason, readings }))
+}
+
+/// The longest text behind a value that is looked at for stages, in bytes.
+const MOST_STAGES: usize = 60;
+
+/// `18 Nm` with `+ 90 deg` behind it: the stages of a tightening, written as a list.
+fn stages(body: &str, rest: &str) -> Option<String> {
+    if rest.len() > MOST_STAGES {
+        return None;
+    }
+    let words = rest.replace(" then ", " + ").replace(" and ", " + ").replace([',', ';'], "+");
+    let words = words.strip_prefix("then ").or_else(|| words.strip_prefix("and ")).unwrap_or(&words);
+    let first = quantity(body, &[Dimension::Torque]).ok()?;
+    let mut all = vec![first.form().with_unit(first.unit())];
+    for part in words.split('+').map(str::trim).filter(|part| !part.is_empty()) {
+        let stage = quantity(part, &[Dimension::Angle]).or_else(|_| quantity(part, &[Dimension::Torque])).ok()?;
+        all.push(stage.form().with_unit(stage.unit()));
+    }
+    (all.len() > 1).then(|| format!("[{}]", all.join(", ")))
 }
 
 /// Whether the numbers make sense in their unit.

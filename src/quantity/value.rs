@@ -1,6 +1,7 @@
 //! A quantity: the author's numbers, their unit and their spelling, kept apart.
 
 use super::dimension::Dimension;
+use super::dual;
 use super::error::LOWER_CASE_NEWTON_METRE;
 use super::exact::Exact;
 use super::fault::QuantityError;
@@ -212,6 +213,13 @@ impl Quantity {
         self.dimension() == other.dimension()
             && self.exact_low_high() == other.exact_low_high()
             && self.exact_nominal() == other.exact_nominal()
+    }
+
+    /// Whether both say the same, be it in two units: `24 N·m` and `17.7 lbf·ft`. In one unit they must be the same exactly; in
+    /// two, as near as the digits of both tell, as where one value is written in two units.
+    pub fn says_the_same(&self, other: &Self) -> bool {
+        let two_units = self.dimension() == other.dimension() && !std::ptr::eq(self.unit, other.unit);
+        self.same_value(other) || (two_units && dual::compare((&self.form, self.unit), (&other.form, other.unit)).agrees)
     }
 
     /// Whether all of it lies within the other's limits, ends included; `None` for different kinds.

@@ -296,6 +296,14 @@ fn plain(input: &'static Input, text: &str) -> Result<f64, Refusal> {
     number.ok_or_else(|| unreadable(input, format!("‘{text}’ is no number without a unit"), format!("write it as {}", input.example)))
 }
 
+/// What is wrong with a value that was given, read as another kind: `9 lbs` as a torque. None where nothing is, or where it
+/// plainly is no value of that kind.
+pub(super) fn doubtful_as(given: &Given, name: &str, dimension: Dimension) -> Option<Refusal> {
+    let entry = given.entry(name)?;
+    let error = Quantity::parse(entry.quantity()?.written(), dimension).err()?;
+    error.name().ends_with("-ambiguous").then(|| misread(entry.input, &error))
+}
+
 fn misread(input: &'static Input, error: &QuantityError) -> Refusal {
     let fix = error.fix();
     let fix = fix.split(", for example").next().unwrap_or(&fix);

@@ -9,6 +9,7 @@
 
 use super::markup::spoken_text;
 use crate::quantity::Moment;
+use std::ops::Range;
 
 /// Most bytes of a caption file: a day of speech with a time for every word.
 pub const CAPTION_LIMIT: usize = 4 * 1024 * 1024;
@@ -18,6 +19,10 @@ const MOST_CUES: usize = 100_000;
 const MOST_TEXT: usize = 4000;
 /// Most lines that captions roll up by.
 const ROLLED: usize = 4;
+/// A line of timings with its settings is no longer, in bytes.
+const LONGEST_TIMINGS: usize = 200;
+/// Lines that are looked at to know a table.
+const ROWS: usize = 12;
 /// Beyond this no moment can be written (999:59:59).
 const MOST_MS: u64 = 3_599_999_000;
 
@@ -26,8 +31,32 @@ const MOST_MS: u64 = 3_599_999_000;
 pub struct Captions {
     /// The cues in the order of their beginnings.
     pub cues: Vec<Cue>,
-    /// Lines that could not be understood: their number from 1, and what is wrong.
-    pub faults: Vec<(usize, String)>,
+    /// Lines that could not be understood.
+    pub faults: Vec<CaptionFault>,
+}
+
+/// A line that could not be understood.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct CaptionFault {
+    /// Its number, from 1.
+    pub line: usize,
+    /// What is wrong.
+    pub what: String,
+    /// The line, where it shows the fault, and the characters of it that are wrong.
+    pub shown: Option<(String, Range<usize>)>,
+}
+
+impl CaptionFault {
+    fn of(line: usize, what: impl Into<String>) -> Self {
+        Self { line, what: what.into(), shown: None }
+    }
+
+    /// The line with a caret below what is wrong in it; empty where it does not show the fault.
+    #[must_use]
+    pub fn excerpt(&self) -> String {
+        let Some((text, wrong)) = &self.shown else { return String::new() };
+        format!("\n      {text}\n      {}{}", " ".repeat(wrong.start), "^".repeat(wrong.len()))
+    }
 }
 
 /// Some words and when they are said.
@@ -50,8 +79,10 @@ pub enum CaptionError {
     NotUtf8(usize),
     /// There is not one word in it.
     Empty,
-    /// No line of it can be read: the first one's number, and what is wrong with it.
-    Faulty(usize, String),
+    /// No line of it can be read: the first one.
+    Faulty(CaptionFault),
+    /// It is a table: the first line.
+    Table(String),
 }
 
 impl CaptionError {
@@ -62,7 +93,8 @@ impl CaptionError {
             Self::TooLarge(bytes) => format!("{} KiB are too many for captions ({} KiB are let through); cut the file in two", bytes / 1024, CAPTION_LIMIT / 1024),
             Self::TooMany => format!("more than {MOST_CUES} captions; cut the file in two"),
             Self::NotUtf8(at) => format!("byte {at} is not UTF-8; save the file as UTF-8"),
-            Self::Faulty(line, why) => format!("no caption can be read; line {line}: {why}"),
+            Self::Faulty(fault) => format!("no caption can be read; line {}: {}{}", fault.line, fault.what, fault.excerpt()),
+            Self::Table(first) => format!("these are no captions but a table, which begins with ‘{first}’; give WebVTT, SRT, or plain text (a table of torques goes into ‘benchleaf draft’ with --from)"),
             Self::Empty => "there is no spoken word in it; give WebVTT, SRT, or plain text with moments such as 8:20 before its lines".to_owned(),
         }
     }
@@ -79,17 +111,34 @@ pub fn read_captions(bytes: &[u8]) -> Result<Captions, CaptionError> {
     let text = std::str::from_utf8(bytes).map_err(|error| CaptionError::NotUtf8(error.valid_up_to()))?;
     let text = text.strip_prefix('\u{feff}').unwrap_or(text).replace("\r\n", "\n").replace('\r', "\n").replace('\0', "\u{fffd}");
     let lines: Vec<&str> = text.split('\n').collect();
+    if let Some(first) = table(&lines) {
+        return Err(CaptionError::Table(first));
+    }
     let signed = lines.first().is_some_and(|line| is_signature(line));
-    let mut captions = if signed || lines.iter().any(|line| line.contains("-->")) { timed(&lines, signed)? } else { plain(&lines)? };
+    let mut captions = if signed || lines.iter().any(|line| line.contains("-->") || short_arrow(line).is_some()) { timed(&lines, signed)? } else { plain(&lines)? };
     // The order of a file is the order of its lines; that of a recording is time. Equal times keep their order.
     captions.cues.sort_by_key(|cue| cue.span.map(|(from, _)| from));
     roll_up(&mut captions.cues);
     captions.cues.retain(|cue| !cue.text.is_empty());
     match (captions.cues.is_empty(), captions.faults.first()) {
         (false, _) => Ok(captions),
-        (true, Some((line, why))) => Err(CaptionError::Faulty(*line, why.clone())),
+        (true, Some(fault)) => Err(CaptionError::Faulty(fault.clone())),
         (true, None) => Err(CaptionError::Empty),
     }
+}
+
+/// The first line of what is a table and no speech: each of its first lines has as many commas, semicolons or tabs, two at
+/// least, and none an arrow or a moment in front.
+fn table(lines: &[&str]) -> Option<String> {
+    let rows: Vec<&&str> = lines.iter().filter(|line| !line.trim().is_empty()).take(ROWS).collect();
+    let first = rows.first()?;
+    let even = |mark: char| {
+        let count = |row: &str| row.matches(mark).count();
+        count(first) >= 2 && rows.iter().all(|row| count(row) == count(first))
+    };
+    let spoken = |row: &&&str| row.contains("-->") || leading_moment(row).0.is_some();
+    let is_table = rows.len() > 2 && [',', ';', '\t'].into_iter().any(even) && !rows.iter().any(spoken);
+    is_table.then(|| first.chars().take(60).map(|c| if c.is_control() { ' ' } else { c }).collect())
 }
 
 /// `WEBVTT`, alone or with words behind a space or tab.
@@ -130,7 +179,11 @@ fn read_block(block: &[&str], at: usize, signed: bool, captions: &mut Captions) 
         return;
     }
     let Some(timing) = timing.filter(|timing| *timing <= 1) else {
-        captions.faults.push((at + 1, "these lines have no timings (00:08:20.000 --> 00:08:24.000)".to_owned()));
+        let short = block.iter().take(2).enumerate().find_map(|(below, line)| Some((below, *line, short_arrow(line)?)));
+        captions.faults.push(match short {
+            Some((below, line, wrong)) => CaptionFault { line: at + below + 1, what: "‘-->’ belongs between the two times".to_owned(), shown: Some((line.to_owned(), wrong)) },
+            None => CaptionFault::of(at + 1, "these lines have no timings (00:08:20.000 --> 00:08:24.000)"),
+        });
         return;
     };
     // Without an empty line between, the next line of timings begins another caption.
@@ -139,7 +192,7 @@ fn read_block(block: &[&str], at: usize, signed: bool, captions: &mut Captions) 
     let own = rest.get(..next.map_or(rest.len(), |next| next - usize::from(next > 0 && is_number(rest.get(next - 1))))).unwrap_or_default();
     match timings(block.get(timing).copied().unwrap_or_default()) {
         Ok(span) => push(Some(span), own, at + timing + 1, captions),
-        Err(fault) => captions.faults.push((at + timing + 1, fault.to_owned())),
+        Err(fault) => captions.faults.push(CaptionFault::of(at + timing + 1, fault)),
     }
     if next.is_some() && captions.cues.len() <= MOST_CUES {
         let from = timing + 1 + own.len();
@@ -164,12 +217,25 @@ fn is_number(line: Option<&&str>) -> bool {
 /// A caption that stays on a screen for seconds. (A transcript may be one long paragraph, and is bounded by its file.)
 fn push(span: Option<(u64, u64)>, lines: &[&str], line: usize, captions: &mut Captions) {
     if lines.iter().map(|line| line.len()).sum::<usize>() > MOST_TEXT {
-        captions.faults.push((line, format!("more than {MOST_TEXT} bytes in one caption: not read")));
+        captions.faults.push(CaptionFault::of(line, format!("more than {MOST_TEXT} bytes in one caption: not read")));
         return;
     }
     // Lines are kept apart until what is repeated in the next caption has been taken out.
     let text: Vec<String> = lines.iter().map(|line| spoken_text(line)).filter(|line| !line.is_empty()).collect();
     captions.cues.push(Cue { span, text: text.join("\n") });
+}
+
+/// Where another arrow stands between two times, in characters: `00:08:20.000 -> 00:08:24.000`.
+fn short_arrow(line: &str) -> Option<Range<usize>> {
+    if line.len() > LONGEST_TIMINGS || line.contains("-->") {
+        return None;
+    }
+    let (at, arrow) = ["->", "–>", "—>", "=>", "→"].into_iter().find_map(|arrow| Some((line.find(arrow)?, arrow)))?;
+    let (from, to) = (line.get(..at)?, line.get(at + arrow.len()..)?);
+    timestamp(from.trim_end_matches(['-', '=']).trim())?;
+    timestamp(to.split_whitespace().next()?)?;
+    let start = line.get(..at)?.chars().count();
+    Some(start..start + arrow.chars().count())
 }
 
 /// `00:08:20.000 --> 00:08:24.000 align:start`.

@@ -53,7 +53,7 @@ fn what_can_not_be_read_is_told_with_its_line() {
     let file = "WEBVTT\n\n00:61.000 --> 00:62.000\nbad\n\n00:05.000 --> 00:04.000\nbackwards\n\nwords alone\n\n00:06.000 --> 00:07.000\ngood";
     let captions = read(file);
     assert_eq!(captions.cues.len(), 1);
-    assert_eq!(captions.faults.iter().map(|(line, _)| *line).collect::<Vec<_>>(), [3, 6, 9]);
+    assert_eq!(captions.faults.iter().map(|fault| fault.line).collect::<Vec<_>>(), [3, 6, 9]);
 }
 
 #[test]
@@ -63,11 +63,21 @@ fn what_gives_no_captions_is_refused() {
     assert_eq!(read_captions(b"WEBVTT\n\n00:01.000 --> 00:02.000\n[music]"), Err(CaptionError::Empty));
     assert_eq!(read_captions(b"ab\xff"), Err(CaptionError::NotUtf8(2)));
     assert_eq!(read_captions(&vec![b'a'; CAPTION_LIMIT + 1]), Err(CaptionError::TooLarge(CAPTION_LIMIT + 1)));
-    assert!(matches!(read_captions(b"WEBVTT\n\n00:61.000 --> 00:62.000\na"), Err(CaptionError::Faulty(3, _))));
+    assert!(matches!(read_captions(b"WEBVTT\n\n00:61.000 --> 00:62.000\na"), Err(CaptionError::Faulty(CaptionFault { line: 3, .. }))));
     let many = "00:00:01,000 --> 00:00:02,000\na\n\n".repeat(MOST_CUES + 1);
     assert_eq!(read_captions(many.as_bytes()), Err(CaptionError::TooMany));
     let packed = "00:00:01,000 --> 00:00:02,000\na\n".repeat(MOST_CUES + 1);
     assert_eq!(read_captions(packed.as_bytes()), Err(CaptionError::TooMany));
+}
+
+#[test]
+fn another_arrow_is_shown_and_a_table_is_no_speech() {
+    let captions = read("WEBVTT\n\n00:01.000 --> 00:02.000\na\n\n00:03.000 -> 00:04.000\nb");
+    let fault = captions.faults.first().unwrap();
+    assert_eq!((fault.line, fault.excerpt().as_str()), (6, "\n      00:03.000 -> 00:04.000\n                ^^"));
+    assert!(matches!(read_captions(b"1\n00:00:03,000 -> 00:00:04,000\nb"), Err(CaptionError::Faulty(CaptionFault { line: 2, .. }))));
+    assert!(matches!(read_captions(b"name,torque,count\ncap bolt,24 N.m,4\nhub bolt,9 N.m,2\n"), Err(CaptionError::Table(_))));
+    assert!(read_captions(b"Clean it, dry it, then oil it.\nTurn it, slowly, by hand.\nNow look.").is_ok());
 }
 
 proptest! {

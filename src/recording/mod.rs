@@ -19,7 +19,7 @@ mod spoken_units;
 mod steps;
 mod tell;
 
-pub use captions::{CAPTION_LIMIT, CaptionError, Captions, Cue, read_captions};
+pub use captions::{CAPTION_LIMIT, CaptionFault, CaptionError, Captions, Cue, read_captions};
 pub use compare::{Comparison, Difference, ListedValue, NotSaid, Said, compare};
 pub use corrections::{Corrected, corrected, correction_captions};
 pub use description::description;

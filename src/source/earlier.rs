@@ -1,6 +1,7 @@
 //! An earlier state of a manual: another folder, a published site, or a revision kept by the `git` program.
 
 use super::disk::{self, Content};
+use super::read::MANUAL_FILE;
 use super::{ReadError, Sources, read};
 use crate::finding::Finding;
 use std::path::{Path, PathBuf};
@@ -20,6 +21,8 @@ pub enum Earlier {
     Values(Vec<u8>),
     /// A manual.
     Manual(Box<Sources>, Vec<Finding>),
+    /// A revision of before the manual was there.
+    Absent,
 }
 
 /// The list of values that the last publishing left in a site, if there is one.
@@ -89,19 +92,48 @@ fn revision(named: &str, manual: &Path) -> Result<Earlier, ReadError> {
     let scratch = TempDir::new().map_err(|error| fault(format!("no scratch folder could be made: {error}")))?;
     let top = PathBuf::from(git(manual, scratch.path(), &["rev-parse", "--show-toplevel"]).map_err(&fault)?.trim_end());
     let below = git(manual, scratch.path(), &["rev-parse", "--show-prefix"]).map_err(&fault)?;
-    git(&top, scratch.path(), &["read-tree", &format!("{named}^{{tree}}")]).map_err(&fault)?;
+    git(&top, scratch.path(), &["read-tree", &format!("{named}^{{tree}}")]).map_err(|said| not_held(named, &top, scratch.path()).unwrap_or_else(|| fault(said)))?;
     let prefix = format!("--prefix={}/", scratch.path().join("tree").display());
     git(&top, scratch.path(), &["checkout-index", "--all", &prefix]).map_err(&fault)?;
-    let (sources, findings) = read(&scratch.path().join("tree").join(below.trim_end()))?;
+    let folder = scratch.path().join("tree").join(below.trim_end());
+    if !disk::is_regular_file(&folder.join(MANUAL_FILE)) {
+        return Ok(Earlier::Absent);
+    }
+    let (sources, findings) = read(&folder)?;
     Ok(Earlier::Manual(Box::new(sources), findings))
 }
 
-/// Runs `git` with an index of its own, so that the repository's stays untouched.
+/// Why a repository does not hold a revision that may well exist: it has one revision only, or was fetched without the
+/// earlier ones. None where neither is so: then the name is wrong.
+fn not_held(named: &str, top: &Path, scratch: &Path) -> Option<ReadError> {
+    let fault = |message: &str, fix: &str| Some(ReadError::new(Path::new(named), message.to_owned(), fix));
+    if git(top, scratch, &["rev-parse", "--is-shallow-repository"]).is_ok_and(|said| said.trim() == "true") {
+        return fault(
+            "is not in this copy of the repository: it was fetched without its earlier revisions (a shallow clone)",
+            "fetch them first, with ‘git fetch --unshallow’, or tell the build server to fetch the whole history",
+        );
+    }
+    // `HEAD~1` and `HEAD^` ask for what came before; a name that is only misspelt asks for nothing of the kind.
+    if !named.starts_with("HEAD") {
+        return None;
+    }
+    match git(top, scratch, &["rev-list", "--count", "HEAD"]) {
+        Err(_) => fault("there is no revision yet", "commit the manual first; until then there is nothing to compare with"),
+        Ok(count) if count.trim() == "1" => fault("there is only one revision yet", "compare with HEAD, the only one, or without --against until there is a second"),
+        Ok(_) => None,
+    }
+}
+
+/// Runs `git` with an index of its own, so that the repository's stays untouched. What a hook is told of the repository by
+/// its environment is left out: it would be taken for the manual's folder.
 fn git(folder: &Path, scratch: &Path, arguments: &[&str]) -> Result<String, String> {
     let run = Command::new("git")
         .arg("-C")
         .arg(folder)
         .args(arguments)
+        .env_remove("GIT_DIR")
+        .env_remove("GIT_WORK_TREE")
+        .env_remove("GIT_PREFIX")
         .env("GIT_INDEX_FILE", scratch.join("index"))
         .output()
         .map_err(|error| format!("is no folder, and the git program could not be run: {error}"))?;

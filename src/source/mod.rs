@@ -33,6 +33,7 @@ mod syntax;
 mod theme;
 mod visit;
 mod walk;
+mod whereabouts;
 mod yaml;
 
 pub use body::{ActText, Align, Block, Body, Inline, Notice, PictureText, StepText, Table, plain_text};
@@ -49,6 +50,7 @@ pub use scalar::retyped;
 pub use theme::{read_theme, theme_folder};
 pub use visit::{each_inline, each_running_text};
 pub use walk::is_left_behind;
+pub use whereabouts::{manual_near, path_below, repository_of};
 
 use crate::finding::{FileId, FileTable};
 use std::collections::{BTreeMap, BTreeSet};

@@ -2,10 +2,13 @@
 
 use super::body::{Block, Inline, Notice, plain_text};
 use super::report::Slice;
-use crate::finding::Place;
+use crate::finding::{Place, nearest};
 
 /// The signal words of ANSI Z535.6 and ISO 3864-2, gravest first.
 const SIGNAL_WORDS: [&str; 4] = ["DANGER", "WARNING", "CAUTION", "NOTICE"];
+
+/// A shorter word, such as NOTE, is one of its own.
+const SHORTEST_MISSPELT: usize = 5;
 
 /// What a block quote turned out to be.
 pub(super) enum Quote {
@@ -15,6 +18,8 @@ pub(super) enum Quote {
     Plain(Vec<Block>),
     /// A quote that opens with a signal word in the wrong dress: the word in capitals, where it stands.
     Undressed(Vec<Block>, &'static str, Place),
+    /// A quote that opens with what is nearly a signal word: that word, what is written, where it stands.
+    Misspelt(Vec<Block>, &'static str, String, Place),
 }
 
 /// Tells a notice from a quote. `place` is the whole quote.
@@ -32,10 +37,33 @@ pub(super) fn tell(slice: &Slice, mut blocks: Vec<Block>, place: Place, acts_bef
         }
         return Quote::Notice(Notice { word: word.to_owned(), place, blocks, acts_before });
     }
-    match undressed(inlines, &place) {
-        Some((word, at)) => Quote::Undressed(blocks, word, at),
+    if let Some((word, at)) = undressed(inlines, &place) {
+        return Quote::Undressed(blocks, word, at);
+    }
+    match misspelt(inlines, &place) {
+        Some((word, written, at)) => Quote::Misspelt(blocks, word, written, at),
         None => Quote::Plain(blocks),
     }
+}
+
+/// One word in capitals, in bold or before a colon, that begins as a signal word does and is nearly one.
+fn misspelt(inlines: &[Inline], place: &Place) -> Option<(&'static str, String, Place)> {
+    let (text, at, is_bold) = match inlines.first()? {
+        Inline::Strong(inner) => match inner.first() {
+            Some(Inline::Text(_, at)) => (plain_text(inner), at, true),
+            _ => (plain_text(inner), place, true),
+        },
+        Inline::Text(text, at) => (text.clone(), at, false),
+        _ => return None,
+    };
+    let written: String = text.chars().take_while(|c| c.is_ascii_uppercase()).collect();
+    let behind = text.get(written.len()..)?.trim_end_matches(' ');
+    let alone = if is_bold { behind.trim_start_matches([':', '!', '.']).is_empty() } else { behind.starts_with([':', '!']) };
+    if !alone || written.len() < SHORTEST_MISSPELT {
+        return None;
+    }
+    let word = nearest(&written, SIGNAL_WORDS)?;
+    word.starts_with(written.chars().next()?).then(|| (word, written.clone(), at.part(0..written.len())))
 }
 
 /// The signal word that a bold text is, a colon or exclamation mark behind it or not.

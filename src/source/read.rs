@@ -23,6 +23,8 @@ use std::sync::Arc;
 
 /// Bytes of a text file.
 pub const TEXT_LIMIT: u64 = 2 * 1024 * 1024;
+/// The file that makes a folder a manual.
+pub(super) const MANUAL_FILE: &str = "manual.yaml";
 /// Bytes of a procedure's front matter.
 pub const FRONT_LIMIT: usize = 512 * 1024;
 
@@ -50,7 +52,7 @@ pub fn read(folder: &Path) -> Result<(Sources, Vec<Finding>), ReadError> {
 pub fn survey(folder: &Path) -> Result<(Survey, Vec<Finding>), ReadError> {
     let root = root_of(folder)?;
     let mut reader = Reader { files: FileTable::default(), report: Report::default() };
-    let head = FileAt { name: "manual.yaml".to_owned(), disk: root.join("manual.yaml") };
+    let head = FileAt { name: MANUAL_FILE.to_owned(), disk: root.join(MANUAL_FILE) };
     if !disk::is_regular_file(&head.disk) {
         return Err(no_manual(&root));
     }
@@ -128,7 +130,7 @@ pub fn read_picture(sources: &Sources, path: &str) -> io::Result<Vec<u8>> {
 /// Whether a folder has a `manual.yaml` at this moment.
 #[must_use]
 pub fn stands(folder: &Path) -> bool {
-    disk::is_regular_file(&folder.join("manual.yaml"))
+    disk::is_regular_file(&folder.join(MANUAL_FILE))
 }
 
 fn root_of(folder: &Path) -> Result<std::path::PathBuf, ReadError> {
@@ -149,16 +151,19 @@ fn root_of(folder: &Path) -> Result<std::path::PathBuf, ReadError> {
 }
 
 fn no_manual(root: &Path) -> ReadError {
-    let misnamed =
-        ["manual.yml", "Manual.yaml", "MANUAL.YAML"].into_iter().find(|name| disk::is_regular_file(&root.join(name)));
-    match misnamed {
-        Some(name) => ReadError::new(root, "the folder has no manual.yaml", format!("rename {name} to manual.yaml")),
-        None => ReadError::new(
+    misnamed(root).unwrap_or_else(|| {
+        ReadError::new(
             root,
             "the folder has no manual.yaml, so it is no manual",
-            "give the folder that holds manual.yaml, or write one with ‘title:’ and ‘publisher:’",
-        ),
-    }
+            "give the folder that holds manual.yaml, or begin one with ‘benchleaf draft manual’",
+        )
+    })
+}
+
+/// The fault of a folder whose `manual.yaml` goes by another name.
+pub(super) fn misnamed(root: &Path) -> Option<ReadError> {
+    let name = ["manual.yml", "Manual.yaml", "MANUAL.YAML"].into_iter().find(|name| disk::is_regular_file(&root.join(name)))?;
+    Some(ReadError::new(root, "the folder has no manual.yaml", format!("rename {name} to manual.yaml")))
 }
 
 /// A file whose text is in the table, and whether all of it could be read.

@@ -12,6 +12,9 @@ pub(crate) fn original() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("procedures")
 }
 
+/// What `inspect` says beside its report where there is no earlier state of the manual.
+pub(crate) const NOTHING_BEFORE: &[u8] = b"The values were compared with no earlier state: name one with --against.\n";
+
 /// A copy of it.
 pub(crate) struct Demo {
     folder: TempDir,

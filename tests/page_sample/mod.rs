@@ -406,6 +406,7 @@ fn pinion(files: &mut FileTable, shop: &Lists, machine: &Machine) -> Procedure {
     let mut procedure = text::procedure(files, shop, machine, head, include_str!("pinion.txt"));
     procedure.history.changes.push(Change {
         revision: Some(4),
+        revision_place: None,
         of: here.spot("pinion-nut.torque"),
         was: here.by("serial", vec![("late", "70 N·m".to_owned())]),
         because: Some("nuts of late machines backed off".to_owned()),

@@ -13,7 +13,7 @@ mod state;
 mod told;
 mod why;
 
-use super::work::earlier_values;
+use super::work::{earlier_values, meant};
 use super::World;
 use super::progress::Progress;
 use crate::finding::{FileTable, Finding, Severity};
@@ -89,6 +89,10 @@ pub(super) struct Inspected {
     pub(super) stops: bool,
     pub(super) machines: usize,
     pub(super) procedures: usize,
+    /// The manual's folder.
+    pub(super) root: PathBuf,
+    /// Whether there was an earlier state to compare the values with.
+    pub(super) compared: bool,
 }
 
 /// Inspects a manual, and publishes nothing: the same look, with nothing taken over and nothing left.
@@ -102,7 +106,10 @@ pub(super) fn inspect(order: &Order<'_>, world: &World) -> Result<Inspected, Str
         loaded.machines.clear();
     }
     findings.extend(more);
-    let values = earlier_values(order.against, order.earlier, world, &loaded.sources.root, &frame.title)?;
+    let root = loaded.sources.root.clone();
+    // Whoever works in the manual's own folder has the site beside it.
+    let beside = root.parent().map(|folder| folder.join("site")).filter(|_| published_values(order.earlier).is_ok_and(|values| values.is_none()));
+    let values = earlier_values(order.against, beside.as_deref().unwrap_or(order.earlier), world, &root, &frame.title)?;
     let against = || values.as_ref();
     let look_at_frame = Frame::look(&frame, &loaded.sources, against());
     let ground = Ground {
@@ -129,6 +136,8 @@ pub(super) fn inspect(order: &Order<'_>, world: &World) -> Result<Inspected, Str
         procedures: looked.iter().map(|machine| machine.state.outline.procedures.len()).sum(),
         report,
         files: loaded.sources.files.clone(),
+        root,
+        compared: values.is_some(),
     })
 }
 
@@ -190,11 +199,7 @@ pub(super) fn make(order: &Order<'_>, world: &World) -> Result<Made, String> {
 }
 
 fn load(order: &Order<'_>, world: &World) -> Result<(Survey, Vec<Finding>), String> {
-    let loaded = match order.manual {
-        Some(folder) => survey(&world.folder.join(folder)),
-        None => survey(&world.folder).or_else(|_| survey(&world.folder.join("procedures"))),
-    };
-    loaded.map_err(|error| error.to_string())
+    meant(order.manual, world).and_then(|folder| survey(&folder)).map_err(|error| error.to_string())
 }
 
 fn frame_state(loaded: &Survey) -> FrameState {

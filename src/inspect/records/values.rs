@@ -27,7 +27,7 @@ pub(in crate::inspect) static STATE_PRINT_STALE: Rule = Rule {
     severity: Severity::Warning,
     summary: "Work goes on, or was done, by a sheet with values that are not the current ones.",
     explanation: Explanation {
-        finds: "Work in a build record whose sheet has another fingerprint than every sheet of that procedure and variant has now. A warning while the work is not finished, a note when it is. Which values bear on the machine is told by bulletin-affects-build.",
+        finds: "Work in a build record whose sheet has another fingerprint than every sheet of that procedure and variant has now. A warning while the work is not finished, a note when it is. Where a change line tells of a value that was used, bulletin-affects-build names it; a value that was changed without one is not named there.",
         matters: "The rest of the work would be done by old values. A new sheet costs a minute.",
         may_be_wrong: "When the change bears on steps that are done: look at the sheet's own page, which names what changed.",
         example: "\"pinion-height\": {\"revision\": 3, \"fingerprint\": \"7K3M-Q0ZT-91XA\", \"finished\": null, …}",
@@ -227,10 +227,13 @@ fn stale(job: &Job<'_>, work: &BuildWork, procedure: &Procedure) -> Option<Findi
     let finding = Finding::new(&STATE_PRINT_STALE, paper.place.clone(), format!("{}: the sheet of ‘{}’ is not the current one", job.name(), procedure.title))
         .label("of another state")
         .figure(format!("revision {} then, {} now", revision(work.revision), revision(procedure.history.revision)));
+    let later = procedure.history.revision > work.revision;
+    // The fingerprint is of the values that stand on the sheet, of whichever list: the revision of the procedure tells only of its own.
+    let why = if later { "look in the change lines since then for what changed" } else { "a value on it was changed without a revision or a change line, or stands in a list with a revision of its own" };
     Some(if work.finished.is_some() {
-        finding.severity(Severity::Note).fix("nothing need be done but what bulletin-affects-build says")
+        finding.severity(Severity::Note).fix(format!("{why}; the work is done: hold its values against those of today"))
     } else {
-        finding.fix("print the sheet again, carry the ticks over, and go on with that")
+        finding.fix(format!("{why}; print the sheet again, carry the ticks over, and go on with that"))
     })
 }
 

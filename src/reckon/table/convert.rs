@@ -3,7 +3,7 @@
 use super::{Calculation, Figure, Input, Quantity, Refusal, Take, Text, Torque, Word, Worked, class, conditions, of, roles, thread};
 use crate::finding::nearest;
 use crate::quantity::{Dimension, Unit};
-use crate::reckon::given::Given;
+use crate::reckon::given::{Given, doubtful_as};
 use crate::trade::friction::ThreadCondition;
 use crate::trade::property::PropertyClass;
 use crate::trade::reread::{TorqueUnit, readings};
@@ -49,7 +49,7 @@ fn convert(given: &Given) -> Worked {
     let value = given.quantity("value")?;
     let wanted = given.texts("unit").first().map(|text| text.trim());
     let units: Vec<&'static Unit> = match wanted {
-        Some(text) => vec![target(text, value.dimension())?],
+        Some(text) => vec![target(text, value.dimension()).map_err(|refusal| wanted_kind(given, text).unwrap_or(refusal))?],
         None => Unit::all().iter().filter(|unit| unit.dimension() == value.dimension() && *unit != value.unit()).collect(),
     };
     let shown = |unit: &'static Unit| {
@@ -62,6 +62,11 @@ fn convert(given: &Given) -> Worked {
         return Err(Refusal::Impossible(format!("{} has one unit only", value.dimension().spoken())));
     }
     Ok(figures)
+}
+
+/// Where the unit wanted is of another kind, and the value may be meant for that kind: `9 lbs` in N·m.
+fn wanted_kind(given: &Given, unit: &str) -> Option<Refusal> {
+    doubtful_as(given, "value", Unit::find(unit)?.dimension())
 }
 
 /// The unit wanted, of the value's own kind; where it is none, all that are.

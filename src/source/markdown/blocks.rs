@@ -56,6 +56,14 @@ impl Builder<'_, '_> {
                 );
                 self.block(Block::Quote(blocks));
             }
+            Quote::Misspelt(blocks, word, written, at) => {
+                self.report.add(
+                    Finding::new(&SIGNAL_WORD_NOT_BOLD, at, format!("‘{written}’ is no signal word, so this quote is no safety notice"))
+                        .label("not a signal word")
+                        .fix(format!("did you mean {word}? Write ‘> **{word}** …’, with nothing else in the bold")),
+                );
+                self.block(Block::Quote(blocks));
+            }
         }
     }
 

@@ -134,7 +134,7 @@ pub static SIGNAL_WORD_NOT_BOLD: Rule = Rule {
     severity: Severity::Warning,
     summary: "A block quote opens with a signal word that is not in bold capitals, so it is no safety notice.",
     explanation: Explanation {
-        finds: "A block quote that opens with danger, warning, caution or notice in another dress than `**WARNING**`: not bold, not in capitals, or with other words in the bold.",
+        finds: "A block quote that opens with danger, warning, caution or notice in another dress than `**WARNING**`: not bold, not in capitals, with other words in the bold, or misspelt, `**CAUTON**`.",
         matters: "Only the bold signal word of ANSI Z535.6 and ISO 3864-2 makes the panel that stands before the act on page and sheet. Without it the warning is a grey quotation.",
         may_be_wrong: "When the quote really is a quotation that begins with that word: begin it otherwise.",
         example: "> Warning: the carrier is hot.",

@@ -1,0 +1,60 @@
+//! Findings that only follow from another fault are held back until that one is mended: one mistake is told once.
+
+use super::{barriers, changes, deferrals, fasteners, links, order, parts, put_back, starts};
+use crate::finding::{FileId, FileTable, Finding, Place, Rule};
+use crate::manual::rules::{UNKNOWN_ID, USED_NOT_LISTED};
+use crate::source::rules::{DOUBLED_KEY, FRONT_MATTER_MISSING, FRONT_MATTER_UNCLOSED};
+use std::collections::BTreeSet;
+
+/// What a machine's other procedures seem to lack where the work of one can't be read.
+static LACKING: [&Rule; 8] = [
+    &barriers::CLOSED_BEFORE_OPENED,
+    &deferrals::DEFERRAL_NEVER_CLOSED,
+    &order::DRY_FIT_NOT_UNDONE,
+    &parts::LISTED_NOT_USED,
+    &put_back::PART_NOT_PUT_BACK,
+    &starts::START_STATE_MISSING,
+    &fasteners::STARTED_NEVER_FINISHED,
+    &order::TEMPORARY_LEFT_IN,
+];
+
+/// The findings without those that only follow from another one.
+pub(super) fn held_back(findings: Vec<Finding>, files: &FileTable) -> Vec<Finding> {
+    let of = |rules: &[&Rule]| -> BTreeSet<FileId> { findings.iter().filter(|found| is_one_of(found, rules)).map(|found| found.place().file).collect() };
+    let headless = of(&[&FRONT_MATTER_MISSING, &FRONT_MATTER_UNCLOSED]);
+    let doubled = of(&[&DOUBLED_KEY]);
+    let unknown: BTreeSet<Place> = findings.iter().filter(|found| is_one_of(found, &[&UNKNOWN_ID])).map(|found| found.place().clone()).collect();
+    // A misspelt id differs from the earlier state, too.
+    let of_unknown = |finding: &Finding| is_one_of(finding, &[&changes::SILENT_VALUE_CHANGE]) && unknown.contains(finding.place());
+    findings.into_iter().filter(|finding| !of_unknown(finding) && !of_headless(finding, &headless, files) && !of_doubled(finding, &doubled, files)).collect()
+}
+
+fn is_one_of(finding: &Finding, rules: &[&Rule]) -> bool {
+    rules.iter().any(|rule| rule.name == finding.rule().name)
+}
+
+/// What follows from a procedure whose front matter is not marked off: all else in its file, and what its machine lacks for it.
+fn of_headless(finding: &Finding, headless: &BTreeSet<FileId>, files: &FileTable) -> bool {
+    let file = finding.place().file;
+    if headless.contains(&file) {
+        return !is_one_of(finding, &[&FRONT_MATTER_MISSING, &FRONT_MATTER_UNCLOSED]);
+    }
+    headless.iter().any(|other| {
+        let (machine, procedure) = parts_of(files.name(*other));
+        let leads_there = is_one_of(finding, &[&links::BROKEN_OR_VAGUE_LINK, &UNKNOWN_ID]) && finding.message().starts_with(&format!("{procedure} has no step "));
+        leads_there || (parts_of(files.name(file)).0 == machine && is_one_of(finding, &LACKING))
+    })
+}
+
+/// What follows from an entry that stands twice: one of the two is left out, and its id may be meant for another one.
+fn of_doubled(finding: &Finding, doubled: &BTreeSet<FileId>, files: &FileTable) -> bool {
+    let (machine, _) = parts_of(files.name(finding.place().file));
+    let shares = |other: &FileId| *other == finding.place().file || parts_of(files.name(*other)) == (machine, "machine");
+    is_one_of(finding, &[&USED_NOT_LISTED]) && finding.message().ends_with("stands in no list") && doubled.iter().any(shares)
+}
+
+/// `tarn-18/close-gearcase.md` as machine and procedure.
+fn parts_of(name: &str) -> (&str, &str) {
+    let (machine, file) = name.split_once('/').unwrap_or(("", name));
+    (machine, file.split_once('.').map_or(file, |(stem, _)| stem))
+}
