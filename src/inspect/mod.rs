@@ -4,6 +4,9 @@
 //! changes nothing; no rule computes a line or a column.
 
 mod account;
+mod against_list;
+mod against_sides;
+mod against_threads;
 mod alone;
 mod amounts;
 mod balloons;
@@ -65,12 +68,14 @@ mod seal_tracks;
 mod sealants;
 mod seals;
 mod sent_away;
+mod sentences;
 mod sessions;
 mod shims;
 mod sides;
 mod slips;
 mod sourced;
 mod spares;
+mod spoken;
 mod stages;
 mod starts;
 mod swaps;
@@ -141,6 +146,7 @@ impl Family {
 /// Every family of rules. The order changes nothing. A family looks at what all machines share, and then at one machine
 /// beside it: what takes more than one machine to tell belongs into a [`Summary`].
 const FAMILIES: &[Family] = &[
+    Family::of(against_list::check),
     Family::of(amounts::check),
     Family::of(balloons::check),
     Family::of(barriers::check),
