@@ -78,6 +78,7 @@ mod spares;
 mod spoken;
 mod stages;
 mod starts;
+mod still_on;
 mod swaps;
 mod text;
 mod torque;
@@ -208,6 +209,7 @@ const FAMILIES: &[Family] = &[
     Family::of(spares::check),
     Family::of(stages::check),
     Family::of(starts::check),
+    Family::of(still_on::check),
     Family::of(swaps::check),
     Family::of(text::check),
     Family::of(torque::check),
