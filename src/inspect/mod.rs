@@ -92,6 +92,7 @@ mod waits;
 mod waivers;
 mod walk;
 mod words;
+mod work_words;
 mod wrench_choice;
 mod wrenches;
 
@@ -219,6 +220,7 @@ const FAMILIES: &[Family] = &[
     Family::of(variant_links::check),
     Family::of(variants::check),
     Family::of(waits::check),
+    Family::of(work_words::check),
     Family::of(wrenches::check),
 ];
 
