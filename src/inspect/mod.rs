@@ -95,6 +95,7 @@ mod words;
 mod work_words;
 mod wrench_choice;
 mod wrenches;
+mod wrong_way;
 
 pub(crate) use crew::in_order;
 pub use alone::{Frame, MachineReport, Summary};
