@@ -176,6 +176,7 @@ static RULES: &[&Rule] = &[
     &variants::VARIANT_OVERLAP,
     &walk::VARIANTS_TOO_MANY,
     &waits::WAIT_COULD_START_EARLIER,
+    &records::waits::WAIT_CUT_SHORT,
     &waits::WAIT_SKIPPED,
     &waits::WAIT_VAGUE,
     &waivers::WAIVER_EXPIRED,
