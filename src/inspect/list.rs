@@ -1,6 +1,6 @@
 //! Every rule there is, whichever stage finds it.
 
-use super::{against_list, amounts, balloons, barriers, bearings, bolts, burdens, chains, changes, claims, counts, deferrals, fasteners, film, fits, harvest, heat_checks, heat_work, held, holds, holes, joints, kits, links, live, locker_choice, locker_place, locker_work, lockers, locking, measures, order, overload, parts, patterns, phrases, pictures, pressures, put_back, readings, records, retorque, reuse, rings, safety, seal_fit, seal_sides, seal_tracks, sealants, seals, sent_away, sessions, shims, sides, slips, sourced, spares, stages, starts, still_on, swaps, text, torque, turning, vague, vapour, variant_links, variants, waits, waivers, walk, work_words, wrenches};
+use super::{against_list, amounts, balloons, barriers, bearings, bolts, burdens, chains, changes, claims, counts, deferrals, fasteners, film, fits, glossary, harvest, heat_checks, heat_work, held, holds, holes, joints, kits, links, live, locker_choice, locker_place, locker_work, lockers, locking, measures, order, overload, parts, patterns, phrases, pictures, pressures, put_back, readings, records, retorque, reuse, rings, safety, seal_fit, seal_sides, seal_tracks, sealants, seals, sent_away, sessions, shims, sides, slips, sourced, spares, stages, starts, still_on, swaps, text, torque, turning, vague, vapour, variant_links, variants, waits, waivers, walk, work_words, wrenches};
 use crate::finding::Rule;
 use crate::{manual, source};
 
@@ -182,6 +182,7 @@ static RULES: &[&Rule] = &[
     &waivers::WAIVER_EXPIRED,
     &text::WARNING_AFTER_STEP,
     &locking::WITNESS_MARK_MISSING,
+    &glossary::WORD_NOT_USED_HERE,
     &against_list::WORDS_AGAINST_LIST,
     &work_words::WORK_WITHOUT_ACT,
 ];

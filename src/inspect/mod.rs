@@ -26,6 +26,7 @@ mod fasteners;
 mod film;
 mod fits;
 mod formula;
+mod glossary;
 mod harvest;
 mod heat_checks;
 mod heat_work;
@@ -43,6 +44,7 @@ mod locker_place;
 mod locker_work;
 mod lockers;
 mod locking;
+mod looked_for;
 mod measures;
 mod needed;
 mod needs;
@@ -164,6 +166,7 @@ const FAMILIES: &[Family] = &[
     Family::of(fasteners::check),
     Family::of(film::check),
     Family::of(fits::check),
+    Family::of(glossary::check),
     Family::of(harvest::check),
     Family::of(heat_checks::check),
     Family::of(heat_work::check),
@@ -180,6 +183,7 @@ const FAMILIES: &[Family] = &[
     Family::of(locker_work::check),
     Family::of(lockers::check),
     Family::of(locking::check),
+    Family::of(looked_for::check),
     Family::of(measures::check),
     Family::of(order::check),
     Family::of(overload::check),
