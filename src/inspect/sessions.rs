@@ -14,7 +14,7 @@ pub(super) static UNSAFE_SESSION_END: Rule = Rule {
     severity: Severity::Error,
     summary: "A place to stop for the day leaves something that can't wait.",
     explanation: Explanation {
-        finds: "stop: while a thread locker is put on and its fastener not at its full value, a bead laid and its joint not tightened, or a part hot that nobody has let cool. As a warning, where no open item (leaves_open:) covers it: a fastener of role shaft-nut that is only run up by hand or at an early stage; a plug (role plug) that was taken out that day, is not in again, and for whose hole no plug or cap is in use (tool:); a sentence of the stop's step that leaves a load hanging on its hoist.",
+        finds: "stop: while a thread locker is put on and its fastener not at its full value, a bead laid and its joint not tightened, or a part hot that nobody has let cool. As a warning, where no open item (leaves_open:) covers it: a fastener of role shaft-nut that is only run up by hand or at an early stage, where the same procedure does not go on with it the next day; a plug (role plug) that was taken out that day, is not in again, and for whose hole no plug or cap is in use (tool:); a sentence of the stop's step that leaves a load hanging on its hoist.",
         matters: "Overnight the locker sets on a nut that is only hand-tight, the bead cures open, somebody turns the shaft, pours the oil, or walks under the load.",
         may_be_wrong: "Where it is meant to stay so: write it under leaves_open:, then a tag is printed and nobody forgets it. Otherwise never: move the stop, or the act before it.",
         example: "[Locker on](apply:medium-locker@nut), [nut on by hand](start:nut). [Enough for today](stop:)",
@@ -91,7 +91,7 @@ fn left_unsaid(walk: &Walk<'_>, at: usize, stop: &Moment<'_>) -> Option<Finding>
         let Some(moment) = walk.moments.get(since) else { continue };
         let Some((_, entry)) = fastener(walk, moment) else { continue };
         match entry.what.role.get(&walk.combination).map(String::as_str) {
-            Some("shaft-nut") if matches!(state, State::Started | State::Stage(_)) => left.push((moment, format!("{} is {}", entry.name, state.words()))),
+            Some("shaft-nut") if matches!(state, State::Started | State::Stage(_)) && !goes_on_with(walk, thing, at, stop) => left.push((moment, format!("{} is {}", entry.name, state.words()))),
             Some("plug") if state == State::Removed && moment.session == stop.session && !is_plugged(walk, since, at) => left.push((moment, format!("the hole of {} is open", entry.name))),
             _ => {}
         }
@@ -118,6 +118,12 @@ fn left_unsaid(walk: &Walk<'_>, at: usize, stop: &Moment<'_>) -> Option<Finding>
 /// Whether an open item is about a thing at a moment.
 fn is_covered(walk: &Walk<'_>, thing: &ThingRef, at: usize) -> bool {
     walk.machine.may_mean(&thing.id) || walk.open.iter().any(|span| span.thing == *thing && span.closed.is_none_or(|closed| closed > at))
+}
+
+/// Whether the next day begins with this thing, in the same procedure: then nobody turns it before it is seen.
+fn goes_on_with(walk: &Walk<'_>, thing: &ThingRef, at: usize, stop: &Moment<'_>) -> bool {
+    let next = walk.moments.iter().skip(at + 1).find(|moment| moment.verb.ticks());
+    next.is_some_and(|next| next.act.things.contains(thing) && next.procedure.id == stop.procedure.id)
 }
 
 /// Whether a plug or cap is in use between two moments, for a hole that was opened.
