@@ -93,7 +93,9 @@ impl<'a> Job<'_, '_, 'a> {
             let words = at + 1..*next + 1;
             sentence.word(*next) != singular(sentence.word(*next)) && !sentence.word(*next).contains(['\'', '’']) && named.is_meant_by(sentence, &words)
         })?;
-        (!self.is_by_each(noun)).then_some((number, at..noun + 1))
+        // ‘The four bolts of the other side’ may be any four.
+        let of_another = !own && matches!(sentence.word(noun + 1), "of" | "on" | "in" | "at" | "that");
+        (!of_another && !self.is_by_each(noun)).then_some((number, at..noun + 1))
     }
 
     /// Whether another act of the sentence is on a thing with the same noun: then words around the acts may mean either.

@@ -76,7 +76,8 @@ fn listed<'a>(scope: Scope<'a>, thing: &ThingRef) -> Option<(&'a Entry<Fastener>
 fn condition(job: &Job<'_, '_, '_>) -> Option<Finding> {
     let thing = job.act.thing().filter(|_| job.act.verb == Some(Verb::Torque))?;
     let (entry, wanted) = listed(job.scope, thing)?;
-    let (words, said) = job.words.clone().find_map(|at| asked_at(job.sentence, at))?;
+    let named = Named::of(&entry.id, &entry.name)?;
+    let (words, said) = job.words.clone().find_map(|at| asked_at(job, &named, at))?;
     let negated = words.start > 0 && matches!(job.sentence.word(words.start - 1), "not" | "never" | "no" | "without" | "wipe" | "wiped" | "clean");
     if negated || said == wanted || suits(wanted, said) {
         return None;
@@ -84,10 +85,16 @@ fn condition(job: &Job<'_, '_, '_>) -> Option<Finding> {
     other_condition(job.sentence, &words, said, entry, wanted)
 }
 
-fn asked_at(sentence: &Sentence<'_, '_>, at: usize) -> Option<(Range<usize>, &'static str)> {
+fn asked_at(job: &Job<'_, '_, '_>, named: &Named, at: usize) -> Option<(Range<usize>, &'static str)> {
+    let sentence = job.sentence;
+    // ‘With a dry socket’ says nothing about the thread.
+    let of_thread = |next: usize| {
+        let own = |at: usize| matches!(sentence.word(at), "thread" | "threads") || named.words.contains(singular(sentence.word(at)));
+        next >= job.words.end || sentence.parts_before(next) || matches!(sentence.word(next), "and" | "to") || own(next)
+    };
     match (sentence.word(at), sentence.word(at + 1)) {
-        ("dry", _) => Some((at..at + 1, "dry")),
-        ("oiled", _) => Some((at..at + 1, "oiled")),
+        ("dry", _) if of_thread(at + 1) => Some((at..at + 1, "dry")),
+        ("oiled", _) if of_thread(at + 1) => Some((at..at + 1, "oiled")),
         ("with" | "in", "oil") => Some((at..at + 2, "oiled")),
         ("with" | "in", "locker") => Some((at..at + 2, "locker")),
         ("anti", "seize") => Some((at..at + 2, "anti-seize")),

@@ -1,7 +1,7 @@
 //! Work that is written as plain words: no box on the sheet, no value beside it, no check behind it.
 
 use super::sentences::{Passage, Sentence};
-use super::spoken::{Named, is_filler};
+use super::spoken::{Named, is_filler, singular};
 use super::{Context, every};
 use crate::finding::{Explanation, Finding, Rule, Severity};
 use crate::manual::{ListKind, Lists, Machine, Procedure, Scope, Step, Verb};
@@ -54,7 +54,7 @@ impl Work {
     /// What a verb does with a word behind its object: `put … on`, `take … off`.
     fn by_particle(verb: &str, particle: &str) -> Option<Self> {
         match (verb, particle) {
-            ("put" | "slide" | "push" | "lower" | "drop" | "run" | "screw" | "lay" | "set" | "hang", "on" | "in" | "home" | "up" | "back") => Some(Self::Fit),
+            ("put" | "slide" | "push" | "lower" | "drop" | "run" | "screw" | "lay" | "set" | "hang", "on" | "in" | "home" | "back") | ("run" | "screw", "up") => Some(Self::Fit),
             ("take" | "lift" | "draw" | "pull" | "unscrew" | "screw" | "push", "off" | "out") => Some(Self::Remove),
             _ => None,
         }
@@ -168,7 +168,9 @@ fn object(sentence: &Sentence<'_, '_>, start: usize) -> Option<(Vec<Work>, Range
         return None;
     }
     let closing = particle(end).or_else(|| matches!(sentence.word(end), "home" | "back").then(|| sentence.word(end))).filter(|_| closes(sentence, end + 1));
-    let named = Work::of(verb).or_else(|| Work::by_particle(verb, early.or(closing)?));
+    // A cover pressed down is held, not fitted.
+    let held = verb == "press" && end < sentence.count() && !sentence.parts_before(end) && !matches!(sentence.word(end), "in" | "into" | "on" | "onto" | "home" | "back");
+    let named = Work::of(verb).filter(|_| !held).or_else(|| Work::by_particle(verb, early.or(closing)?));
     let works: Vec<Work> = named.into_iter().chain((verb == "put").then_some(Work::Spread)).collect();
     Some((works, from..end, end + usize::from(early.is_none() && closing.is_some())))
 }
@@ -192,10 +194,16 @@ fn meant<'a>(machine: &'a Machine, procedure: &'a Procedure, scope: Scope<'a>, w
             lists.heads(*kind).into_iter().find_map(|head| {
                 let named = Named::of(head.id, head.name)?;
                 let wet = *kind != ListKind::Materials || is_spread(lists, head.id, work);
-                (wet && named.is_meant_by(sentence, object)).then_some((*kind, head.id, head.name))
+                (wet && named.is_meant_by(sentence, object) && is_its_own(sentence, object.end, &named)).then_some((*kind, head.id, head.name))
             })
         })
     })
+}
+
+/// Whether what follows with ‘of’ is in the thing's own name: the bolts of the cap, and not those of another.
+fn is_its_own(sentence: &Sentence<'_, '_>, at: usize, named: &Named) -> bool {
+    let end = (at + 1..sentence.count()).find(|at| sentence.parts_before(*at) || ENDS.contains(&sentence.word(*at))).unwrap_or_else(|| sentence.count());
+    sentence.word(at) != "of" || (at + 1..end).all(|at| is_filler(sentence.word(at)) || named.words.contains(singular(sentence.word(at))))
 }
 
 /// Whether a material is one that is so put on or poured.
