@@ -56,11 +56,11 @@ impl<'a> Job<'_, '_, 'a> {
     fn count(&self) -> Option<Finding> {
         let thing = self.act.thing()?;
         let counted = count_of(self.scope, thing)?;
+        // Most sentences have no number in them.
+        (0..self.sentence.count()).find(|at| self.number_word_at(*at).is_some())?;
         let named = Named::of(&thing.id, self.scope.head(thing)?.name)?;
-        let known = self.known_numbers(thing, counted);
-        let said = (0..self.sentence.count()).find_map(|at| self.number_at(at, &named))?;
-        let (number, words) = said;
-        if known.is_empty() || known.contains(&number) {
+        let (number, words) = (0..self.sentence.count()).find_map(|at| self.number_at(at, &named))?;
+        if self.known_numbers(thing, counted).contains(&number) {
             return None;
         }
         let case = counted.cases.first()?;
@@ -75,13 +75,17 @@ impl<'a> Job<'_, '_, 'a> {
         )
     }
 
+    fn number_word_at(&self, at: usize) -> Option<u64> {
+        match self.sentence.word(at) {
+            "both" => Some(2),
+            word => number(word).filter(|number| *number > 1),
+        }
+    }
+
     /// A number of the thing that is said at a word, and the words from it to the noun.
     fn number_at(&self, at: usize, named: &Named) -> Option<(u64, Range<usize>)> {
         let sentence = self.sentence;
-        let number = match sentence.word(at) {
-            "both" => 2,
-            word => number(word).filter(|number| *number > 1)?,
-        };
+        let number = self.number_word_at(at)?;
         let before = at.checked_sub(1).map_or("", |before| sentence.word(before));
         let own = self.words.contains(&at);
         // Around the act's words only ‘the six bolts’ and ‘all six bolts’ clearly mean all there are.

@@ -5,6 +5,8 @@ use super::words::Words;
 use super::{Context, every};
 use crate::finding::{Explanation, Finding, Place, Rule, Severity};
 use crate::manual::{Entry, ListKind, Procedure, Scope, Term};
+use std::collections::BTreeMap;
+use std::ops::Range;
 
 /// A word stands in the text that the glossary rules out.
 pub(super) static WORD_NOT_USED_HERE: Rule = Rule {
@@ -32,13 +34,30 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         }
     }
     for (_, procedure, scope) in every::procedures(context.manual) {
-        let named: Vec<String> = scope.homes().flat_map(|(_, lists)| ListKind::ALL.iter().filter(|kind| **kind != ListKind::Terms).flat_map(|kind| lists.heads(*kind))).map(|head| head.name.to_lowercase()).collect();
-        for (term, phrase) in ruled_out(scope) {
-            if !named.iter().any(|name| in_words(&Words::of(name), &phrase).is_some()) {
-                findings.extend(first_place(procedure, &phrase).map(|place| told(term, &phrase, place).about(procedure.id.clone())));
+        let ruled_out = ruled_out(scope);
+        if ruled_out.is_empty() {
+            continue;
+        }
+        let mut first: BTreeMap<usize, Place> = BTreeMap::new();
+        each_text(procedure, &mut |text, place| {
+            let words = Words::of(text);
+            for (at, (_, phrase)) in ruled_out.iter().enumerate().filter(|(_, (_, phrase))| text.len() >= phrase.len()) {
+                if let (false, Some(hit)) = (first.contains_key(&at), in_words(&words, phrase)) {
+                    first.extend(place(hit).map(|place| (at, place)));
+                }
             }
+        });
+        let found = first.into_iter().filter_map(|(at, place)| ruled_out.get(at).map(|(term, phrase)| (term, phrase, place)));
+        for (term, phrase, place) in found.filter(|(_, phrase, _)| !is_named(scope, phrase)) {
+            findings.push(told(term, phrase, place).about(procedure.id.clone()));
         }
     }
+}
+
+/// Whether a thing of the lists has a phrase in its name.
+fn is_named(scope: Scope<'_>, phrase: &str) -> bool {
+    let kinds = || ListKind::ALL.iter().filter(|kind| **kind != ListKind::Terms);
+    scope.homes().flat_map(|(_, lists)| kinds().flat_map(|kind| lists.heads(*kind))).any(|head| in_words(&Words::of(head.name), phrase).is_some())
 }
 
 /// Every phrase that a term of the procedure, its machine or the shop rules out, in lower case.
@@ -47,25 +66,21 @@ fn ruled_out(scope: Scope<'_>) -> Vec<(&Entry<Term>, String)> {
     terms.flat_map(|term| term.what.not.iter().map(move |phrase| (term, phrase.trim().to_lowercase()))).filter(|(_, phrase)| !phrase.is_empty()).collect()
 }
 
-fn in_words(words: &Words<'_>, phrase: &str) -> Option<std::ops::Range<usize>> {
+fn in_words(words: &Words<'_>, phrase: &str) -> Option<Range<usize>> {
     words.first(&[phrase, &format!("{phrase}s")])
 }
 
-/// Where a procedure says a phrase first: in its text, in a heading or in the words of an act.
-fn first_place(procedure: &Procedure, phrase: &str) -> Option<Place> {
-    let in_text = procedure.texts().find_map(|blocks| {
-        runs(blocks).iter().find_map(|run| {
-            let hit = in_words(&Words::of(run.text()), phrase)?;
-            run.place(hit.start, hit.end)
-        })
-    });
-    let in_step = || {
-        procedure.steps.iter().find_map(|step| {
-            let titled = in_words(&Words::of(&step.title), phrase).map(|_| step.place.clone());
-            titled.or_else(|| step.acts.iter().find(|act| in_words(&Words::of(&act.words), phrase).is_some()).map(|act| act.place.clone()))
-        })
-    };
-    in_text.or_else(in_step)
+/// Every text of a procedure, with where a span of it stands: running text, then headings and the words of acts.
+fn each_text(procedure: &Procedure, visit: &mut dyn FnMut(&str, &dyn Fn(Range<usize>) -> Option<Place>)) {
+    for blocks in procedure.texts() {
+        for run in runs(blocks) {
+            visit(run.text(), &|hit| run.place(hit.start, hit.end));
+        }
+    }
+    for step in &procedure.steps {
+        visit(&step.title, &|_| Some(step.place.clone()));
+        step.acts.iter().for_each(|act| visit(&act.words, &|_| Some(act.place.clone())));
+    }
 }
 
 fn told(term: &Entry<Term>, phrase: &str, place: Place) -> Finding {

@@ -5,6 +5,11 @@ use crate::manual::{Act, Step};
 use crate::source::{Block, Inline};
 use std::ops::Range;
 
+/// The most words of a sentence that is looked at.
+const MOST_WORDS: usize = 200;
+/// The most acts of a sentence that are looked at.
+const MOST_ACTS: usize = 40;
+
 /// A paragraph or a line of a list, read on through its acts.
 #[derive(Debug, Default)]
 pub(super) struct Passage<'a> {
@@ -69,14 +74,15 @@ impl<'a> Passage<'a> {
         }
     }
 
-    /// Its sentences. A full stop ends one where a space and no small letter or figure follows: `no. 3` goes on.
+    /// Its sentences. A full stop ends one where a space and no small letter or figure follows: `no. 3` goes on. What is
+    /// longer than anybody reads in one breath is left out, so that no text costs more than its length.
     pub(super) fn sentences(&self) -> Vec<Sentence<'_, 'a>> {
         let mut all = Vec::new();
         let (mut from, mut answers) = (0, false);
         for at in 1..=self.words.len() {
             let end = if at == self.words.len() { Some(false) } else { self.ends_between(at) };
             if let Some(asks) = end {
-                all.push(Sentence { passage: self, words: from..at, answers });
+                all.extend((at - from <= MOST_WORDS).then_some(Sentence { passage: self, words: from..at, answers }));
                 (from, answers) = (at, asks);
             }
         }
@@ -102,7 +108,7 @@ impl<'a> Passage<'a> {
 
     /// Where a span of the text stands in the file.
     fn place(&self, span: &Range<usize>) -> Option<Place> {
-        let at = |byte: usize| self.pieces.iter().rev().find(|(from, _, _)| *from <= byte);
+        let at = |byte: usize| self.pieces.partition_point(|(from, _, _)| *from <= byte).checked_sub(1).and_then(|at| self.pieces.get(at));
         let (from, text, place) = at(span.start)?;
         // An entity or escape is longer in the file than in the text: then the whole piece is meant.
         if place.end - place.start != text.len() {
@@ -183,21 +189,22 @@ impl<'p, 'a> Sentence<'p, 'a> {
     /// The acts in it, each with its words.
     pub(super) fn acts(&self) -> Vec<(&'a Act, Range<usize>)> {
         let Some(own) = self.bytes(&(0..self.count())) else { return Vec::new() };
-        let within = self.passage.acts.iter().filter(|(span, _)| span.start >= own.start && span.start < own.end);
-        within.map(|(span, act)| (*act, self.words_within(span))).collect()
+        let first = self.passage.acts.partition_point(|(span, _)| span.start < own.start);
+        let within = self.passage.acts.iter().skip(first).take_while(|(span, _)| span.start < own.end);
+        within.take(MOST_ACTS).map(|(span, act)| (*act, self.words_within(span))).collect()
     }
 
     fn words_within(&self, span: &Range<usize>) -> Range<usize> {
-        let inside = |at: &usize| self.span(*at).is_some_and(|word| word.start >= span.start && word.end <= span.end);
-        let first = (0..self.count()).find(inside).unwrap_or(0);
-        let last = (0..self.count()).rev().find(inside).map_or(first, |at| at + 1);
-        first..last
+        let own = self.passage.words.get(self.words.clone()).unwrap_or_default();
+        let first = own.partition_point(|word| word.start < span.start);
+        first..own.partition_point(|word| word.end <= span.end).max(first)
     }
 
     /// Whether a link to somewhere else stands in it.
     pub(super) fn leads_elsewhere(&self) -> bool {
-        let own = self.bytes(&(0..self.count()));
-        own.is_some_and(|own| self.passage.links.iter().any(|link| link.start >= own.start && link.start < own.end))
+        let Some(own) = self.bytes(&(0..self.count())) else { return false };
+        let first = self.passage.links.partition_point(|link| link.start < own.start);
+        self.passage.links.get(first).is_some_and(|link| link.start < own.end)
     }
 
     /// Whether one of some words stands in it.

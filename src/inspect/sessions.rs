@@ -136,8 +136,10 @@ fn is_plugged(walk: &Walk<'_>, from: usize, to: usize) -> bool {
 
 /// Where the words of a stop's step leave a load hanging: `hangs` and a hoist in one sentence.
 fn hanging_load(walk: &Walk<'_>, at: usize, stop: &Moment<'_>) -> Option<Place> {
+    // A step is read once, at its first stop.
+    let first = stop.step.acts.iter().find(|act| act.verb == Some(Verb::Stop))?;
     let scope = walk.scope(stop.procedure);
-    let covered = stop.step.acts.iter().flat_map(|act| &act.things).any(|thing| walk.open.iter().any(|span| span.thing == *thing && span.closed.is_none_or(|closed| closed > at)));
+    let covered = first.place != stop.act.place || stop.step.acts.iter().flat_map(|act| &act.things).any(|thing| walk.open.iter().any(|span| span.thing == *thing && span.closed.is_none_or(|closed| closed > at)));
     if covered {
         return None;
     }

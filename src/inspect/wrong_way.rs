@@ -1,7 +1,7 @@
 //! A left-hand thread that a step turns the wrong way in so many words.
 
 use super::sentences::{Passage, Sentence};
-use super::sides::LEFT_HAND_UNMARKED;
+use super::sides::{LEFT_HAND_UNMARKED, words_of};
 use crate::finding::Finding;
 use crate::manual::{Act, ListKind, Procedure, Scope, Step, ThingRef, Verb};
 use std::ops::Range;
@@ -15,6 +15,9 @@ pub(super) fn find(scope: Scope<'_>, procedure: &Procedure, step: &Step, thing: 
     let left: Vec<_> = entry.what.thread.cases.iter().filter(|case| case.value.left_hand).collect();
     // Where one variant's thread is right-handed, the words may be for that.
     let thread = left.first().filter(|_| left.len() == entry.what.thread.cases.len())?;
+    if !words_of(step).to_lowercase().contains("clockwise") {
+        return None;
+    }
     let passages = Passage::all(step);
     let (words, place, tightens) = passages.iter().flat_map(Passage::sentences).find_map(|sentence| {
         let (words, tightens) = turned(&sentence)?;
