@@ -85,7 +85,9 @@ fn said(job: &Job<'_, '_, '_>, window: &Range<usize>, feature: &str) -> impl Ite
         }
         let mut next = at + wanted.len();
         let free = |next: usize| next < window.end && !sentence.parts_before(next);
-        while free(next) && TURNED.contains(&sentence.word(next)) && !(sentence.word(next) == "facing" && !TOWARDS.contains(&sentence.word(next + 1))) {
+        // ‘Facing the oil’ is the word that leads on, ‘facing to the oil’ is one before it.
+        let leads = |next: usize| sentence.word(next) == "facing" && !TOWARDS.contains(&sentence.word(next + 1));
+        while free(next) && TURNED.contains(&sentence.word(next)) && !leads(next) {
             next += 1;
         }
         let away = free(next + 1) && sentence.word(next) == "away" && sentence.word(next + 1) == "from";

@@ -70,8 +70,11 @@ fn in_words(words: &Words<'_>, phrase: &str) -> Option<Range<usize>> {
     words.first(&[phrase, &format!("{phrase}s")])
 }
 
+/// Where a span of a text stands in the file.
+type At<'t> = &'t dyn Fn(Range<usize>) -> Option<Place>;
+
 /// Every text of a procedure, with where a span of it stands: running text, then headings and the words of acts.
-fn each_text(procedure: &Procedure, visit: &mut dyn FnMut(&str, &dyn Fn(Range<usize>) -> Option<Place>)) {
+fn each_text(procedure: &Procedure, visit: &mut dyn FnMut(&str, At<'_>)) {
     for blocks in procedure.texts() {
         for run in runs(blocks) {
             visit(run.text(), &|hit| run.place(hit.start, hit.end));
