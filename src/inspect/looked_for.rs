@@ -2,6 +2,7 @@
 
 use super::measures::MEASUREMENT_WITHOUT_SPEC;
 use super::sentences::{Passage, Sentence};
+use super::sides::words_of;
 use super::spoken::Named;
 use super::{Context, every};
 use crate::finding::Finding;
@@ -18,6 +19,11 @@ const WEAR: [&str; 16] = [
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     for (_, procedure, scope) in every::procedures(context.manual) {
         for step in procedure.steps.iter().filter(|step| !is_decided(step)) {
+            // Few steps speak of a look: the others are not read.
+            let said = words_of(step).to_ascii_lowercase();
+            if !LOOKS.iter().any(|look| said.contains(look)) {
+                continue;
+            }
             for passage in Passage::all(step) {
                 let found = passage.sentences().iter().find_map(|sentence| found(scope, sentence));
                 findings.extend(found.map(|finding| finding.about(format!("{}#{}", procedure.id, step.id))));
