@@ -1,6 +1,6 @@
 //! Every rule there is, whichever stage finds it.
 
-use super::{amounts, balloons, barriers, bearings, bolts, burdens, chains, change_lines, changes, claims, counts, deferrals, fasteners, film, film_corrections, fits, harvest, heat_checks, heat_work, held, holds, holes, joints, kits, links, live, locker_choice, locker_place, locker_work, lockers, locking, measures, order, overload, parts, patterns, phrases, pictures, pressures, put_back, readings, records, retorque, reuse, rings, safety, seal_fit, seal_sides, seal_tracks, sealants, seals, sent_away, sessions, shims, sides, slips, sourced, spares, stages, starts, swaps, text, torque, turning, vague, vapour, variant_links, variants, waits, waivers, walk, wrenches};
+use super::{against_list, amounts, balloons, barriers, bearings, bolts, burdens, chains, change_lines, changes, claims, counts, deferrals, fasteners, film, film_corrections, fits, glossary, harvest, heat_checks, heat_work, held, holds, holes, joints, kits, links, live, locker_choice, locker_place, locker_work, lockers, locking, measures, order, overload, parts, patterns, phrases, pictures, pressures, put_back, readings, records, retorque, reuse, rings, safety, seal_fit, seal_sides, seal_tracks, sealants, seals, sent_away, sessions, shims, sides, slips, sourced, spares, stages, starts, still_on, swaps, text, torque, turning, vague, vapour, variant_links, variants, waits, waivers, walk, work_words, wrenches};
 use crate::finding::Rule;
 use crate::{manual, source};
 
@@ -33,6 +33,7 @@ static RULES: &[&Rule] = &[
     &film_corrections::CORRECTION_CORRECTS_NOTHING,
     &counts::COUNT_MISMATCH,
     &safety::COUNTERHOLD_MISSING,
+    &still_on::COVER_STILL_ON,
     &order::COVERED_BEFORE_FINAL,
     &safety::CRITICAL_SINGLE_SIGNATURE,
     &variant_links::CROSS_VARIANT_LINK,
@@ -177,11 +178,15 @@ static RULES: &[&Rule] = &[
     &variants::VARIANT_OVERLAP,
     &walk::VARIANTS_TOO_MANY,
     &waits::WAIT_COULD_START_EARLIER,
+    &records::waits::WAIT_CUT_SHORT,
     &waits::WAIT_SKIPPED,
     &waits::WAIT_VAGUE,
     &waivers::WAIVER_EXPIRED,
     &text::WARNING_AFTER_STEP,
     &locking::WITNESS_MARK_MISSING,
+    &glossary::WORD_NOT_USED_HERE,
+    &against_list::WORDS_AGAINST_LIST,
+    &work_words::WORK_WITHOUT_ACT,
 ];
 
 /// Every rule of every stage, by name.

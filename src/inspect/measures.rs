@@ -26,7 +26,7 @@ pub(super) static MEASUREMENT_WITHOUT_SPEC: Rule = Rule {
     severity: Severity::Warning,
     summary: "A measurement is taken and held against nothing, or with nothing.",
     explanation: Explanation {
-        finds: "measure: acts on an entry that has neither spec: nor limit:, chooses no shim and goes into no formula; and entries with a length, force or pressure to read and no instrument (with:).",
+        finds: "measure: acts on an entry that has neither spec: nor limit:, chooses no shim and goes into no formula; and entries with a length, force or pressure to read and no instrument (with:). Also sentences that check, inspect or look at something for wear, play, slack, runout and the like, in steps without a measure:, test: or receive:, where the thing has no condition either (when:).",
         matters: "‘Check the plates for wear’ ends with a look and a shrug.",
         may_be_wrong: "Where the reading is only kept for the record: say so in otherwise: and give what is usual as spec:.",
         example: "plate-wear: {name: Wear of the plates}\n[Check the plates for wear](measure:plate-wear)",

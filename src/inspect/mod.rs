@@ -4,6 +4,9 @@
 //! changes nothing; no rule computes a line or a column.
 
 mod account;
+mod against_list;
+mod against_sides;
+mod against_threads;
 mod alone;
 mod amounts;
 mod balloons;
@@ -26,6 +29,7 @@ mod film_corrections;
 mod fits;
 mod followers;
 mod formula;
+mod glossary;
 mod harvest;
 mod heat_checks;
 mod heat_work;
@@ -44,6 +48,7 @@ mod locker_place;
 mod locker_work;
 mod lockers;
 mod locking;
+mod looked_for;
 mod measures;
 mod needed;
 mod needs;
@@ -69,14 +74,17 @@ mod seal_tracks;
 mod sealants;
 mod seals;
 mod sent_away;
+mod sentences;
 mod sessions;
 mod shims;
 mod sides;
 mod slips;
 mod sourced;
 mod spares;
+mod spoken;
 mod stages;
 mod starts;
+mod still_on;
 mod swaps;
 mod text;
 mod torque;
@@ -90,8 +98,10 @@ mod waits;
 mod waivers;
 mod walk;
 mod words;
+mod work_words;
 mod wrench_choice;
 mod wrenches;
+mod wrong_way;
 
 pub(crate) use crew::in_order;
 pub use alone::{Frame, MachineReport, Summary};
@@ -146,6 +156,7 @@ impl Family {
 /// Every family of rules. The order changes nothing. A family looks at what all machines share, and then at one machine
 /// beside it: what takes more than one machine to tell belongs into a [`Summary`].
 const FAMILIES: &[Family] = &[
+    Family::of(against_list::check),
     Family::of(amounts::check),
     Family::of(balloons::check),
     Family::of(barriers::check),
@@ -162,6 +173,7 @@ const FAMILIES: &[Family] = &[
     Family::of(film::check),
     Family::of(film_corrections::check),
     Family::of(fits::check),
+    Family::of(glossary::check),
     Family::of(harvest::check),
     Family::of(heat_checks::check),
     Family::of(heat_work::check),
@@ -178,6 +190,7 @@ const FAMILIES: &[Family] = &[
     Family::of(locker_work::check),
     Family::of(lockers::check),
     Family::of(locking::check),
+    Family::of(looked_for::check),
     Family::of(measures::check),
     Family::of(order::check),
     Family::of(overload::check),
@@ -209,6 +222,7 @@ const FAMILIES: &[Family] = &[
     Family::of(spares::check),
     Family::of(stages::check),
     Family::of(starts::check),
+    Family::of(still_on::check),
     Family::of(swaps::check),
     Family::of(text::check),
     Family::of(torque::check),
@@ -218,6 +232,7 @@ const FAMILIES: &[Family] = &[
     Family::of(variant_links::check),
     Family::of(variants::check),
     Family::of(waits::check),
+    Family::of(work_words::check),
     Family::of(wrenches::check),
 ];
 

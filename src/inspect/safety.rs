@@ -5,7 +5,7 @@ use super::holds::finished_before_load;
 use super::text::notices;
 use super::walk::is_full;
 use crate::finding::{Explanation, Finding, Place, Rule, Severity};
-use crate::manual::{Act, ListKind, Procedure, Scope, Step, ThingRef, Verb};
+use crate::manual::{Act, Fastener, ListKind, Procedure, Scope, Step, ThingRef, Verb};
 use crate::source::Notice;
 use crate::trade::signal::SignalWord;
 use std::collections::BTreeSet;
@@ -44,7 +44,7 @@ pub(super) static COUNTERHOLD_MISSING: Rule = Rule {
     severity: Severity::Warning,
     summary: "A fastener that turns with its shaft is tightened, and nothing holds the shaft.",
     explanation: Explanation {
-        finds: "Fasteners of role shaft-nut without hold_with:, and fasteners with hold_with: tightened or slackened in a step where that tool is not in use (tool:, in the step or an earlier one of the procedure).",
+        finds: "Fasteners of role shaft-nut without hold_with:, those of role drive that hold a flywheel, sprocket, pulley, propeller or rotor (by the part's name) without it, and fasteners with hold_with: tightened or slackened in a step where that tool is not in use (tool:, in the step or an earlier one of the procedure).",
         matters: "The wrench turns the shaft instead of the nut, or somebody holds it by what must not be held.",
         may_be_wrong: "Where the shaft can't turn for another reason: say which, in hold_with: of a tool of kind holding-tool.",
         example: "pinion-nut: {role: shaft-nut, torque: 78 N·m}",
@@ -218,8 +218,9 @@ fn not_held(scope: Scope<'_>, procedure: &Procedure, findings: &mut Vec<Finding>
                     .label("what holds the shaft?")
                     .fix(format!("put the holder on in this step: [{name}](tool:{holder})"))
             }
-            None if entry.what.role.first().is_some_and(|role| role == "shaft-nut") && !is_unreadable(scope, thing, "hold_with") => {
-                Finding::new(&COUNTERHOLD_MISSING, entry.id_place.clone(), format!("{} turns with its shaft, and nothing holds it", entry.name))
+            None if !is_unreadable(scope, thing, "hold_with") => {
+                let Some(turns) = turns_with(scope, &entry.what) else { continue };
+                Finding::new(&COUNTERHOLD_MISSING, entry.id_place.clone(), format!("{} turns with {turns}, and nothing holds it", entry.name))
                     .label("no hold_with")
                     .related(act.place.clone(), "turned here")
                     .fix("name the holding tool: hold_with: …, and use it in the step (tool:…)")
@@ -229,6 +230,24 @@ fn not_held(scope: Scope<'_>, procedure: &Procedure, findings: &mut Vec<Finding>
         if told.insert(thing.clone()) {
             findings.push(finding.about(thing.id.clone()));
         }
+    }
+}
+
+/// Parts that turn with their shaft whatever it is called.
+const ON_A_SHAFT: [&str; 5] = ["flywheel", "sprocket", "pulley", "propeller", "rotor"];
+
+/// What a fastener turns with, where that must be held against the wrench.
+fn turns_with(scope: Scope<'_>, fastener: &Fastener) -> Option<String> {
+    match fastener.role.first()?.as_str() {
+        "shaft-nut" => Some("its shaft".to_owned()),
+        "drive" => fastener.holds.iter().find_map(|held| {
+            let part = scope.entry(|lists| &lists.parts, &held.value)?;
+            let said = part.name.to_lowercase();
+            // By its own name: a screw of the ‘guard of the flywheel’ turns with nothing.
+            let noun = said.split(" of ").next().unwrap_or(&said);
+            ON_A_SHAFT.iter().any(|word| noun.split_whitespace().any(|own| own == *word)).then(|| part.name.clone())
+        }),
+        _ => None,
     }
 }
 

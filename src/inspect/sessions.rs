@@ -3,8 +3,9 @@
 use super::Context;
 use super::heat_work::is_hot;
 use super::locker_work::{fastener, is_locker, is_wicking, material};
-use super::walk::{Moment, Walk, in_every};
-use crate::finding::{Explanation, Finding, Rule, Severity};
+use super::sentences::Passage;
+use super::walk::{Moment, State, Walk, in_every};
+use crate::finding::{Explanation, Finding, Place, Rule, Severity};
 use crate::manual::{ListKind, ThingRef, Verb};
 
 /// The day ends on something that can't wait.
@@ -13,9 +14,9 @@ pub(super) static UNSAFE_SESSION_END: Rule = Rule {
     severity: Severity::Error,
     summary: "A place to stop for the day leaves something that can't wait.",
     explanation: Explanation {
-        finds: "stop: while a thread locker is put on and its fastener not at its full value, a bead laid and its joint not tightened, or a part hot that nobody has let cool.",
-        matters: "Overnight the locker sets on a nut that is only hand-tight, and the bead cures open.",
-        may_be_wrong: "Never: move the stop, or the act before it.",
+        finds: "stop: while a thread locker is put on and its fastener not at its full value, a bead laid and its joint not tightened, or a part hot that nobody has let cool. As a warning, where no open item (leaves_open:) covers it: a fastener of role shaft-nut that is only run up by hand or at an early stage, where the same procedure does not go on with it the next day; a plug (role plug) that was taken out that day, is not in again, and for whose hole no plug or cap is in use (tool:); a sentence of the stop's step that leaves a load hanging on its hoist.",
+        matters: "Overnight the locker sets on a nut that is only hand-tight, the bead cures open, somebody turns the shaft, pours the oil, or walks under the load.",
+        may_be_wrong: "Where it is meant to stay so: write it under leaves_open:, then a tag is printed and nobody forgets it. Otherwise never: move the stop, or the act before it.",
         example: "[Locker on](apply:medium-locker@nut), [nut on by hand](start:nut). [Enough for today](stop:)",
         instead: "[Nut on by hand](start:nut). [Enough for today](stop:) … then take it off, clean, locker and torque in one go.",
     },
@@ -24,7 +25,7 @@ pub(super) static UNSAFE_SESSION_END: Rule = Rule {
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     in_every(&context.walks, findings, |walk, findings| {
         for (at, stop) in walk.moments.iter().enumerate().filter(|(_, moment)| moment.verb == Verb::Stop) {
-            findings.extend(unsafe_end(walk, at, stop));
+            findings.extend(unsafe_end(walk, at, stop).or_else(|| left_unsaid(walk, at, stop)));
         }
     });
 }
@@ -79,4 +80,75 @@ fn still_hot(walk: &Walk<'_>, index: usize, stop: usize, moment: &Moment<'_>) ->
     let part = entry.what.of.get(&walk.combination)?;
     let name = ListKind::THINGS.iter().find_map(|kind| scope.find(*kind, part)).and_then(|part| scope.head(&part)).map_or(part.as_str(), |head| head.name);
     (!cooled).then(|| format!("{name} is hot"))
+}
+
+/// What can wait, but must be known: told as a warning where no open item covers it.
+fn left_unsaid(walk: &Walk<'_>, at: usize, stop: &Moment<'_>) -> Option<Finding> {
+    let mut left: Vec<(&Moment<'_>, String)> = Vec::new();
+    for (thing, changes) in walk.history.iter().filter(|(thing, _)| thing.kind == ListKind::Fasteners) {
+        let (state, since) = walk.state_before(thing, at);
+        let Some(since) = since.filter(|_| !changes.is_empty() && !is_covered(walk, thing, at)) else { continue };
+        let Some(moment) = walk.moments.get(since) else { continue };
+        let Some((_, entry)) = fastener(walk, moment) else { continue };
+        match entry.what.role.get(&walk.combination).map(String::as_str) {
+            Some("shaft-nut") if matches!(state, State::Started | State::Stage(_)) && !goes_on_with(walk, thing, at, stop) => left.push((moment, format!("{} is {}", entry.name, state.words()))),
+            Some("plug") if state == State::Removed && moment.session == stop.session && !is_plugged(walk, since, at) => left.push((moment, format!("the hole of {} is open", entry.name))),
+            _ => {}
+        }
+    }
+    left.sort_by_key(|(moment, _)| moment.act.place.start);
+    let hanging = hanging_load(walk, at, stop);
+    let (place, what) = match (&hanging, left.as_slice()) {
+        (Some(place), []) => (place.clone(), "a load hangs".to_owned()),
+        (_, [(_, what), ..]) => (stop.act.place.clone(), left.iter().skip(1).fold(what.clone(), |all, (_, what)| format!("{all}, {what}"))),
+        (None, []) => return None,
+    };
+    let finding = Finding::new(&UNSAFE_SESSION_END, place, format!("the day ends here while {what}, and no open item says so"))
+        .severity(Severity::Warning)
+        .label(if left.is_empty() { "over night" } else { "who knows of it tomorrow?" })
+        .fix(if left.is_empty() {
+            "set it down before the stop; or name it under leaves_open:, with what it forbids"
+        } else {
+            "finish it before the stop, or name it under leaves_open: with finish_in: and what it forbids: that prints its tag"
+        })
+        .about(format!("{}#{}", stop.procedure.id, stop.step.id));
+    Some(left.iter().fold(finding, |finding, (moment, what)| finding.related(moment.act.place.clone(), format!("{what} since {}", moment.words()))))
+}
+
+/// Whether an open item is about a thing at a moment.
+fn is_covered(walk: &Walk<'_>, thing: &ThingRef, at: usize) -> bool {
+    walk.machine.may_mean(&thing.id) || walk.open.iter().any(|span| span.thing == *thing && span.closed.is_none_or(|closed| closed > at))
+}
+
+/// Whether the next day begins with this thing, in the same procedure: then nobody turns it before it is seen.
+fn goes_on_with(walk: &Walk<'_>, thing: &ThingRef, at: usize, stop: &Moment<'_>) -> bool {
+    let next = walk.moments.iter().skip(at + 1).find(|moment| moment.verb.ticks());
+    next.is_some_and(|next| next.act.things.contains(thing) && next.procedure.id == stop.procedure.id)
+}
+
+/// Whether a plug or cap is in use between two moments, for a hole that was opened.
+fn is_plugged(walk: &Walk<'_>, from: usize, to: usize) -> bool {
+    between(walk, from, to).iter().filter(|moment| moment.verb == Verb::Tool).any(|moment| {
+        let name = moment.act.thing().and_then(|thing| walk.scope(moment.procedure).head(thing)).map(|head| head.name.to_lowercase());
+        name.is_some_and(|name| ["plug", "cap", "bung", "blank", "cover"].iter().any(|word| name.contains(word)))
+    })
+}
+
+/// Where the words of a stop's step leave a load hanging: `hangs` and a hoist in one sentence.
+fn hanging_load(walk: &Walk<'_>, at: usize, stop: &Moment<'_>) -> Option<Place> {
+    // A step is read once, at its first stop.
+    let first = stop.step.acts.iter().find(|act| act.verb == Some(Verb::Stop))?;
+    let scope = walk.scope(stop.procedure);
+    let covered = first.place != stop.act.place || stop.step.acts.iter().flat_map(|act| &act.things).any(|thing| walk.open.iter().any(|span| span.thing == *thing && span.closed.is_none_or(|closed| closed > at)));
+    if covered {
+        return None;
+    }
+    let lifts = |thing: &ThingRef| scope.thing(|lists| &lists.tools, thing).is_some_and(|tool| tool.what.kind.as_deref() == Some("lifting"));
+    Passage::all(stop.step).iter().flat_map(Passage::sentences).find_map(|sentence| {
+        let hangs = (0..sentence.count()).find(|word| matches!(sentence.word(*word), "hangs" | "hanging" | "suspended"))?;
+        let hoist = sentence.has(&["hoist", "crane", "hook", "sling", "slings"]) || sentence.acts().iter().any(|(act, _)| act.things.iter().any(lifts));
+        let denied = sentence.has(&["not", "never", "nothing", "no", "until", "if"]);
+        let place = sentence.place(&(hangs..hangs + 1));
+        place.filter(|_| hoist && !denied)
+    })
 }

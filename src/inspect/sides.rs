@@ -1,6 +1,6 @@
 //! Which way round: circlips, bearings, washers with a hollow side, left-hand threads.
 
-use super::{Context, every};
+use super::{Context, every, wrong_way};
 use crate::finding::{Explanation, Finding, Rule, Severity};
 use crate::manual::{Act, Entry, ListKind, Part, Procedure, Scope, Step, ThingRef, Verb};
 use crate::source::{Inline, each_inline};
@@ -52,11 +52,11 @@ pub(super) static STACK_ORDER_INCOMPLETE: Rule = Rule {
 pub(super) static LEFT_HAND_UNMARKED: Rule = Rule {
     name: "left-hand-unmarked",
     severity: Severity::Error,
-    summary: "A left-hand thread is turned, and the step does not say so.",
+    summary: "A left-hand thread is turned, and the step does not say so, or turns it the wrong way.",
     explanation: Explanation {
-        finds: "Steps that start, tighten, slacken or take out a fastener with a left-hand thread and whose words have neither ‘left-hand’ nor ‘anticlockwise’ (‘counterclockwise’).",
+        finds: "Steps that start, tighten, slacken or take out a fastener with a left-hand thread and whose words have neither ‘left-hand’ nor ‘anticlockwise’ (‘counterclockwise’). And sentences of such a step that tighten clockwise, or slacken anticlockwise, without the other way beside it.",
         matters: "Who turns it the usual way tightens what should come off, until it shears.",
-        may_be_wrong: "Never: one word in the step is enough.",
+        may_be_wrong: "Where the shaft turns clockwise, and not the nut: say so (‘the shaft turns clockwise’). Otherwise never.",
         example: "blade-nut: {thread: M12x1.25 left-hand}\n[Tighten the blade nut](torque:blade-nut)",
         instead: "[Tighten the blade nut, anticlockwise: its thread is left-hand](torque:blade-nut)",
     },
@@ -73,7 +73,9 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
                     (Some(Verb::Fit), ListKind::Bearings) => bearing(scope, thing),
                     (Some(Verb::Fit | Verb::Start | Verb::Torque | Verb::Loosen | Verb::Remove), ListKind::Fasteners) => {
                         // Each step is a place of its own on the printed sheet.
-                        findings.extend(first_in_step(step, act).then(|| left_hand(scope, procedure, step, act, thing)).flatten());
+                        let first = first_in_step(step, act);
+                        let wrong = first.then(|| wrong_way::find(scope, procedure, step, thing)).flatten();
+                        findings.extend(wrong.or_else(|| left_hand(scope, procedure, step, act, thing).filter(|_| first)));
                         continue;
                     }
                     _ => continue,

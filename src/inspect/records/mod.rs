@@ -4,6 +4,7 @@
 pub(super) mod names;
 pub(super) mod signatures;
 pub(super) mod values;
+pub(super) mod waits;
 
 use super::Context;
 use crate::finding::Finding;
@@ -24,6 +25,7 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         names::check(job, findings);
         values::check(job, findings);
         signatures::check(job, findings);
+        waits::check(job, findings);
     });
 }
 

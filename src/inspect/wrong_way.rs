@@ -1,0 +1,89 @@
+//! A left-hand thread that a step turns the wrong way in so many words.
+
+use super::sentences::{Passage, Sentence};
+use super::sides::{LEFT_HAND_UNMARKED, words_of};
+use crate::finding::Finding;
+use crate::manual::{Act, ListKind, Procedure, Scope, Step, ThingRef, Verb};
+use std::ops::Range;
+
+const TIGHTENS: [&str; 5] = ["tighten", "tightens", "tightening", "tight", "torque"];
+const SLACKENS: [&str; 12] = ["slacken", "slackens", "slackening", "loosen", "loosens", "loosening", "undo", "undoes", "undoing", "remove", "off", "out"];
+
+/// A sentence of a step that tightens this left-hand fastener clockwise, or slackens it anticlockwise.
+pub(super) fn find(scope: Scope<'_>, procedure: &Procedure, step: &Step, thing: &ThingRef) -> Option<Finding> {
+    let entry = scope.thing(|lists| &lists.fasteners, thing)?;
+    let left: Vec<_> = entry.what.thread.cases.iter().filter(|case| case.value.left_hand).collect();
+    // Where one variant's thread is right-handed, the words may be for that.
+    let thread = left.first().filter(|_| left.len() == entry.what.thread.cases.len())?;
+    if !words_of(step).to_lowercase().contains("clockwise") {
+        return None;
+    }
+    let passages = Passage::all(step);
+    let (words, place, tightens) = passages.iter().flat_map(Passage::sentences).find_map(|sentence| {
+        let (words, tightens) = turned(&sentence)?;
+        let does = does(scope, step, &sentence, thing)?;
+        (does == tightens).then(|| Some((sentence.text(&words).to_lowercase(), sentence.place(&words)?, tightens))).flatten()
+    })?;
+    let (does, way) = if tightens { ("tightened", "anticlockwise") } else { ("slackened", "clockwise") };
+    Some(
+        Finding::new(&LEFT_HAND_UNMARKED, place, format!("{} has a left-hand thread, and is {does} {words} here", entry.name))
+            .label("the wrong way")
+            .related(thread.place.clone(), "left-hand")
+            .fix(format!("a left-hand thread is {does} {way}: say so; where something else turns this way, name it"))
+            .about(format!("{}#{}", procedure.id, step.id)),
+    )
+}
+
+/// A way of turning that stands alone in its sentence: the words, and whether it is the one that tightens a usual thread.
+fn turned(sentence: &Sentence<'_, '_>) -> Option<(Range<usize>, bool)> {
+    let mut found: Vec<(Range<usize>, bool)> = Vec::new();
+    for at in 0..sentence.count() {
+        let before = at.checked_sub(1).map_or("", |before| sentence.word(before));
+        match sentence.word(at) {
+            "clockwise" if matches!(before, "anti" | "counter") => found.push((at - 1..at + 1, false)),
+            "clockwise" => found.push((at..at + 1, true)),
+            "anticlockwise" | "counterclockwise" => found.push((at..at + 1, false)),
+            _ => {}
+        }
+    }
+    let [(words, tightens)] = found.as_slice() else { return None };
+    let before = words.start.checked_sub(1).map_or("", |before| sentence.word(before));
+    // What runs clockwise is a shaft; what must not be turned so is no order.
+    let other = matches!(before, "turns" | "runs" | "rotates" | "spins" | "turning" | "running" | "rotating" | "not" | "never" | "nor" | "of" | "than");
+    let seen = sentence.has(&["not", "never", "instead", "unlike", "usual", "usually"]);
+    (!other && !seen).then(|| (words.clone(), *tightens))
+}
+
+/// Whether a sentence tightens the fastener (or slackens it: false); none where it does neither, or both, or where nobody
+/// can tell what is turned.
+fn does(scope: Scope<'_>, step: &Step, sentence: &Sentence<'_, '_>, thing: &ThingRef) -> Option<bool> {
+    let acts = sentence.acts();
+    let on_other = |act: &Act| act.verb.is_some_and(Verb::ticks) && act.thing().is_some_and(|other| other != thing && other.kind != ListKind::Waits);
+    let on_it = acts.iter().any(|(act, _)| act.thing() == Some(thing));
+    if acts.iter().any(|(act, _)| on_other(act)) || (!on_it && others_turned(scope, step, thing)) {
+        return None;
+    }
+    let by_act = |verbs: &[Verb]| acts.iter().any(|(act, _)| act.thing() == Some(thing) && act.verb.is_some_and(|verb| verbs.contains(&verb)));
+    let tightens = by_act(&[Verb::Torque, Verb::Start, Verb::Fit]) || sentence.has(&TIGHTENS);
+    let slackens = by_act(&[Verb::Loosen, Verb::Remove]) || sentence.has(&SLACKENS);
+    match (tightens, slackens) {
+        (true, false) => Some(true),
+        (false, true) => Some(false),
+        // ‘Turn it clockwise’ is what the step does, where it does one of the two.
+        (false, false) if acts.is_empty() && sentence.has(&["it", "nut", "bolt", "screw", "plug"]) => {
+            let verbs: Vec<Verb> = step.acts.iter().filter(|act| act.thing() == Some(thing)).filter_map(|act| act.verb).collect();
+            let tightened = verbs.iter().any(|verb| matches!(verb, Verb::Torque | Verb::Start | Verb::Fit));
+            let slackened = verbs.iter().any(|verb| matches!(verb, Verb::Loosen | Verb::Remove));
+            (tightened != slackened).then_some(tightened)
+        }
+        _ => None,
+    }
+}
+
+/// Whether a step turns something else as well: another fastener, or a shaft.
+fn others_turned(scope: Scope<'_>, step: &Step, thing: &ThingRef) -> bool {
+    let right_hand = |other: &ThingRef| {
+        other.kind == ListKind::Turns || (other != thing && other.kind == ListKind::Fasteners && scope.thing(|lists| &lists.fasteners, other).is_some())
+    };
+    step.acts.iter().filter(|act| act.verb != Some(Verb::Clean)).filter_map(Act::thing).any(right_hand)
+}
