@@ -314,7 +314,7 @@ impl<'s> Scene<'s> {
             id: entry.id.clone(),
             unit: unit.symbol(),
             others: self.units().iter().filter(|other| other.dimension() == unit.dimension() && **other != unit).map(|other| other.symbol()).collect(),
-            count: cases(&measure.count, self.known).first().map_or(1, |(_, count)| **count).clamp(1, super::sheet_line::MOST_BLANKS),
+            count: cases(&measure.count, self.known).first().map_or(1, |(_, count)| **count).clamp(1, super::sheet_row::MOST_BLANKS),
             spec: spec.map(|quantity| self.band(quantity)),
             limit: limit.map(|quantity| self.band(quantity)),
             otherwise: sure(&measure.otherwise, self.known).cloned(),

@@ -56,6 +56,7 @@ mod shared;
 mod sheet;
 mod sheet_clause;
 mod sheet_line;
+mod sheet_row;
 mod site;
 mod sitemap;
 mod source_sheet;

@@ -162,8 +162,7 @@ impl Chain {
         let tied = !thread && begins_inside(before);
         let mut chain = Self { points: Vec::new(), end: start, is_value: thread };
         let mut at = start;
-        loop {
-            let Some((point, end)) = number(text, at) else { break };
+        while let Some((point, end)) = number(text, at) {
             chain.points.extend(point);
             chain.end = end;
             let rest = text.get(end..).unwrap_or("");

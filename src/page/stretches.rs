@@ -3,6 +3,7 @@
 
 use super::rows::count;
 use super::site::Scene;
+use super::values::glued;
 use super::words::Arg;
 use crate::manual::{Step, Verb};
 use std::collections::BTreeMap;
@@ -38,7 +39,7 @@ impl Scene<'_> {
         let alone = |step: &Step| Stretch { to: step.number, minutes: step.minutes, stops: step.acts.iter().any(|act| act.verb == Some(Verb::Stop)) };
         let all = stretches(steps.map(alone));
         let say = |stretch: &Stretch, keys: [&str; 2]| {
-            let time = self.minutes_text(stretch.minutes?);
+            let time = glued(&self.minutes_text(stretch.minutes?));
             let key = if stretch.stops { keys[0] } else { keys[1] };
             Some(self.say(key, &[("number", Arg::Count(count(stretch.to))), ("time", Arg::Text(&time))]))
         };

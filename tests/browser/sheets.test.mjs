@@ -25,7 +25,7 @@ const MOST_PAGES = {
   "close-crankcase": 4,
   "close-gearcase": 5,
   "crank-rods-pistons": 5,
-  "first-start": 6,
+  "first-start": 7,
   "head-valves-camshaft": 6,
   "pinion-height-and-backlash": 4,
   "propeller-shaft-carrier": 3,
@@ -89,6 +89,7 @@ function checkPaper(sheets, says, paper, made, name) {
     if (!textOf(page.words).includes(`${at + 1}/${pages.length}`)) problems.push(`${number} does not say which of how many it is`);
   }
   problems.push(...inkFaults(sheets, paper === made));
+  if (paper === made) problems.push(...cutFaults(pages));
   problems.push(...splitFaults(pages, says));
   problems.push(...unitFaults(pages));
   if (!pages.map(({ words }) => textOf(words)).join("").includes(squeezed(CAUTION))) problems.push("no standing caution word for word");
@@ -111,6 +112,12 @@ function inkFaults(sheets, ownPaper) {
     if (top < ROOM.top - slack) faults.push(`begins ${top.toFixed(1)} mm from the top, where the clip is`);
     return faults.map((fault) => `page ${at + 1} ${fault}`);
   });
+}
+
+/** What runs over the edge of the room is not printed, and so no ink tells of it: the words do. */
+function cutFaults(pages) {
+  const ends = ROOM.left + ROOM.width + SLACK;
+  return pages.flatMap(({ words }, at) => words.filter(({ right }) => right > ends).map(({ text, right }) => `page ${at + 1}: ${text} ends ${(right - ends).toFixed(1)} mm behind the edge`));
 }
 
 /** The words `3 / 8` at the foot. */

@@ -1,0 +1,174 @@
+//! The line of an act on a bench sheet: its box, words and values, the grid of stages and positions, the blanks to write in.
+
+use super::before::Item;
+use super::faults::FaultView;
+use super::markup::Markup;
+use super::sheet_line::capitalised;
+use super::site::Scene;
+use super::values::{Line, cases};
+use crate::manual::{Act, Expect, Fastener, ListKind, Step, ThingRef, Verb};
+use crate::quantity::{Dimension, Quantity};
+use serde::Serialize;
+
+/// What stands on one line of a sheet, or between lines.
+#[derive(Clone, Debug, Default, Serialize)]
+pub(super) struct SheetRow {
+    /// `text`, `picture`, `panel`, `act`, `reset`, `close`, `hold`, `sign` or `stop`.
+    pub kind: &'static str,
+    /// What stands before the words in their sentence.
+    pub lead: Markup,
+    /// Text, or the words of a mark.
+    pub text: Markup,
+    /// What stands behind the words in their sentence.
+    pub tail: Markup,
+    /// The tools in use.
+    pub tools: Vec<String>,
+    /// The thing's name where the words lack it.
+    pub name: Option<String>,
+    /// Those who sign.
+    pub people: Vec<String>,
+    /// `step.act`, as on the procedure's page.
+    pub number: String,
+    /// `STEP/ACT/NUMBER`, by which scripts know the act.
+    pub key: String,
+    /// Values, to be read from 70 cm.
+    pub lines: Vec<Line>,
+    /// What else one must know.
+    pub details: Vec<String>,
+    /// Drawings that belong to the line.
+    pub drawings: Markup,
+    /// Blanks to write readings into.
+    pub blanks: Vec<String>,
+    /// Blanks for what the readings give, each with what stands before it.
+    pub results: Vec<String>,
+    /// Blanks for what a test showed, each with what is read and its unit.
+    pub reads: Vec<String>,
+    /// Stages against positions, a box each.
+    pub grid: Vec<Band>,
+    /// What was found wrong in the act, on a proof copy.
+    pub faults: Vec<FaultView>,
+    /// Whether there is a blank for who set the wrench.
+    pub set_by: bool,
+}
+
+/// A part of a grid of stages and positions that is not wider than the paper.
+#[derive(Clone, Debug, Default, Serialize)]
+pub(super) struct Band {
+    /// Numbers of the positions in the order of tightening.
+    pub positions: Vec<u64>,
+    /// The stages.
+    pub stages: Vec<Line>,
+}
+
+/// So many boxes of 8 mm stand in a row of a sheet's column.
+const BAND: usize = 7;
+/// More blanks than this are a table of their own.
+pub(super) const MOST_BLANKS: u64 = 24;
+
+impl Scene<'_> {
+    /// The line of an act in the scene's variant.
+    pub(super) fn sheet_row(&self, step: &Step, index: usize, act: &Act, drawings: Markup) -> SheetRow {
+        let kind = match act.verb {
+            Some(Verb::Hold) => "hold",
+            Some(Verb::Sign) => "sign",
+            Some(Verb::Stop) => "stop",
+            _ => "act",
+        };
+        let told = self.told(act);
+        let mut row = SheetRow {
+            kind,
+            text: Markup::text(&capitalised(&act.words)),
+            name: self.name_beside(act),
+            people: self.people(act),
+            faults: self.site.faults.at(&act.place),
+            number: format!("{}.{}", step.number, index + 1),
+            drawings,
+            key: super::bench::act_key(step, index),
+            lines: told.lines,
+            details: told.details.into_iter().map(|detail| detail.text).collect(),
+            ..SheetRow::default()
+        };
+        for thing in &act.things {
+            match (thing.kind, act.verb) {
+                (ListKind::Fasteners, Some(Verb::Torque)) => {
+                    if let Some(entry) = self.scope().thing(|l| &l.fasteners, thing) {
+                        self.grid(&entry.what, act, &mut row);
+                        row.set_by = entry.what.critical;
+                    }
+                }
+                (ListKind::Measures, Some(Verb::Measure)) => self.blanks(thing, &mut row),
+                (ListKind::Tests, Some(Verb::Test)) => self.test_blanks(thing, &mut row),
+                _ => {}
+            }
+        }
+        row
+    }
+
+    /// Stages against positions, for a group that is tightened in stages or one stage at a time.
+    fn grid(&self, fastener: &Fastener, act: &Act, row: &mut SheetRow) {
+        let positions = self.positions(fastener);
+        let staged = row.lines.len() > 1 && !fastener.torque.cases.iter().any(|case| case.value.stages().len() < 2);
+        if positions.len() < 2 || !(staged || act.stage.is_some()) {
+            return;
+        }
+        // A single stage has its value on the line.
+        let is_single = row.lines.len() == 1;
+        // Bands of equal length: six and six rather than ten and two.
+        let bands = positions.len().div_ceil(BAND).max(1);
+        let stages = if is_single { vec![Line::default()] } else { std::mem::take(&mut row.lines) };
+        let chunks = positions.chunks(positions.len().div_ceil(bands));
+        row.grid = chunks.map(|chunk| Band { positions: chunk.to_vec(), stages: stages.clone() }).collect();
+        // The grid's columns are the order.
+        let order = self.order_text(fastener);
+        row.details.retain(|detail| Some(detail) != order.as_ref());
+    }
+
+    fn blanks(&self, thing: &ThingRef, row: &mut SheetRow) {
+        let Some(entry) = self.scope().thing(|l| &l.measures, thing) else { return };
+        let count = cases(&entry.what.count, self.known).first().map_or(1, |(_, count)| **count);
+        row.blanks = if count <= 1 {
+            vec![String::new()]
+        } else {
+            (1..=count.min(MOST_BLANKS)).map(|n| n.to_string()).collect()
+        };
+        for (_, id) in cases(&entry.what.chooses, self.known) {
+            let formula = self.scope().entry(|l| &l.shims, id).and_then(|shim| self.shim_formula(&shim.what));
+            row.results.extend(formula.map(|formula| format!("{formula} =")));
+            row.results.push(self.site.say("sheet-shim"));
+        }
+    }
+
+    /// What a test showed is written down in the unit it is expected in. A value alone, a range and a time are what the test is
+    /// run at; what has a tolerance or one limit is what it shows.
+    fn test_blanks(&self, thing: &ThingRef, row: &mut SheetRow) {
+        let Some(entry) = self.scope().thing(|l| &l.tests, thing) else { return };
+        for (_, expect) in cases(&entry.what.expect, self.known) {
+            let Expect::Quantities(quantities) = expect else { continue };
+            let is_shown = |quantity: &Quantity| match quantity.low_high() {
+                (Some(low), Some(high)) => low < high && quantity.nominal().is_some(),
+                _ => true,
+            };
+            let read = quantities.iter().filter(|(_, quantity)| quantity.dimension() != Dimension::Time && is_shown(quantity));
+            row.reads.extend(read.map(|(name, quantity)| {
+                let name = self.site.words.of("expect", name);
+                match quantity.unit().symbol() {
+                    "" => name,
+                    unit => format!("{name},\u{a0}{unit}"),
+                }
+            }));
+        }
+        row.reads.dedup();
+    }
+
+    /// Parts, materials or tools in one line of text.
+    pub(super) fn items_text(&self, items: &[Item]) -> Vec<String> {
+        items
+            .iter()
+            .map(|item| {
+                let name: Vec<&str> = item.count.as_deref().into_iter().chain([item.name.text.as_str()]).collect();
+                let details: Vec<&str> = item.details.iter().map(String::as_str).filter(|d| !d.is_empty()).collect();
+                if details.is_empty() { name.join(" ") } else { format!("{} ({})", name.join(" "), details.join(", ")) }
+            })
+            .collect()
+    }
+}
