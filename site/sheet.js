@@ -838,7 +838,7 @@ return;
 }
 bench.change((own, record, now) => {
 own.ticks = own.ticks.filter((one) => !same(act)(one));
-if (adds) own.ticks.push({ step: act.step, act: act.act, number: act.number, ...(act.value === undefined ? {} : { value: act.value }), at: now, by: bench.settings.who });
+if (adds) own.ticks.push({ step: act.step, act: act.act, number: act.number, ...(act.value === undefined ? {} : { value: act.value }), at: bench.begunAt(act) ?? now, by: bench.settings.who });
 else own.finished = null;
 });
 }
@@ -1352,11 +1352,18 @@ bench.tell();
 const own = (act) => (timer) => timer.procedure === bench.data.procedure && timer.key === act.key;
 bench.early = (act) => {
 const begun = (address) => act.wait?.begun === address;
-const running = all().filter((timer) => !timer.within && (own(act)(timer) || begun(timer.key.split("/")[1]))).map(({ end }) => end);
-const ticked = Object.values(bench.record?.procedures ?? {}).flatMap(({ ticks }) => ticks.filter((tick) => begun(tick.act)));
+const inReach = (procedure) => act.wait?.own !== true || procedure === bench.data.procedure;
+const lasts = (timer) => own(act)(timer) && !act.act.startsWith("begin:");
+const running = all().filter((timer) => !timer.within && (lasts(timer) || (inReach(timer.procedure) && begun(timer.key.split("/")[1])))).map(({ end }) => end);
+const procedures = Object.entries(bench.record?.procedures ?? {}).filter(([id]) => inReach(id));
+const ticked = procedures.flatMap(([, { ticks }]) => ticks.filter((tick) => begun(tick.act)));
 const latest = Math.max(...ticked.map(({ at }) => Date.parse(at)));
 const end = Math.max(...running, latest + (act.wait?.seconds ?? 0) * 1000);
 return end > Date.now() ? { left: bench.span(end - Date.now()), time: bench.time(end) } : null;
+};
+bench.begunAt = (act) => {
+const timer = act.act.startsWith("begin:") ? all().find((one) => !one.within && own(act)(one)) : undefined;
+return timer && new Date(timer.begun).toISOString();
 };
 function jumped(word, milliseconds) {
 bench.notice("clock", bench.say(word, { value: bench.span(milliseconds) }));

@@ -354,21 +354,35 @@ fn a_clone_without_an_earlier_state_is_told_plainly() {
     assert!(run.status.code() == Some(2) && text(&run.stderr).contains("shallow clone"), "{}", text(&run.stderr));
 }
 
-/// A hook is told of its repository by its environment; that must not be taken for the manual's.
+/// The guide's hook looks at what goes in, not at what lies in the folder; and git tells it of its repository by its environment,
+/// which must not be taken for the manual's.
 #[test]
-fn a_hook_compares_with_the_last_commit() {
+fn the_guides_hook_compares_what_goes_in_with_the_last_commit() {
     let (folder, manual) = demo();
+    let procedures = folder.path().join("procedures");
+    fs::rename(&manual, &procedures).unwrap();
     git(folder.path(), &["init", "--quiet"]);
-    git(folder.path(), &["add", "--all"]);
-    git(folder.path(), &["commit", "--quiet", "--message", "Old"]);
-    change_a_value(&manual);
+    let guide = fs::read_to_string(project().join("docs/together.md")).unwrap();
+    let (_, block) = guide.split_once("```sh\n#!/bin/sh\n").unwrap();
+    let (script, _) = block.split_once("```").unwrap();
     let hook = folder.path().join(".git/hooks/pre-commit");
-    fs::write(&hook, format!("#!/bin/sh\nexec {} inspect {} --against HEAD >{}\n", env!("CARGO_BIN_EXE_benchleaf"), manual.display(), folder.path().join("said").display())).unwrap();
+    let here = Path::new(env!("CARGO_BIN_EXE_benchleaf")).parent().unwrap().display();
+    fs::write(&hook, format!("#!/bin/sh\nPATH={here}:$PATH\n{script}")).unwrap();
     assert!(Command::new("chmod").arg("+x").arg(&hook).status().unwrap().success());
-    let commit = ["-c", "user.name=t", "-c", "user.email=t@example.invalid", "commit", "--quiet", "--all", "--message", "Silent"];
-    let run = Command::new("git").arg("-C").arg(folder.path()).args(commit).output().unwrap();
-    let said = fs::read_to_string(folder.path().join("said")).unwrap();
-    assert!(!run.status.success() && said.contains("silent-value-change"), "{said}{}", text(&run.stderr));
+    let commit = || {
+        let words = ["-c", "user.name=t", "-c", "user.email=t@example.invalid", "commit", "--quiet", "--message", "Change"];
+        Command::new("git").arg("-C").arg(folder.path()).args(words).output().unwrap()
+    };
+    git(folder.path(), &["add", "--all"]);
+    let first = commit();
+    assert!(first.status.success(), "{}", text(&first.stderr));
+    change_a_value(&procedures);
+    git(folder.path(), &["add", "--all"]);
+    // What is in the folder by now is as it was.
+    copy(&project().join("procedures"), &procedures);
+    let run = commit();
+    let said = format!("{}{}", text(&run.stdout), text(&run.stderr));
+    assert!(!run.status.success() && said.contains("silent-value-change"), "{said}");
 }
 
 /// The addresses of a review report lead to the files from the top of the repository.

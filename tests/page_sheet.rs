@@ -102,7 +102,7 @@ fn stages_make_a_grid_in_the_order_of_tightening() {
     let cover = line(&sheet, "3.2");
     assert_eq!(words(&cover[cover.find("<thead>").unwrap()..cover.find("</thead>").unwrap()]), "1 4 2 5 3 6");
     assert_eq!(cover.matches("small-box").count(), 18, "six bolts, three stages");
-    assert!(words(cover).contains("stage 1 10 N·m (7.4 lbf·ft)") && words(cover).contains("stage 3 90°"), "{}", words(cover));
+    assert!(words(cover).contains("stage 1: 10 N·m (7.4 lbf·ft)") && words(cover).contains("stage 3: 90°"), "{}", words(cover));
     assert_eq!(line(&sheet, "3.3").matches("small-box").count(), 6, "one stage");
     assert!(words(&sheet[sheet.find("mark-reset").unwrap()..]).contains("→ 10 N·m"), "the wrench stands at the last stage when the first is gone over again");
     let bolts = words(line(&sheet, "3.1"));

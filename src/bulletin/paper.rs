@@ -168,9 +168,7 @@ pub fn record_news(build: &Build, manual: &Manual) -> RecordNews {
             now: hit.now.map(str::to_owned),
             line: ChangeLine { revision: hit.change.revision, because: hit.change.because.clone(), source: text(&hit.change.source) },
             critical: hit.critical,
-            answered: build
-                .deviation(&procedure.id, &hit.tick.step.value, Some(&hit.thing.id))
-                .map(|deviation| text(&deviation.what).unwrap_or_else(|| "a deviation".to_owned())),
+            answered: hit.answer(build, &procedure.id).map(|deviation| text(&deviation.what).unwrap_or_else(|| "a deviation".to_owned())),
         });
         let mut changed: Vec<ValueNews> = changed.collect();
         changed.sort_by_key(|value| !value.critical);

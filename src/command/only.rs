@@ -3,7 +3,7 @@
 use crate::finding::{FileId, FileTable, Finding, counted, nearest, visible};
 use crate::inspect::rules;
 use std::collections::BTreeMap;
-use std::path::Path;
+use std::path::{Component, Path, PathBuf};
 
 /// From so many findings on, a report ends with how many there are in each file.
 const LONG: usize = 20;
@@ -28,7 +28,7 @@ impl<'a> Part<'a> {
                 part.rules.push(word);
                 continue;
             }
-            let below = started_in.join(word).strip_prefix(root).ok().and_then(Path::to_str).map(str::to_owned);
+            let below = plain(&started_in.join(word)).strip_prefix(plain(root)).ok().and_then(Path::to_str).map(str::to_owned);
             let named = [Some(word.trim_end_matches('/').to_owned()), below].into_iter().flatten();
             let file = named.into_iter().find(|named| files.iter().any(|(_, file)| lies_at(&file.name, named)));
             part.files.push(file.ok_or_else(|| unknown(word, files))?);
@@ -43,9 +43,24 @@ impl<'a> Part<'a> {
     }
 }
 
+/// A path without `.` and `..`, as far as they can be resolved without looking at the disk.
+fn plain(path: &Path) -> PathBuf {
+    let mut out = PathBuf::new();
+    for part in path.components() {
+        match part {
+            Component::CurDir => {}
+            Component::ParentDir => {
+                out.pop();
+            }
+            part => out.push(part),
+        }
+    }
+    out
+}
+
 /// Whether a file is the one named, or lies in the folder named, or has this name in some folder.
 fn lies_at(file: &str, named: &str) -> bool {
-    let within = |rest: &str| rest.is_empty() || rest.starts_with('/');
+    let within = |rest: &str| named.is_empty() || rest.is_empty() || rest.starts_with('/');
     file.strip_prefix(named).is_some_and(within) || file.strip_suffix(named).is_some_and(|before| before.ends_with('/'))
 }
 

@@ -48,7 +48,7 @@ fn another_kind(lists: &Lists, change: &Change, findings: &mut Vec<Finding>) {
     let Some(dimension) = dimension_of(lists, &change.of.value) else { return };
     // A word (hand) and a list of stages are other forms of a value, not another kind.
     let told = change.was.cases.iter().filter(|case| case.value.contains(|c: char| c.is_ascii_digit()) && !case.value.contains('['));
-    for (case, error) in told.filter_map(|case| Some((case, Quantity::parse(&case.value, dimension).err()?))) {
+    for (case, error) in told.filter_map(|case| Some((case, Quantity::parse(&case.value, dimension).err()?))).filter(|(case, _)| !is_measured_otherwise(&case.value, dimension)) {
         findings.push(
             Finding::new(&CHANGE_LINE_UNTRUE, case.place.clone(), format!("was: of {}: {}", change.of.value, error.message()))
                 .label(format!("not {}", dimension.spoken()))
@@ -57,6 +57,12 @@ fn another_kind(lists: &Lists, change: &Change, findings: &mut Vec<Finding>) {
                 .about(change.of.value.clone()),
         );
     }
+}
+
+/// Whether an amount was given by mass and is now by volume, or the other way round: 230 g of oil are 250 mL today.
+fn is_measured_otherwise(was: &str, now: Dimension) -> bool {
+    let amounts = [Dimension::Mass, Dimension::Volume];
+    amounts.contains(&now) && Quantity::parse_free(was).is_ok_and(|was| amounts.contains(&was.dimension()))
 }
 
 /// The kind of a value, where it is one quantity in every variant.

@@ -132,10 +132,18 @@ impl Build {
     /// The deviation that answers for a thing in a procedure: by the thing, or by the step where it names no thing.
     #[must_use]
     pub fn deviation(&self, procedure: &str, step: &str, thing: Option<&str>) -> Option<&Deviation> {
+        self.deviations_of(procedure, step, thing).next()
+    }
+
+    /// All of them.
+    pub fn deviations_of<'a>(&'a self, procedure: &str, step: &str, thing: Option<&str>) -> impl Iterator<Item = &'a Deviation> {
         let is = |spot: &Option<Spot<String>>, text: &str| spot.as_ref().is_some_and(|spot| spot.value == text);
-        self.deviations.iter().filter(|deviation| is(&deviation.procedure, procedure)).find(|deviation| match &deviation.of {
-            Some(of) => thing == Some(of.value.as_str()) && deviation.step.as_ref().is_none_or(|here| here.value == step),
-            None => is(&deviation.step, step),
+        self.deviations.iter().filter(move |deviation| {
+            is(&deviation.procedure, procedure)
+                && match &deviation.of {
+                    Some(of) => thing == Some(of.value.as_str()) && deviation.step.as_ref().is_none_or(|here| here.value == step),
+                    None => is(&deviation.step, step),
+                }
         })
     }
 }

@@ -46,6 +46,12 @@ impl Instant {
         Some(Self { seconds: days(day) * 86_400 + of_day, day, hour, minute, ahead })
     }
 
+    /// The day, as it was where it was written.
+    #[must_use]
+    pub fn day(&self) -> Date {
+        self.day
+    }
+
     /// Seconds from this moment to a later one; negative for an earlier one.
     #[must_use]
     pub fn seconds_until(&self, later: &Self) -> i64 {

@@ -173,7 +173,7 @@ impl<'s> Scene<'s> {
         let words = self.say(key, &[("value", Arg::Text(&shown)), ("deviation", Arg::Text(&deviation))]);
         if staged {
             let stage = self.say("stage", &[("number", Arg::Count(super::rows::count(setting.stage)))]);
-            return format!("{stage}, {words}");
+            return format!("{stage} {words}");
         }
         words
     }

@@ -7,7 +7,7 @@ use super::markup::Markup;
 use super::values::{cases, glued, quantity_text};
 use super::{PageError, link};
 use crate::manual::{
-    Act, Align, Combination, Entry, Expect, Fastener, Fingerprint, Heat, ListKind, Measure, Procedure, Shim, Step, Test, ThingRef, Torque, Varied, Verb, Wait,
+    Act, Align, Combination, Entry, Expect, Fastener, Fingerprint, Heat, Home, ListKind, Measure, Procedure, Shim, Step, Test, ThingRef, Torque, Varied, Verb, Wait,
 };
 use crate::quantity::{Dimension, Quantity, Unit};
 use serde::Serialize;
@@ -156,7 +156,10 @@ struct BenchAlign {
 #[derive(Serialize)]
 struct BenchWait {
     begun: String,
+    /// The least time.
     seconds: f64,
+    /// Whether the procedure lists the wait itself: it can begin nowhere else.
+    own: bool,
 }
 
 /// A wait that can be begun with the act; one to keep within, such as a locker's working time, is marked.
@@ -272,7 +275,8 @@ impl<'s> Scene<'s> {
         let texts: Vec<String> = lines
             .into_iter()
             .map(|line| match line.label {
-                Some(label) => format!("{label} {}", line.main),
+                // As records have it, whatever sign the page sets behind a stage.
+                Some(label) => format!("{} {}", label.trim_end_matches(':'), line.main),
                 None => line.main,
             })
             .collect();
@@ -358,8 +362,9 @@ impl<'s> Scene<'s> {
     fn bench_wait(&self, act: &Act, verb: Verb) -> Option<BenchWait> {
         let thing = act.thing().filter(|thing| verb == Verb::Wait && thing.kind == ListKind::Waits)?;
         let wait: &Wait = &self.scope().thing(|l| &l.waits, thing)?.what;
-        let seconds = sure(&wait.time, self.known)?.seconds().filter(|seconds| *seconds > 0.0)?;
-        Some(BenchWait { begun: format!("{}:{}", Verb::Begin.word(), thing.id), seconds })
+        let time = sure(&wait.time, self.known)?;
+        let seconds = time.low_high().0.or_else(|| time.nominal()).filter(|seconds| time.dimension() == Dimension::Time && *seconds > 0.0)?;
+        Some(BenchWait { begun: format!("{}:{}", Verb::Begin.word(), thing.id), seconds, own: matches!(thing.home, Home::Procedure(_)) })
     }
 
     /// A wait that begins with the act.

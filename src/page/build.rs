@@ -119,7 +119,7 @@ impl<'s> Scene<'s> {
         let known = known_variant(self.machine, build);
         let scene = Scene { known: &known, ..self };
         let record = Record { scene, build };
-        let open = |procedure: &Procedure, hit: &Affected<'_>| build.deviation(&procedure.id, &hit.tick.step.value, Some(&hit.thing.id)).is_none();
+        let open = |procedure: &Procedure, hit: &Affected<'_>| hit.answer(build, &procedure.id).is_none();
         let hits = record.affected().into_iter().filter(|(_, procedure, hit)| open(procedure, hit));
         let mut rows: Vec<Recheck> = hits
             .map(|(index, procedure, hit)| Recheck {
@@ -177,7 +177,7 @@ impl<'s> Record<'s> {
         let rows = self.affected().into_iter().map(|(index, procedure, hit)| {
             let scene = self.scene.inside(procedure);
             let then = text(hit.tick.value.as_ref());
-            let answer = self.build.deviation(&procedure.id, &hit.tick.step.value, Some(&hit.thing.id)).and_then(|deviation| text(deviation.what.as_ref()));
+            let answer = hit.answer(self.build, &procedure.id).and_then(|deviation| text(deviation.what.as_ref()));
             Row {
                 anchor: String::new(),
                 head: Cell::text(paper_mark::changed_value(&scene, hit.change)),

@@ -223,7 +223,7 @@ impl Scene<'_> {
             Some(self.row(&looked.thing, self.head_cell(&entry.name, &entry.only, entry.note.as_deref()), cells))
         });
         let rows = rows.collect();
-        let columns = ["col-tool", "col-kind", "col-range", "col-scale", "col-step", "col-drive", "col-length", "col-resolution", "col-against", "col-used"];
+        let columns = ["col-tool", "col-kind", "col-range", "col-scale", "col-scale-step", "col-drive", "col-length", "col-resolution", "col-against", "col-used"];
         self.table("table-tools", &columns, rows)
     }
 

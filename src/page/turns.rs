@@ -83,8 +83,11 @@ fn word(tag: &str) -> &str {
 /// Where a tag ends, in bytes; all of the text where it does not.
 fn closed(tag: &str, close: &str, quotes: bool) -> usize {
     let mut quote = None;
+    let mut escaped = false;
     for (at, sign) in tag.char_indices().skip(2) {
         match quote {
+            Some(_) if escaped => escaped = false,
+            Some(_) if sign == '\\' => escaped = true,
             Some(open) if sign == open => quote = None,
             Some(_) => {}
             None if quotes && matches!(sign, '"' | '\'' | '`') => quote = Some(sign),
@@ -115,6 +118,7 @@ mod tests {
             ("{% raw %}{% for x in y %}{% endraw %}{% for x in y %}", "{% raw %}{% for x in y %}{% endraw %}{% for x in y %}{{ turns() }}"),
             ("{% component a(b) -%}\n c{%- endcomponent a %}", "{% component a(b) -%}{{ turns() -}}\n c{%- endcomponent a %}"),
             ("{ {% if a %} { {", "{ {% if a %} { {"),
+            (r#"{{ "\"" }}{% for x in y %}"#, r#"{{ "\"" }}{% for x in y %}{{ turns() }}"#),
         ] {
             assert_eq!(counted(written), format!("{HEAD}{counting}"));
         }

@@ -329,7 +329,10 @@ fn stages(body: &str, rest: &str) -> Option<String> {
     let first = quantity(body, &[Dimension::Torque]).ok()?;
     let mut all = vec![first.form().with_unit(first.unit())];
     for part in words.split('+').map(str::trim).filter(|part| !part.is_empty()) {
-        let stage = quantity(part, &[Dimension::Angle]).or_else(|_| quantity(part, &[Dimension::Torque])).ok()?;
+        // Nothing stands behind a stage: what does is not looked at for stages of its own, which would double with each.
+        let alone = |kind| read_value(&mut Cursor::new(part), &[kind]).is_ok_and(|value| value.unit.span.end == part.len());
+        let kind = [Dimension::Angle, Dimension::Torque].into_iter().find(|kind| alone(*kind))?;
+        let stage = quantity(part, &[kind]).ok()?;
         all.push(stage.form().with_unit(stage.unit()));
     }
     (all.len() > 1).then(|| format!("[{}]", all.join(", ")))

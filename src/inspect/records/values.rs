@@ -2,7 +2,7 @@
 
 use super::{Job, recorded_act};
 use crate::finding::{Explanation, Finding, Rule, Severity};
-use crate::manual::{BacklashAt, BuildWork, Change, Combination, Fingerprint, History, Home, ListKind, Lists, Measure, Procedure, Scope, ThingRef, Tick, Verb, sheet_variants};
+use crate::manual::{BacklashAt, Build, BuildWork, Change, Combination, Date, Deviation, Fingerprint, History, Home, ListKind, Lists, Measure, Procedure, Scope, ThingRef, Tick, Verb, sheet_variants};
 use crate::quantity::{Exact, Form, Quantity};
 use crate::trade::backlash::BacklashRadii;
 use std::collections::BTreeSet;
@@ -86,6 +86,21 @@ pub struct Affected<'a> {
     pub now: Option<&'a str>,
     /// Whether the thing is critical.
     pub critical: bool,
+    /// The day the change was made, where the manual still tells: that of its newest revision.
+    pub since: Option<&'a Date>,
+}
+
+impl<'a> Affected<'a> {
+    /// The deviation that answers for the change: it names the thing and was written when the change was there. What was
+    /// written down before, of whatever about the thing, is no answer to a value that nobody knew.
+    #[must_use]
+    pub fn answer(&self, build: &'a Build, procedure: &str) -> Option<&'a Deviation> {
+        let known = self.since.copied().or_else(|| self.tick.at.as_ref().map(|at| at.value.day()));
+        build.deviations_of(procedure, &self.tick.step.value, Some(&self.thing.id)).find(|deviation| {
+            let written = deviation.at.as_ref().map(|at| at.value.day());
+            deviation.of.is_some() && written.zip(known).is_some_and(|(written, known)| written >= known)
+        })
+    }
 }
 
 /// The change lines that bear on the work of one procedure in a record.
@@ -113,7 +128,8 @@ pub fn affected<'a>(scope: Scope<'a>, work: &'a BuildWork, known: &Combination) 
                 let Some(lists) = scope.lists_of(thing) else { continue };
                 let now = value_now(lists, thing, field, known);
                 if holds(tick, change, now, later, known) {
-                    found.push(Affected { change, thing, tick, now, critical: is_critical(lists, thing) });
+                    let since = history.filter(|history| change.revision == history.revision).and_then(|history| history.date.as_ref());
+                    found.push(Affected { change, thing, tick, now, critical: is_critical(lists, thing), since });
                 }
             }
         }
@@ -183,7 +199,7 @@ fn stands_in(page: &str, part: &str) -> bool {
 fn bulletins(job: &Job<'_>, work: &BuildWork, procedure: &Procedure, found: &mut Vec<Finding>) {
     let scope = job.scope(procedure);
     for hit in affected(scope, work, job.known) {
-        if job.build.deviation(&procedure.id, &hit.tick.step.value, Some(&hit.thing.id)).is_some() {
+        if hit.answer(job.build, &procedure.id).is_some() {
             continue;
         }
         let then = hit.tick.value.as_ref().map_or_else(|| "not written down".to_owned(), |value| value.value.clone());

@@ -207,7 +207,7 @@ signal-notice = HINWEIS
 ## Werte
 
 count = { $count } ×
-stage = Stufe { $number }
+stage = Stufe { $number }:
 by-hand = handfest
 class = Klasse { $class }
 long = { $length } lang
@@ -288,7 +288,7 @@ drawing-order-circle = { $count } Stellen gleichmäßig auf einem Kreis, im Uhrz
 drawing-order-rows = { $count } Stellen in Reihen, von links nach rechts gezählt, Reihe für Reihe von oben. Der Reihe nach anziehen: { $order }.
 drawing-order-places = { $count } Stellen, wie sie liegen. Der Reihe nach anziehen: { $order }.
 drawing-order-stages = Alle einmal in jeder Stufe: { $stages }.
-drawing-order-stage = { $stage }: { $value }
+drawing-order-stage = { $stage } { $value }
 drawing-order-legend = Im Kreis: wann. Daneben: welche Stelle.
 drawing-adapter = { $name }: Schlüssel mit Einsteckwerkzeug
 drawing-adapter-text = Der Schlüssel misst { $length } von Griffmitte bis Vierkant (L), das Einsteckwerkzeug { $adapter } vom Vierkant bis zur Schraube (E), unter { $angle } zur Schlüsselachse.
@@ -710,7 +710,8 @@ col-holds = Enthält
 col-tool = Werkzeug
 col-range = Messbereich
 col-scale = Skala
-col-step = Teilung
+col-step = Schritt
+col-scale-step = Teilung
 col-drive = Vierkant
 col-length = Länge
 col-resolution = Ablesbar auf

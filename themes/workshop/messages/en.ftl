@@ -180,7 +180,7 @@ signal-notice = NOTICE
 ## Values
 
 count = { $count } ×
-stage = stage { $number }
+stage = stage { $number }:
 by-hand = by hand
 class = class { $class }
 long = { $length } long
@@ -261,7 +261,7 @@ drawing-order-circle = { $count } positions evenly round a circle, numbered cloc
 drawing-order-rows = { $count } positions in rows, numbered from left to right, row by row from the top. Tighten them in turn: { $order }.
 drawing-order-places = { $count } positions as they lie. Tighten them in turn: { $order }.
 drawing-order-stages = All of them once in each stage: { $stages }.
-drawing-order-stage = { $stage }: { $value }
+drawing-order-stage = { $stage } { $value }
 drawing-order-legend = In the balloon when, beside it which position.
 drawing-adapter = { $name }: wrench with adapter
 drawing-adapter-text = The wrench is { $length } long from the middle of its grip to its square (L), the adapter { $adapter } from the square to the fastener (E), at { $angle } to the wrench's line.
@@ -684,6 +684,7 @@ col-tool = Tool
 col-range = Range
 col-scale = Scale
 col-step = Step
+col-scale-step = Step
 col-drive = Square
 col-length = Length
 col-resolution = Reads to

@@ -73,7 +73,7 @@
     }
     bench.change((own, record, now) => {
       own.ticks = own.ticks.filter((one) => !same(act)(one));
-      if (adds) own.ticks.push({ step: act.step, act: act.act, number: act.number, ...(act.value === undefined ? {} : { value: act.value }), at: now, by: bench.settings.who });
+      if (adds) own.ticks.push({ step: act.step, act: act.act, number: act.number, ...(act.value === undefined ? {} : { value: act.value }), at: bench.begunAt(act) ?? now, by: bench.settings.who });
       else own.finished = null;
     });
   }

@@ -52,12 +52,23 @@
   /** What is left of the time that has to pass before an act can be ticked, and when it ends; null where none is known. */
   bench.early = (act) => {
     const begun = (address) => act.wait?.begun === address;
-    const running = all().filter((timer) => !timer.within && (own(act)(timer) || begun(timer.key.split("/")[1]))).map(({ end }) => end);
+    // A wait that a procedure lists itself is not another one's of the same id.
+    const inReach = (procedure) => act.wait?.own !== true || procedure === bench.data.procedure;
+    // What begins a time is ticked when it begins.
+    const lasts = (timer) => own(act)(timer) && !act.act.startsWith("begin:");
+    const running = all().filter((timer) => !timer.within && (lasts(timer) || (inReach(timer.procedure) && begun(timer.key.split("/")[1])))).map(({ end }) => end);
     // A wait may begin in another procedure; what begins it again begins all of it.
-    const ticked = Object.values(bench.record?.procedures ?? {}).flatMap(({ ticks }) => ticks.filter((tick) => begun(tick.act)));
+    const procedures = Object.entries(bench.record?.procedures ?? {}).filter(([id]) => inReach(id));
+    const ticked = procedures.flatMap(([, { ticks }]) => ticks.filter((tick) => begun(tick.act)));
     const latest = Math.max(...ticked.map(({ at }) => Date.parse(at)));
     const end = Math.max(...running, latest + (act.wait?.seconds ?? 0) * 1000);
     return end > Date.now() ? { left: bench.span(end - Date.now()), time: bench.time(end) } : null;
+  };
+
+  /** When what begins a time was done, where its time was started by hand. */
+  bench.begunAt = (act) => {
+    const timer = act.act.startsWith("begin:") ? all().find((one) => !one.within && own(act)(one)) : undefined;
+    return timer && new Date(timer.begun).toISOString();
   };
 
   function jumped(word, milliseconds) {
