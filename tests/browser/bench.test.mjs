@@ -376,7 +376,12 @@ test("a wait is not ticked before its time, unless a deviation says why", async 
   const page = await own.open(PINION, (fresh) => fresh.clock.install({ time: new Date("2026-09-14T18:00:00") }));
   await begin(page, "4711", "Ann");
   const over = row(page, "cure/wait:locker-cure/1");
+  // The time is started when the work is done, and the line is ticked an hour later: the time runs from its start.
+  const start = row(page, "cure/begin:locker-cure/1");
+  await start.getByRole("button", { name: /^Start the time/ }).click();
+  await page.clock.setSystemTime(new Date("2026-09-14T19:00:00"));
   await button(page, "cure/begin:locker-cure/1").press("Enter");
+  assert.match(await start.locator(".tick-state").innerText(), /^Done .*18:00/);
   await page.clock.setSystemTime(new Date("2026-09-15T00:00:00"));
   await button(page, "cure/wait:locker-cure/1").press("Enter");
   // The demo's locker cures for at least 24 h; six of them have passed.

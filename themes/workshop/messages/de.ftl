@@ -1,9 +1,9 @@
-### Jedes Wort der Seiten und Prüfblätter auf Deutsch. Was Autoren schreiben, steht nicht hier.
+### Jedes Wort der Seiten und Werkstattblätter auf Deutsch. Was Autoren schreiben, steht nicht hier.
 ###
 ### Ein Wort für eine Sache, auf jeder Seite dasselbe:
 ###
 ###   torque            Anzugsdrehmoment, in engen Spalten Drehmoment
-###   bench sheet       Prüfblatt                    hold point        Haltepunkt
+###   bench sheet       Werkstattblatt                    hold point        Haltepunkt
 ###   sign off          Freigabe                     open item         offener Punkt
 ###   thread locker     Schraubensicherung           low, medium, high niedrigfest, mittelfest, hochfest
 ###   sealant           Dichtmasse                   retaining comp.   Fügeklebstoff
@@ -69,7 +69,7 @@ description-manual = { $title }, herausgegeben von { $publisher }.
 description-procedure = { $title }, { $machine }: { $count ->
         [one] 1 Arbeitsschritt
        *[other] { $count } Arbeitsschritte
-    } mit jedem Wert, seiner Quelle und einem Prüfblatt zum Drucken.
+    } mit jedem Wert, seiner Quelle und einem Werkstattblatt zum Drucken.
 scroll-table = Tabelle, seitlich verschiebbar
 nav-home = Alle Maschinen
 nav-label = Handbuch
@@ -94,7 +94,7 @@ id-manual = handbuch
 kind-manual = Handbuch
 kind-machine = Maschine
 kind-procedure = Arbeitsanweisung
-kind-sheet = Prüfblatt
+kind-sheet = Werkstattblatt
 kind-table = Tabelle
 kind-build = Arbeitsnachweis
 kind-card = Wandtafel
@@ -105,7 +105,7 @@ sheet-of = { $number } von { $count }
 ## Erste Seite
 
 home-about = So wird das Handbuch benutzt
-home-about-text = Erst die Maschine wählen, dann die Arbeitsanweisung. Jede Anweisung sagt, was sie voraussetzt, nennt jeden Wert dort, wo die Arbeit ihn braucht, und gibt seine Quelle an. Das Prüfblatt der eigenen Ausführung drucken und bei der Arbeit abhaken.
+home-about-text = Erst die Maschine wählen, dann die Arbeitsanweisung. Jede Anweisung sagt, was sie voraussetzt, nennt jeden Wert dort, wo die Arbeit ihn braucht, und gibt seine Quelle an. Das Werkstattblatt der eigenen Ausführung drucken und bei der Arbeit abhaken.
 home-machines = Maschinen
 home-procedures = { $count ->
         [one] 1 Arbeitsanweisung
@@ -128,7 +128,7 @@ machine-nothing = nichts
 machine-inherits = Findet offen vor
 machine-leaves = Lässt offen
 machine-time = Zeit
-machine-sheets = Prüfblätter
+machine-sheets = Werkstattblätter
 machine-papers = Zum Drucken
 machine-mass = Masse
 machine-variants = Ausführungen
@@ -156,7 +156,7 @@ before-waits = Jetzt beginnen
 before-signers = Unterschrift
 before-terms = Begriffe
 before-time = Zeit
-before-sheets = Prüfblatt zum Drucken
+before-sheets = Werkstattblatt zum Drucken
 step-time = Zeit
 step-moment = Aufnahme
 leaves-title = Was offen bleibt
@@ -773,7 +773,7 @@ col-now = Jetzt
 col-answer = Beantwortet von
 col-revision-now = Revision jetzt
 col-fingerprint = Fingerabdruck
-col-sheet = Sein Prüfblatt
+col-sheet = Sein Werkstattblatt
 col-begun = Begonnen
 col-done = Beendet
 col-reading-number = Nr.
@@ -788,9 +788,9 @@ col-what = Was getan wurde
 col-thing = Woran
 col-finish = Abzuschließen in
 
-## Prüfblatt
+## Werkstattblatt
 
-sheet-title = { $title }: Prüfblatt, { $machine }
+sheet-title = { $title }: Werkstattblatt, { $machine }
 sheet-all = alle Ausführungen auf einem Blatt
 sheet-grid = Kästchen zu Zeile { $number }
 sheet-back = Am Bildschirm:
@@ -853,7 +853,7 @@ sheet-notes = Anmerkungen
 # Wörter, die Handgriffe verbinden und selbst nichts sagen: Ein Satz aus Handgriffen und diesen wird nicht zweimal gedruckt.
 sheet-connectors = und dann oder jetzt nun danach sowie anschließend
 have-new = Neu, bereitlegen
-have-inspected = Wieder nach Prüfung
+have-inspected = Wiederverwendbar nach Prüfung
 have-parts = Teile
 have-materials = Stoffe
 have-wrenches = Schlüssel
@@ -951,7 +951,7 @@ honesty = { $all ->
     [1] 1 durch begründete Ausnahme verantwortet
    *[other] { $waived } durch begründete Ausnahmen verantwortet
 }.
-machine-honesty = Ihre Werte
+machine-honesty = Die Werte
 matrix-title = Ausführungen nebeneinander
 matrix-of = Ausführungen von { $machine } nebeneinander
 matrix-about = Jeder Wert, der sich zwischen Ausführungen unterscheidet, für jede gebaute Kombination. Eine Lücke ist eine Kombination, für die kein Wert geschrieben steht.
@@ -961,7 +961,7 @@ matrix-is-there = ja
 matrix-absent = nicht vorhanden
 matrix-gap = LÜCKE
 matrix-left-out = Nach { $axes } gibt es zu viele Kombinationen, um sie nebeneinanderzustellen; jede Arbeitsanweisung zeigt ihre eigenen.
-source-link = Ihr Quelltext, wie geschrieben
+source-link = Der Quelltext, wie geschrieben
 source-sheet-of = Quelltext von { $title }
 source-about = Die Datei, aus der diese Arbeitsanweisung entsteht, wie ihr Autor sie geschrieben hat. Die Zeilen sind nummeriert; ein Probeabzug zeigt zu jeder, was gefunden wurde.
 source-cut = { $count ->
@@ -1003,7 +1003,7 @@ verdict-worn = außerhalb des Sollwerts, innerhalb des Grenzwerts
 verdict-out = außerhalb des Grenzwerts
 verdict-none = nichts zum Vergleichen
 verdict-unclear = nicht zu beurteilen
-## Prüfblatt auf dem Telefon: von Skripten gesagt. Was sie einsetzen, heißt wie in den Klammern
+## Werkstattblatt auf dem Telefon: von Skripten gesagt. Was sie einsetzen, heißt wie in den Klammern
 
 bench-hold = Zum Abhaken gedrückt halten: { $name }
 bench-ticked = Erledigt { $time } · { $by }
@@ -1124,7 +1124,7 @@ bench-reckon-median = Der eingetragene Messwert ist der mittlere der Ihren.
 bench-reckon-result = { $formula } = { $value }
 bench-reckon-caution = Berechnet, nicht gemessen. Es entscheiden die Wartungsunterlagen des Herstellers.
 bench-timer-start = Zeit starten: { $name }, { $value }
-bench-timer-within = Zeit starten, einzuhalten: { $name }, { $value }
+bench-timer-within = Frist starten: { $name }, { $value }
 bench-timer-running = { $name }: noch { $left }, bis { $time }
 bench-timer-over = { $name }: vorbei seit { $time }
 bench-timer-late = { $name }: Zeit abgelaufen um { $time }
