@@ -52,6 +52,9 @@ const PART: [&str; 18] = [
     "first", "last", "other", "next", "another", "remaining", "every", "only", "least", "most", "but", "except", "about", "these", "those", "outer", "inner", "no",
 ];
 
+/// Words before a number that is a name or a size, and counts nothing.
+const NO_COUNT: [&str; 12] = ["x", "m", "grade", "class", "size", "sizes", "number", "nr", "no", "type", "part", "stage"];
+
 impl<'a> Job<'_, '_, 'a> {
     fn count(&self) -> Option<Finding> {
         let thing = self.act.thing()?;
@@ -90,13 +93,19 @@ impl<'a> Job<'_, '_, 'a> {
         let own = self.words.contains(&at);
         // Around the act's words only ‘the six bolts’ and ‘all six bolts’ clearly mean all there are.
         let clear = own || (matches!(before, "the" | "all") && sentence.word(at) != "both" && !self.is_shared(named));
-        if !clear || PART.contains(&before) {
+        if !clear || PART.contains(&before) || NO_COUNT.contains(&before) || !sentence.stands_free(at) {
             return None;
         }
         let noun = (at + 1..(at + 5).min(sentence.count())).take_while(|next| !sentence.parts_before(*next)).find(|next| {
             let words = at + 1..*next + 1;
             sentence.word(*next) != singular(sentence.word(*next)) && !sentence.word(*next).contains(['\'', '’']) && named.is_meant_by(sentence, &words)
         })?;
+        // ‘Two 8 bolts’: one of the numbers is a size.
+        let sized = (at + 1..noun).any(|at| sentence.word(at).starts_with(|sign: char| sign.is_ascii_digit()) || self.number_word_at(at).is_some());
+        let one_of_two = sentence.word(at) == "both" && (self.is_shared(named) || self.has_namesake(named));
+        if sized || one_of_two {
+            return None;
+        }
         // ‘The four bolts of the other side’ may be any four.
         let of_another = !own && matches!(sentence.word(noun + 1), "of" | "on" | "in" | "at" | "that");
         (!of_another && !self.is_by_each(noun)).then_some((number, at..noun + 1))
@@ -108,6 +117,13 @@ impl<'a> Job<'_, '_, 'a> {
         self.sentence.acts().iter().filter_map(|(act, _)| act.thing()).filter(|other| Some(*other) != thing).any(|other| {
             self.scope.head(other).and_then(|head| Named::of(head.id, head.name)).is_some_and(|other| other.noun == named.noun)
         })
+    }
+
+    /// Whether the lists have another thing with the same noun: `both shells` may be a front and a rear one.
+    fn has_namesake(&self, named: &Named) -> bool {
+        let own = self.act.thing().map(|thing| thing.id.as_str());
+        let heads = self.scope.homes().flat_map(|(_, lists)| ListKind::THINGS.iter().flat_map(|kind| lists.heads(*kind)));
+        heads.into_iter().filter(|head| Some(head.id) != own).filter_map(|head| Named::of(head.id, head.name)).any(|other| other.noun == named.noun)
     }
 
     /// Whether a number is one for each of something: `two bolts at a time`, `two bolts a cap`, `cap by cap`.

@@ -152,8 +152,11 @@ fn words_for(scope: Scope<'_>, id: &str) -> BTreeSet<String> {
     if let Some(material) = scope.entry(|lists| &lists.materials, id) {
         add(&material.name);
         material.what.kind.as_deref().into_iter().for_each(&mut add);
-        if material.what.kind.as_deref() == Some("fuel") {
-            add("fuel petrol gasoline diesel mixture");
+        match material.what.kind.as_deref() {
+            Some("fuel") => add("fuel petrol gasoline diesel mixture"),
+            Some("coolant") => add("coolant water"),
+            Some("oil" | "grease") => add("lubricant"),
+            _ => {}
         }
     }
     if let Some(head) = ListKind::THINGS.iter().find_map(|kind| scope.find(*kind, id)).and_then(|thing| scope.head(&thing)) {

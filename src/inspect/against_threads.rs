@@ -45,7 +45,7 @@ fn strength(job: &Job<'_, '_, '_>) -> Option<Finding> {
 
 /// `high-strength`, `medium locker`: the words, where they do not say what it is not.
 fn strength_at(sentence: &Sentence<'_, '_>, at: usize, window: &Range<usize>) -> Option<Range<usize>> {
-    let negated = at > 0 && matches!(sentence.word(at - 1), "not" | "never" | "no" | "than" | "or");
+    let negated = sentence.denies_before(at) || (at > 0 && matches!(sentence.word(at - 1), "than" | "or"));
     let graded = matches!(sentence.word(at), "low" | "medium" | "high" | "wicking");
     let behind = matches!((sentence.word(at + 1), sentence.word(at + 2)), ("strength" | "locker" | "threadlocker", _) | ("thread" | "grade", "locker"));
     (graded && behind && !negated && at + 1 < window.end).then_some(at..at + 2)
@@ -77,9 +77,9 @@ fn condition(job: &Job<'_, '_, '_>) -> Option<Finding> {
     let thing = job.act.thing().filter(|_| job.act.verb == Some(Verb::Torque))?;
     let (entry, wanted) = listed(job.scope, thing)?;
     let named = Named::of(&entry.id, &entry.name)?;
-    let (words, said) = job.words.clone().find_map(|at| asked_at(job, &named, at))?;
-    let negated = words.start > 0 && matches!(job.sentence.word(words.start - 1), "not" | "never" | "no" | "without" | "wipe" | "wiped" | "clean");
-    if negated || said == wanted || suits(wanted, said) {
+    let denied = |at: usize| job.sentence.denies_before(at) || (at > 0 && matches!(job.sentence.word(at - 1), "wipe" | "wiped" | "clean"));
+    let (words, said) = job.words.clone().filter(|at| !denied(*at)).find_map(|at| asked_at(job, &named, at))?;
+    if said == wanted || suits(wanted, said) {
         return None;
     }
     other_condition(job.sentence, &words, said, entry, wanted)

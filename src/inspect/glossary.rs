@@ -28,8 +28,8 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         for kind in ListKind::ALL.iter().filter(|kind| !matches!(kind, ListKind::Terms | ListKind::Sources | ListKind::Figures)) {
             for head in lists.heads(*kind) {
                 let words = Words::of(head.name);
-                let hit = ruled_out.iter().find(|(_, phrase)| in_words(&words, phrase).is_some());
-                findings.extend(hit.map(|(term, phrase)| told(term, phrase, head.place.clone()).about(head.id.to_owned())));
+                let hit = ruled_out.iter().find(|ruled| ruled.first_in(&words).is_some());
+                findings.extend(hit.map(|ruled| told(ruled, head.place.clone()).about(head.id.to_owned())));
             }
         }
     }
@@ -41,33 +41,51 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         let mut first: BTreeMap<usize, Place> = BTreeMap::new();
         each_text(procedure, &mut |text, place| {
             let words = Words::of(text);
-            for (at, (_, phrase)) in ruled_out.iter().enumerate().filter(|(_, (_, phrase))| text.len() >= phrase.len()) {
-                if let (false, Some(hit)) = (first.contains_key(&at), in_words(&words, phrase)) {
+            for (at, ruled) in ruled_out.iter().enumerate().filter(|(_, ruled)| text.len() >= ruled.one.len()) {
+                if let (false, Some(hit)) = (first.contains_key(&at), ruled.first_in(&words)) {
                     first.extend(place(hit).map(|place| (at, place)));
                 }
             }
         });
-        let found = first.into_iter().filter_map(|(at, place)| ruled_out.get(at).map(|(term, phrase)| (term, phrase, place)));
-        for (term, phrase, place) in found.filter(|(_, phrase, _)| !is_named(scope, phrase)) {
-            findings.push(told(term, phrase, place).about(procedure.id.clone()));
+        let found = first.into_iter().filter_map(|(at, place)| ruled_out.get(at).map(|ruled| (ruled, place)));
+        for (ruled, place) in found.filter(|(ruled, _)| !is_named(scope, ruled)) {
+            findings.push(told(ruled, place).about(procedure.id.clone()));
         }
     }
 }
 
 /// Whether a thing of the lists has a phrase in its name.
-fn is_named(scope: Scope<'_>, phrase: &str) -> bool {
+fn is_named(scope: Scope<'_>, ruled: &RuledOut<'_>) -> bool {
     let kinds = || ListKind::ALL.iter().filter(|kind| **kind != ListKind::Terms);
-    scope.homes().flat_map(|(_, lists)| kinds().flat_map(|kind| lists.heads(*kind))).any(|head| in_words(&Words::of(head.name), phrase).is_some())
+    scope.homes().flat_map(|(_, lists)| kinds().flat_map(|kind| lists.heads(*kind))).any(|head| ruled.first_in(&Words::of(head.name)).is_some())
 }
 
-/// Every phrase that a term of the procedure, its machine or the shop rules out, in lower case.
-fn ruled_out(scope: Scope<'_>) -> Vec<(&Entry<Term>, String)> {
+/// A phrase that a term rules out, as `Words` reads it: in lower case, with plain apostrophes.
+struct RuledOut<'a> {
+    term: &'a Entry<Term>,
+    one: String,
+    /// Its plural.
+    many: String,
+}
+
+impl<'a> RuledOut<'a> {
+    /// None where the phrase has no word.
+    fn of(term: &'a Entry<Term>, phrase: &str) -> Option<Self> {
+        let one = phrase.to_lowercase().replace('’', "'").split_whitespace().collect::<Vec<_>>().join(" ");
+        let ending = if ["s", "x", "z", "ch", "sh"].iter().any(|end| one.ends_with(end)) { "es" } else { "s" };
+        let many = format!("{one}{ending}");
+        (!one.is_empty()).then_some(Self { term, one, many })
+    }
+
+    fn first_in(&self, words: &Words<'_>) -> Option<Range<usize>> {
+        words.first(&[&self.one, &self.many])
+    }
+}
+
+/// Every phrase that a term of the procedure, its machine or the shop rules out.
+fn ruled_out(scope: Scope<'_>) -> Vec<RuledOut<'_>> {
     let terms = scope.homes().flat_map(|(_, lists)| lists.terms.values());
-    terms.flat_map(|term| term.what.not.iter().map(move |phrase| (term, phrase.trim().to_lowercase()))).filter(|(_, phrase)| !phrase.is_empty()).collect()
-}
-
-fn in_words(words: &Words<'_>, phrase: &str) -> Option<Range<usize>> {
-    words.first(&[phrase, &format!("{phrase}s")])
+    terms.flat_map(|term| term.what.not.iter().filter_map(move |phrase| RuledOut::of(term, phrase))).collect()
 }
 
 /// Where a span of a text stands in the file.
@@ -86,7 +104,8 @@ fn each_text(procedure: &Procedure, visit: &mut dyn FnMut(&str, At<'_>)) {
     }
 }
 
-fn told(term: &Entry<Term>, phrase: &str, place: Place) -> Finding {
+fn told(ruled: &RuledOut<'_>, place: Place) -> Finding {
+    let (term, phrase) = (ruled.term, &ruled.one);
     Finding::new(&WORD_NOT_USED_HERE, place, format!("‘{phrase}’ is not used in this manual: it says ‘{}’", term.name.to_lowercase()))
         .label("another name")
         .related(term.id_place.clone(), "the term")

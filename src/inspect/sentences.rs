@@ -185,6 +185,20 @@ impl<'p, 'a> Sentence<'p, 'a> {
         at == 0 || self.passage.gap(self.words.start + at).contains([',', ';', ':', '–', '—', '(', ')'])
     }
 
+    /// Whether a word forbids, in the same clause, what stands at a place behind it: `without any oil`.
+    pub(super) fn denies_before(&self, at: usize) -> bool {
+        let begin = (0..=at).rev().find(|at| self.parts_before(*at)).unwrap_or(0);
+        (begin..at).any(|at| matches!(self.word(at), "not" | "no" | "never" | "nor" | "without" | "don't" | "don’t" | "avoid" | "instead"))
+    }
+
+    /// Whether nothing but spaces stands around a word: no part of `3/8`, `8.8`, `M8 × 30` or `six-sided`.
+    pub(super) fn stands_free(&self, at: usize) -> bool {
+        let (before, behind) = (self.passage.gap(self.words.start + at), self.passage.gap(self.words.start + at + 1));
+        let alone = before.is_empty() || before.ends_with(|sign: char| sign.is_whitespace() || sign == '(');
+        let joined = at > 0 && before.contains(['.', '/', '×', '-', '+', '±', '–']);
+        alone && !joined && behind.chars().all(char::is_whitespace)
+    }
+
     /// Some words as they are written.
     pub(super) fn text(&self, words: &Range<usize>) -> &'p str {
         self.bytes(words).and_then(|span| self.passage.text.get(span)).unwrap_or("")

@@ -4,6 +4,7 @@ use super::Context;
 use super::heat_work::is_hot;
 use super::locker_work::{fastener, is_locker, is_wicking, material};
 use super::sentences::Passage;
+use super::spoken::Named;
 use super::walk::{Moment, State, Walk, in_every};
 use crate::finding::{Explanation, Finding, Place, Rule, Severity};
 use crate::manual::{ListKind, ThingRef, Verb};
@@ -100,7 +101,10 @@ fn left_unsaid(walk: &Walk<'_>, at: usize, stop: &Moment<'_>) -> Option<Finding>
     let hanging = hanging_load(walk, at, stop);
     let (place, what) = match (&hanging, left.as_slice()) {
         (Some(place), []) => (place.clone(), "a load hangs".to_owned()),
-        (_, [(_, what), ..]) => (stop.act.place.clone(), left.iter().skip(1).fold(what.clone(), |all, (_, what)| format!("{all}, {what}"))),
+        (_, [(_, what), ..]) => {
+            let more = left.iter().skip(1).map(|(_, what)| what.as_str()).chain(hanging.as_ref().map(|_| "a load hangs"));
+            (stop.act.place.clone(), more.fold(what.clone(), |all, what| format!("{all}, {what}")))
+        }
         (None, []) => return None,
     };
     let finding = Finding::new(&UNSAFE_SESSION_END, place, format!("the day ends here while {what}, and no open item says so"))
@@ -112,12 +116,21 @@ fn left_unsaid(walk: &Walk<'_>, at: usize, stop: &Moment<'_>) -> Option<Finding>
             "finish it before the stop, or name it under leaves_open: with finish_in: and what it forbids: that prints its tag"
         })
         .about(format!("{}#{}", stop.procedure.id, stop.step.id));
-    Some(left.iter().fold(finding, |finding, (moment, what)| finding.related(moment.act.place.clone(), format!("{what} since {}", moment.words()))))
+    let finding = left.iter().fold(finding, |finding, (moment, what)| finding.related(moment.act.place.clone(), format!("{what} since {}", moment.words())));
+    Some(match hanging.filter(|_| !left.is_empty()) {
+        Some(place) => finding.related(place, "a load hangs"),
+        None => finding,
+    })
 }
 
 /// Whether an open item is about a thing at a moment.
 fn is_covered(walk: &Walk<'_>, thing: &ThingRef, at: usize) -> bool {
-    walk.machine.may_mean(&thing.id) || walk.open.iter().any(|span| span.thing == *thing && span.closed.is_none_or(|closed| closed > at))
+    walk.machine.may_mean(&thing.id) || is_said_open(walk, thing, at)
+}
+
+/// Whether an open item on a thing is open at a moment: one that opens later says nothing yet.
+fn is_said_open(walk: &Walk<'_>, thing: &ThingRef, at: usize) -> bool {
+    walk.open.iter().any(|span| span.thing == *thing && span.opened <= at && span.closed.is_none_or(|closed| closed > at || closed < span.opened))
 }
 
 /// Whether the next day begins with this thing, in the same procedure: then nobody turns it before it is seen.
@@ -129,9 +142,23 @@ fn goes_on_with(walk: &Walk<'_>, thing: &ThingRef, at: usize, stop: &Moment<'_>)
 /// Whether a plug or cap is in use between two moments, for a hole that was opened.
 fn is_plugged(walk: &Walk<'_>, from: usize, to: usize) -> bool {
     between(walk, from, to).iter().filter(|moment| moment.verb == Verb::Tool).any(|moment| {
-        let name = moment.act.thing().and_then(|thing| walk.scope(moment.procedure).head(thing)).map(|head| head.name.to_lowercase());
-        name.is_some_and(|name| ["plug", "cap", "bung", "blank", "cover"].iter().any(|word| name.contains(word)))
+        moment.act.thing().and_then(|thing| walk.scope(moment.procedure).head(thing)).is_some_and(|head| stops_a_hole(head.name))
     })
+}
+
+/// Whether a tool is by its name's noun a stopper, or a tray or set of stoppers; a drain plug key is none.
+fn stops_a_hole(name: &str) -> bool {
+    let is_stopper = |noun: &str| matches!(noun, "plug" | "cap" | "bung" | "blank" | "cover" | "stopper");
+    let noun = |name: &str| Named::of("", name).map(|named| named.noun);
+    let Some(own) = noun(name) else { return false };
+    if !matches!(own.as_str(), "tray" | "set" | "box" | "bag" | "kit" | "pack") {
+        return is_stopper(&own) || (own == "plate" && name.to_lowercase().contains("blank"));
+    }
+    let held = match name.split_once(" of ") {
+        Some((_, held)) => Some(held),
+        None => name.trim_end().rsplit_once(' ').map(|(held, _)| held),
+    };
+    held.and_then(noun).is_some_and(|held| is_stopper(&held))
 }
 
 /// Where the words of a stop's step leave a load hanging: `hangs` and a hoist in one sentence.
@@ -139,7 +166,7 @@ fn hanging_load(walk: &Walk<'_>, at: usize, stop: &Moment<'_>) -> Option<Place> 
     // A step is read once, at its first stop.
     let first = stop.step.acts.iter().find(|act| act.verb == Some(Verb::Stop))?;
     let scope = walk.scope(stop.procedure);
-    let covered = first.place != stop.act.place || stop.step.acts.iter().flat_map(|act| &act.things).any(|thing| walk.open.iter().any(|span| span.thing == *thing && span.closed.is_none_or(|closed| closed > at)));
+    let covered = first.place != stop.act.place || stop.step.acts.iter().flat_map(|act| &act.things).any(|thing| is_said_open(walk, thing, at));
     if covered {
         return None;
     }

@@ -34,7 +34,14 @@ pub(super) fn singular(word: &str) -> &str {
     if word.len() < 4 {
         return word;
     }
-    let hissing = word.strip_suffix("es").filter(|stem| ["s", "x", "z", "ch", "sh"].iter().any(|end| stem.ends_with(end)));
+    // Hoses and cases keep their e; of the few that end in one s, these are the trade's.
+    match word {
+        "lens" | "lenses" => return "lens",
+        "gases" => return "gas",
+        "buses" => return "bus",
+        _ => {}
+    }
+    let hissing = word.strip_suffix("es").filter(|stem| ["ss", "x", "tz", "zz", "ch", "sh"].iter().any(|end| stem.ends_with(end)));
     hissing.or_else(|| word.strip_suffix('s').filter(|stem| !stem.ends_with(['s', 'u']))).unwrap_or(word)
 }
 
@@ -95,6 +102,8 @@ mod tests {
     fn nouns_lose_their_plural() {
         let told: Vec<&str> = ["bolts", "bushes", "boxes", "boss", "bus", "nut's", "gas", "shims"].into_iter().map(singular).collect();
         assert_eq!(told, ["bolt", "bush", "box", "boss", "bus", "nut", "gas", "shim"]);
+        let told: Vec<&str> = ["hoses", "cases", "fuses", "bases", "sizes", "bosses", "latches", "lenses", "lens", "gases", "buses"].into_iter().map(singular).collect();
+        assert_eq!(told, ["hose", "case", "fuse", "base", "size", "boss", "latch", "lens", "lens", "gas", "bus"]);
     }
 
     #[test]

@@ -4,7 +4,8 @@ use super::sentences::{Passage, Sentence};
 use super::spoken::{Named, is_filler, singular};
 use super::{Context, every};
 use crate::finding::{Explanation, Finding, Rule, Severity};
-use crate::manual::{ListKind, Lists, Machine, Procedure, Scope, Step, Verb};
+use crate::manual::{ListKind, Lists, Procedure, Scope, Step, Verb};
+use std::collections::BTreeMap;
 use std::ops::Range;
 
 /// Work is told in words, and is no act.
@@ -105,28 +106,79 @@ const UNSURE: [&str; 28] = [
     "can", "could", "later", "instead", "otherwise", "only", "as", "because", "while", "must",
 ];
 
+/// A listed thing as sentences may speak of it.
+struct Listed<'a> {
+    kind: ListKind,
+    id: &'a str,
+    name: &'a str,
+    named: Named,
+}
+
+/// The things of some lists by their noun: read once, not for every sentence.
+struct Nouns<'a> {
+    lists: &'a Lists,
+    things: BTreeMap<String, Vec<Listed<'a>>>,
+}
+
+impl<'a> Nouns<'a> {
+    fn of(lists: &'a Lists) -> Self {
+        let mut things: BTreeMap<String, Vec<Listed<'a>>> = BTreeMap::new();
+        for kind in ListKind::ALL {
+            for head in lists.heads(*kind) {
+                if let Some(named) = Named::of(head.id, head.name) {
+                    things.entry(named.noun.clone()).or_default().push(Listed { kind: *kind, id: head.id, name: head.name, named });
+                }
+            }
+        }
+        Self { lists, things }
+    }
+
+    /// The things whose noun a word is, in singular or plural.
+    fn with(&self, word: &str) -> &[Listed<'a>] {
+        self.things.get(singular(word)).map_or(&[], Vec::as_slice)
+    }
+}
+
+/// Those of the machine and of the shop stay while their lists are the same.
+fn renew<'a>(kept: &mut Option<Nouns<'a>>, lists: &'a Lists) {
+    if !kept.as_ref().is_some_and(|nouns| std::ptr::eq(nouns.lists, lists)) {
+        *kept = Some(Nouns::of(lists));
+    }
+}
+
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    let (mut of_machine, mut of_shop) = (None, None);
     for (machine, procedure, scope) in every::procedures(context.manual) {
+        renew(&mut of_machine, &machine.lists);
+        renew(&mut of_shop, scope.shop);
+        let own = Nouns::of(&procedure.lists);
+        let nouns: Vec<&Nouns<'_>> = [Some(&own), of_machine.as_ref(), of_shop.as_ref()].into_iter().flatten().collect();
         for step in &procedure.steps {
             // An act that is not understood may be the one that is missed here.
             if step.acts.iter().any(|act| act.verb.is_none() || act.is_unresolved()) {
                 continue;
             }
             for passage in Passage::all(step) {
-                findings.extend(passage.sentences().iter().filter_map(|sentence| untold(machine, procedure, scope, step, sentence)));
+                findings.extend(passage.sentences().iter().filter_map(|sentence| untold(&nouns, procedure, scope, step, sentence)));
             }
         }
     }
 }
 
-fn untold(machine: &Machine, procedure: &Procedure, scope: Scope<'_>, step: &Step, sentence: &Sentence<'_, '_>) -> Option<Finding> {
+fn untold(nouns: &[&Nouns<'_>], procedure: &Procedure, scope: Scope<'_>, step: &Step, sentence: &Sentence<'_, '_>) -> Option<Finding> {
     let start = usize::from(matches!(sentence.word(0), "now" | "then" | "first" | "next" | "finally" | "carefully"));
     let acts = sentence.acts().iter().any(|(act, _)| act.verb.is_some_and(Verb::ticks));
-    if acts || sentence.answers || sentence.leads_elsewhere() || sentence.has(&UNSURE) {
+    if acts || sentence.answers || sentence.leads_elsewhere() || sentence.has(&UNSURE) || is_a_trial(sentence) {
         return None;
     }
     let (works, object, end) = object(sentence, start)?;
-    let (work, kind, id, name) = works.into_iter().find_map(|work| meant(machine, procedure, scope, work, sentence, &object).map(|(kind, id, name)| (work, kind, id, name)))?;
+    // A motor is run in and a piston pushed back for a trial; only a thread is so put in.
+    let threaded = matches!((sentence.word(start), sentence.word(end - 1)), ("push", "back")) || sentence.word(start) == "run";
+    let (work, Listed { kind, id, name, .. }) = works.into_iter().filter(|work| !is_elsewhere(nouns, *work, sentence, object.end)).find_map(|work| {
+        let listed = meant(nouns, work, sentence, &object)?;
+        (!threaded || listed.kind == ListKind::Fasteners).then_some((work, listed))
+    })?;
+    let (kind, id, name) = (*kind, *id, *name);
     let done = step.acts.iter().any(|act| {
         let verb = act.verb.is_some_and(|verb| work.verbs().contains(&verb));
         let things = act.things.iter().chain(&act.material);
@@ -145,8 +197,32 @@ fn untold(machine: &Machine, procedure: &Procedure, scope: Scope<'_>, step: &Ste
     )
 }
 
+/// Whether a sentence tries something, and leaves it as it was: `with a thumb to feel it`.
+fn is_a_trial(sentence: &Sentence<'_, '_>) -> bool {
+    (0..sentence.count()).any(|at| sentence.word(at) == "to" && matches!(sentence.word(at + 1), "feel" | "see" | "hear" | "try" | "check" | "measure"))
+}
+
+/// Whether a material goes elsewhere: is brushed off, or poured into what no list knows.
+fn is_elsewhere(nouns: &[&Nouns<'_>], work: Work, sentence: &Sentence<'_, '_>, end: usize) -> bool {
+    let word = sentence.word(end);
+    match work {
+        Work::Spread => matches!(word, "off" | "away" | "out" | "from"),
+        Work::Pour if matches!(word, "off" | "away" | "out") => true,
+        Work::Pour if matches!(word, "in" | "into") && !closes(sentence, end + 1) => {
+            let to = (end + 1..sentence.count()).find(|at| sentence.parts_before(*at) || ENDS.contains(&sentence.word(*at))).unwrap_or_else(|| sentence.count());
+            let told_how = (end + 1..to).all(|at| sentence.word(at).ends_with("ly"));
+            let known = |word: &str| nouns.iter().any(|nouns| nouns.lists.heads(ListKind::Fills).into_iter().any(|head| Named::of(head.id, head.name).is_some_and(|named| named.words.contains(singular(word)))));
+            let is_part = |word: &str| nouns.iter().any(|nouns| nouns.with(word).iter().any(|listed| listed.kind == ListKind::Parts));
+            let filled = (end + 1..to).map(|at| sentence.word(at)).filter(|word| !is_filler(word)).any(|word| known(word) || is_part(word));
+            !told_how && !filled
+        }
+        _ => false,
+    }
+}
+
 /// Words that end an object.
-const ENDS: [&str; 37] = [
+const ENDS: [&str; 38] = [
+    "away",
     "and", "or", "to", "on", "in", "into", "onto", "with", "by", "from", "of", "at", "over", "under", "up", "down", "off", "out", "home", "back", "so", "that", "dry",
     "crosswise", "evenly", "through", "along", "against", "towards", "for", "before", "after", "then", "square", "firmly", "between", "around",
 ];
@@ -186,15 +262,14 @@ fn closes(sentence: &Sentence<'_, '_>, at: usize) -> bool {
 }
 
 /// The listed thing that an object means: of the procedure before the machine.
-fn meant<'a>(machine: &'a Machine, procedure: &'a Procedure, scope: Scope<'a>, work: Work, sentence: &Sentence<'_, '_>, object: &Range<usize>) -> Option<(ListKind, &'a str, &'a str)> {
-    let shop: &Lists = scope.shop;
-    let lists = [&procedure.lists, &machine.lists, shop];
-    lists.into_iter().find_map(|lists| {
+fn meant<'n, 'a>(nouns: &[&'n Nouns<'a>], work: Work, sentence: &Sentence<'_, '_>, object: &Range<usize>) -> Option<&'n Listed<'a>> {
+    let last = sentence.word(object.end.checked_sub(1)?);
+    nouns.iter().find_map(|nouns| {
+        let listed = nouns.with(last);
         work.lists().iter().find_map(|kind| {
-            lists.heads(*kind).into_iter().find_map(|head| {
-                let named = Named::of(head.id, head.name)?;
-                let wet = *kind != ListKind::Materials || is_spread(lists, head.id, work);
-                (wet && named.is_meant_by(sentence, object) && is_its_own(sentence, object.end, &named)).then_some((*kind, head.id, head.name))
+            listed.iter().filter(|listed| listed.kind == *kind).find(|listed| {
+                let wet = *kind != ListKind::Materials || is_spread(nouns.lists, listed.id, work);
+                wet && listed.named.is_meant_by(sentence, object) && is_its_own(sentence, object.end, &listed.named)
             })
         })
     })

@@ -2,11 +2,17 @@
 
 use super::sentences::{Passage, Sentence};
 use super::sides::{LEFT_HAND_UNMARKED, words_of};
+use super::spoken::{Named, singular};
 use crate::finding::Finding;
 use crate::manual::{Act, ListKind, Procedure, Scope, Step, ThingRef, Verb};
 use std::ops::Range;
 
 const TIGHTENS: [&str; 5] = ["tighten", "tightens", "tightening", "tight", "torque"];
+/// What else a sentence may turn, or read the way of.
+const OTHERS: [&str; 30] = [
+    "shaft", "pointer", "crank", "crankshaft", "holder", "handle", "needle", "dial", "wheel", "flywheel", "rotor", "disc", "drum", "pulley", "gear", "hub", "blade",
+    "propeller", "spindle", "axle", "lever", "arm", "bar", "knob", "key", "spanner", "wrench", "motor", "engine", "housing",
+];
 const SLACKENS: [&str; 12] = ["slacken", "slackens", "slackening", "loosen", "loosens", "loosening", "undo", "undoes", "undoing", "remove", "off", "out"];
 
 /// A sentence of a step that tightens this left-hand fastener clockwise, or slackens it anticlockwise.
@@ -18,11 +24,12 @@ pub(super) fn find(scope: Scope<'_>, procedure: &Procedure, step: &Step, thing: 
     if !words_of(step).to_lowercase().contains("clockwise") {
         return None;
     }
+    let named = Named::of(&entry.id, &entry.name)?;
     let passages = Passage::all(step);
     let (words, place, tightens) = passages.iter().flat_map(Passage::sentences).find_map(|sentence| {
         let (words, tightens) = turned(&sentence)?;
         let does = does(scope, step, &sentence, thing)?;
-        (does == tightens).then(|| Some((sentence.text(&words).to_lowercase(), sentence.place(&words)?, tightens))).flatten()
+        (does == tightens && !names_another(&sentence, &named.noun)).then(|| Some((sentence.text(&words).to_lowercase(), sentence.place(&words)?, tightens))).flatten()
     })?;
     let (does, way) = if tightens { ("tightened", "anticlockwise") } else { ("slackened", "clockwise") };
     Some(
@@ -32,6 +39,11 @@ pub(super) fn find(scope: Scope<'_>, procedure: &Procedure, step: &Step, thing: 
             .fix(format!("a left-hand thread is {does} {way}: say so; where something else turns this way, name it"))
             .about(format!("{}#{}", procedure.id, step.id)),
     )
+}
+
+/// Whether a sentence names something else that may be what turns: a shaft, and not the shaft nut.
+fn names_another(sentence: &Sentence<'_, '_>, noun: &str) -> bool {
+    (0..sentence.count()).any(|at| OTHERS.contains(&singular(sentence.word(at))) && singular(sentence.word(at + 1)) != noun && singular(sentence.word(at)) != noun)
 }
 
 /// A way of turning that stands alone in its sentence: the words, and whether it is the one that tightens a usual thread.
@@ -50,7 +62,7 @@ fn turned(sentence: &Sentence<'_, '_>) -> Option<(Range<usize>, bool)> {
     let before = words.start.checked_sub(1).map_or("", |before| sentence.word(before));
     // What runs clockwise is a shaft; what must not be turned so is no order.
     let other = matches!(before, "turns" | "runs" | "rotates" | "spins" | "turning" | "running" | "rotating" | "not" | "never" | "nor" | "of" | "than");
-    let seen = sentence.has(&["not", "never", "instead", "unlike", "usual", "usually"]);
+    let seen = sentence.has(&["seen", "viewed", "looking", "from", "not", "never", "instead", "unlike", "usual", "usually"]);
     (!other && !seen).then(|| (words.clone(), *tightens))
 }
 
