@@ -61,7 +61,9 @@ for (const name of ["index.html", "tarn-18/index.html", "tarn-18/torque-card.htm
 }
 
 test("a page of which half is lost on its way is shown all the same, if later", async () => {
-  const page = await windows.get(1280).newPage();
+  // A copy on the device would be whole.
+  const own = await browser.newContext({ serviceWorkers: "block" });
+  const page = await own.newPage();
   const whole = readFileSync(join(site, "tarn-18/index.html"), "utf8");
   await page.route("**/tarn-18/index.html", (route) => route.fulfill({ contentType: "text/html", body: whole.slice(0, whole.length / 2) }));
   await page.goto(`${server.address}tarn-18/index.html`);
@@ -76,7 +78,7 @@ test("a page of which half is lost on its way is shown all the same, if later", 
     }, milliseconds);
   assert.equal(await seenAfter(2900), "hidden");
   assert.equal(await seenAfter(3000), "visible");
-  await page.close();
+  await own.close();
 });
 
 test("no page asked for a file that is not there", () => {
