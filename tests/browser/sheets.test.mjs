@@ -25,7 +25,7 @@ const MOST_PAGES = {
   "close-crankcase": 4,
   "close-gearcase": 5,
   "crank-rods-pistons": 5,
-  "first-start": 7,
+  "first-start": 6,
   "head-valves-camshaft": 6,
   "pinion-height-and-backlash": 4,
   "propeller-shaft-carrier": 3,
