@@ -100,8 +100,9 @@ impl<'a> Job<'_, '_, 'a> {
             let words = at + 1..*next + 1;
             sentence.word(*next) != singular(sentence.word(*next)) && !sentence.word(*next).contains(['\'', '’']) && named.is_meant_by(sentence, &words)
         })?;
-        // ‘Two 8 bolts’: one of the numbers is a size.
-        let sized = (at + 1..noun).any(|at| sentence.word(at).starts_with(|sign: char| sign.is_ascii_digit()) || self.number_word_at(at).is_some());
+        // ‘Two 8 bolts’: one of the numbers is a size, and which one is not known.
+        let behind_another = at.checked_sub(1).is_some_and(|before| self.number_word_at(before).is_some());
+        let sized = behind_another || (at + 1..noun).any(|at| sentence.word(at).starts_with(|sign: char| sign.is_ascii_digit()) || self.number_word_at(at).is_some());
         let one_of_two = sentence.word(at) == "both" && (self.is_shared(named) || self.has_namesake(named));
         if sized || one_of_two {
             return None;
