@@ -88,6 +88,7 @@ mod still_on;
 mod swaps;
 mod text;
 mod torque;
+mod tried_loose;
 mod turning;
 mod uses;
 mod vague;
@@ -223,6 +224,7 @@ const FAMILIES: &[Family] = &[
     Family::of(stages::check),
     Family::of(starts::check),
     Family::of(still_on::check),
+    Family::of(tried_loose::check),
     Family::of(swaps::check),
     Family::of(text::check),
     Family::of(torque::check),

@@ -124,7 +124,7 @@ fn left_unsaid(walk: &Walk<'_>, at: usize, stop: &Moment<'_>) -> Option<Finding>
 }
 
 /// Whether an open item is about a thing at a moment.
-fn is_covered(walk: &Walk<'_>, thing: &ThingRef, at: usize) -> bool {
+pub(super) fn is_covered(walk: &Walk<'_>, thing: &ThingRef, at: usize) -> bool {
     walk.machine.may_mean(&thing.id) || is_said_open(walk, thing, at)
 }
 

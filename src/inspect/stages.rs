@@ -12,9 +12,9 @@ pub(super) static STAGES_NOT_RISING: Rule = Rule {
     severity: Severity::Error,
     summary: "A tightening stage is below the one before it.",
     explanation: Explanation {
-        finds: "Lists of torques in which one is lower than the torque before it. Two equal ones are a second pass, and may stand.",
+        finds: "Lists of torques in which one is lower than the torque before it, and, as a warning, a torque behind an angle. Two equal ones are a second pass, and may stand.",
         matters: "The wrench clicks at once and nothing moves: what was meant as the last stage is never done.",
-        may_be_wrong: "Where the source has the joint slackened in between: slacken it in the steps (loosen:), and list the second series as another fastener entry.",
+        may_be_wrong: "Where the source has the joint slackened in between: slacken it in the steps (loosen:), and list the second series as another fastener entry. A torque behind an angle is a check in a few sources: give it as a measure of its own.",
         example: "case-bolt: {torque: [10 N·m, 25 N·m, 18 N·m]}",
         instead: "case-bolt: {torque: [10 N·m, 18 N·m, 25 N·m]}",
     },
@@ -39,7 +39,7 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         for entry in lists.fasteners.values() {
             let unreadable = |field| lists.is_unreadable(ListKind::Fasteners, &entry.id, field);
             if !unreadable("torque") {
-                findings.extend(entry.what.torque.cases.iter().find_map(|case| falling(entry, case)));
+                findings.extend(entry.what.torque.cases.iter().find_map(|case| falling(entry, case).or_else(|| behind_an_angle(entry, case))));
                 findings.extend(angle_fault(scope, lists, entry));
             }
         }
@@ -65,6 +65,21 @@ fn falling(entry: &Entry<Fastener>, case: &Case<Torque>) -> Option<Finding> {
                 .about(format!("{}.torque", entry.id))
         })
     })
+}
+
+/// A torque behind an angle: nobody knows what torque the angle has led to.
+fn behind_an_angle(entry: &Entry<Fastener>, case: &Case<Torque>) -> Option<Finding> {
+    let stages = case.value.stages();
+    let at = stages.windows(2).position(|pair| matches!(pair, [before, stage] if before.dimension() == Dimension::Angle && stage.dimension() == Dimension::Torque))?;
+    let (angle, torque) = (stages.get(at)?, stages.get(at + 1)?);
+    Some(
+        Finding::new(&STAGES_NOT_RISING, case.place.clone(), format!("stage {} of {} is a torque behind an angle", at + 2, entry.name))
+            .severity(Severity::Warning)
+            .label("torque after the angle")
+            .figure(format!("{} behind {}: the angle has led past an unknown torque; the wrench clicks at once, or turns on", torque.written(), angle.written()))
+            .fix("look up the order in the source: torques first, then angles")
+            .about(format!("{}.torque", entry.id)),
+    )
 }
 
 fn angle_fault(scope: Scope<'_>, lists: &Lists, entry: &Entry<Fastener>) -> Option<Finding> {

@@ -6,6 +6,7 @@
 mod acts;
 mod build_schema;
 mod builds;
+mod expected;
 mod fingerprint;
 mod instant;
 mod ledger;

@@ -1,5 +1,6 @@
 //! Reading a node by its shape: every fault of form is found here, once, with its place.
 
+use super::expected;
 use super::reading::{Reading, Record, Written};
 use super::rules;
 use super::shape::{Field, Shape};
@@ -320,6 +321,8 @@ impl<'a> Reader<'a> {
     fn named(&mut self, of: &Shape, pairs: &[Pair]) -> Vec<(Spot<String>, Spot<Reading>)> {
         let mut named = Vec::new();
         for pair in pairs {
+            // A name such as `time:` leaves no doubt about what stands there, and a number without its unit is no time.
+            let of = if matches!(of, Shape::AnyQuantity) { expected::under(&pair.key) } else { of };
             if is_empty(&pair.node) {
                 self.empty_value(pair, &of.wanted());
             } else if let Some(value) = self.shape(of, &pair.node) {

@@ -364,7 +364,7 @@ static TURNS: &[Field] = &[
 
 static TESTS: &[Field] = &[
     Field::varied("kind", Shape::Words(&["function", "leak", "pressure", "run", "load"]), "what kind of test"),
-    Field::varied("expect", Shape::Either(&[Shape::Named(&Shape::AnyQuantity), Shape::Text]), "what it should show: words, or named quantities"),
+    Field::varied("expect", Shape::Either(&[Shape::Named(&Shape::AnyQuantity), Shape::Text]), "what it should show: words, or named quantities; a time, speed, pressure, load … needs a unit of its kind"),
     Field::varied("otherwise", Shape::Text, "what to do when it fails"),
 ];
 
