@@ -96,7 +96,17 @@ pub struct Finding {
     figures: Vec<String>,
     fix: String,
     about: Option<String>,
+    sought: Option<Sought>,
     answer: Option<Answer>,
+}
+
+/// Where something was looked for in vain: a finding may only follow from a fault there.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Sought {
+    /// In every list the place may name things of.
+    Lists,
+    /// Among the steps of a procedure, `MACHINE/PROCEDURE`.
+    Steps(String),
 }
 
 /// Who answers for a finding that stands all the same, and until when.
@@ -125,6 +135,7 @@ impl Finding {
             figures: Vec::new(),
             fix: String::new(),
             about: None,
+            sought: None,
             answer: None,
         }
     }
@@ -169,6 +180,19 @@ impl Finding {
     pub fn fix(mut self, fix: impl Into<String>) -> Self {
         self.fix = fix.into();
         self
+    }
+
+    /// Where it was looked for in vain.
+    #[must_use]
+    pub fn sought(mut self, sought: Sought) -> Self {
+        self.sought = Some(sought);
+        self
+    }
+
+    /// Where something was looked for in vain, if that is what it tells.
+    #[must_use]
+    pub fn sought_in(&self) -> Option<&Sought> {
+        self.sought.as_ref()
     }
 
     /// What the finding is about, as a waiver names it: `ID`, `ID.field` or `PROCEDURE#STEP`.

@@ -1,8 +1,8 @@
 //! Findings that only follow from another fault are held back until that one is mended: one mistake is told once.
 
-use super::{barriers, changes, deferrals, fasteners, links, order, parts, put_back, starts};
-use crate::finding::{FileId, FileTable, Finding, Place, Rule};
-use crate::manual::rules::{UNKNOWN_ID, USED_NOT_LISTED};
+use super::{barriers, changes, deferrals, fasteners, order, parts, put_back, starts};
+use crate::finding::{FileId, FileTable, Finding, Place, Rule, Sought};
+use crate::manual::rules::UNKNOWN_ID;
 use crate::source::rules::{DOUBLED_KEY, FRONT_MATTER_MISSING, FRONT_MATTER_UNCLOSED};
 use std::collections::BTreeSet;
 
@@ -41,7 +41,7 @@ fn of_headless(finding: &Finding, headless: &BTreeSet<FileId>, files: &FileTable
     }
     headless.iter().any(|other| {
         let (machine, procedure) = parts_of(files.name(*other));
-        let leads_there = is_one_of(finding, &[&links::BROKEN_OR_VAGUE_LINK, &UNKNOWN_ID]) && finding.message().starts_with(&format!("{procedure} has no step "));
+        let leads_there = matches!(finding.sought_in(), Some(Sought::Steps(whose)) if *whose == format!("{machine}/{procedure}"));
         leads_there || (parts_of(files.name(file)).0 == machine && is_one_of(finding, &LACKING))
     })
 }
@@ -50,7 +50,7 @@ fn of_headless(finding: &Finding, headless: &BTreeSet<FileId>, files: &FileTable
 fn of_doubled(finding: &Finding, doubled: &BTreeSet<FileId>, files: &FileTable) -> bool {
     let (machine, _) = parts_of(files.name(finding.place().file));
     let shares = |other: &FileId| *other == finding.place().file || parts_of(files.name(*other)) == (machine, "machine");
-    is_one_of(finding, &[&USED_NOT_LISTED]) && finding.message().ends_with("stands in no list") && doubled.iter().any(shares)
+    finding.sought_in() == Some(&Sought::Lists) && doubled.iter().any(shares)
 }
 
 /// `tarn-18/close-gearcase.md` as machine and procedure.

@@ -2,7 +2,7 @@
 
 use super::Context;
 use super::prose::runs_outside_links;
-use crate::finding::{Explanation, Finding, Place, Rule, Severity, nearest};
+use crate::finding::{Explanation, Finding, Place, Rule, Severity, Sought, nearest};
 use crate::manual::{Machine, Manual, Procedure};
 use crate::source::{Inline, each_inline};
 
@@ -76,7 +76,7 @@ fn see(manual: &Manual, machine: &Machine, procedure: &Procedure, target: &str, 
         return None;
     }
     let known = found.steps.iter().map(|s| s.id.as_str());
-    Some(broken(place, format!("{} has no step ‘{step}’", found.title), nearest(step, known)))
+    Some(broken(place, format!("{} has no step ‘{step}’", found.title), nearest(step, known)).sought(Sought::Steps(format!("{}/{name}", machine.id))))
 }
 
 /// A link to another machine.
@@ -92,7 +92,8 @@ fn see_elsewhere(manual: &Manual, other: &str, name: &str, step: Option<&str>, p
     if found.number(step).is_some() {
         return None;
     }
-    Some(broken(place, format!("{} has no step ‘{step}’", found.title), nearest(step, found.steps.iter().map(String::as_str))))
+    let broken = broken(place, format!("{} has no step ‘{step}’", found.title), nearest(step, found.steps.iter().map(String::as_str)));
+    Some(broken.sought(Sought::Steps(format!("{other}/{name}"))))
 }
 
 fn broken(place: &Place, message: String, near: Option<&str>) -> Finding {

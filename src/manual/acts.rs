@@ -4,7 +4,7 @@ use super::lists::{ListKind, Scope, ThingRef};
 use super::model::{Act, Machine, Manual};
 use super::rules;
 use super::verb::{VERBS, Verb};
-use crate::finding::{Finding, Place, nearest};
+use crate::finding::{Finding, Place, Sought, nearest};
 use crate::source::ActText;
 
 /// An act whose ids have not been looked up yet.
@@ -259,7 +259,7 @@ impl Resolver<'_, '_> {
                 || format!("list it under {wanted}"),
                 |near| format!("did you mean ‘{near}’? Otherwise list it under {wanted}"),
             );
-            Finding::new(&rules::USED_NOT_LISTED, place, format!("‘{id}’ stands in no list")).label("used here, listed nowhere").fix(fix)
+            Finding::new(&rules::USED_NOT_LISTED, place, format!("‘{id}’ stands in no list")).label("used here, listed nowhere").fix(fix).sought(Sought::Lists)
         };
         self.findings.push(finding.about(id.to_owned()));
     }

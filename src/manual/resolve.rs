@@ -9,7 +9,7 @@ use super::rules;
 use super::things::{Entry, Faces, Fastener, Seal, Spot};
 use super::varied::Varied;
 use super::verb::Verb;
-use crate::finding::{FileId, Finding, Place, nearest};
+use crate::finding::{FileId, Finding, Place, Sought, nearest};
 use std::collections::BTreeSet;
 
 /// Media that need no entry.
@@ -210,7 +210,8 @@ impl Checker<'_, '_> {
     /// `PROCEDURE#STEP` of the same machine.
     fn finish(&mut self, machine: &Machine, target: &Spot<String>) {
         let (procedure, step) = target.value.split_once('#').unwrap_or((target.value.as_str(), ""));
-        let (message, fix) = match machine.procedure(procedure) {
+        let found = machine.procedure(procedure);
+        let (message, fix) = match found {
             None => {
                 let near = nearest(procedure, machine.procedures.iter().map(|p| p.id.as_str()));
                 (format!("{} has no procedure ‘{procedure}’", machine.name), near.map(|near| format!("did you mean ‘{near}’?")))
@@ -222,11 +223,11 @@ impl Checker<'_, '_> {
             }
             Some(_) => return,
         };
-        self.findings.push(
-            Finding::new(&rules::UNKNOWN_ID, target.place.clone(), message)
-                .label("not there")
-                .fix(fix.unwrap_or_else(|| "write PROCEDURE#STEP of the same machine".to_owned())),
-        );
+        let finding = Finding::new(&rules::UNKNOWN_ID, target.place.clone(), message)
+            .label("not there")
+            .fix(fix.unwrap_or_else(|| "write PROCEDURE#STEP of the same machine".to_owned()));
+        // The procedure is there, so it is the step that is not.
+        self.findings.push(if found.is_some() { finding.sought(Sought::Steps(format!("{}/{procedure}", machine.id))) } else { finding });
     }
 
     /// `fill:gear-oil`, or a verb alone.
