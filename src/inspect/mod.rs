@@ -37,6 +37,7 @@ mod held;
 mod holds;
 mod holes;
 mod joints;
+mod keyed;
 mod kit_list;
 mod kits;
 mod kits_to_get;
@@ -181,6 +182,7 @@ const FAMILIES: &[Family] = &[
     Family::of(holds::check),
     Family::of(holes::check),
     Family::of(joints::check),
+    Family::of(keyed::check),
     Family::of(joints::check_away),
     Family::of(kits::check),
     Family::that_looks_further(links::check),
