@@ -70,6 +70,7 @@ mod reuse;
 mod rings;
 mod safety;
 mod seal_fit;
+mod seal_seats;
 mod seal_sides;
 mod seal_tracks;
 mod sealants;
@@ -211,6 +212,7 @@ const FAMILIES: &[Family] = &[
     Family::of(rings::check),
     Family::of(safety::check),
     Family::of(seal_fit::check),
+    Family::of(seal_seats::check),
     Family::of(seal_sides::check),
     Family::of(seal_tracks::check),
     Family::of(sealants::check),
