@@ -31,6 +31,7 @@ mod followers;
 mod formula;
 mod glossary;
 mod harvest;
+mod hazards_said;
 mod heat_checks;
 mod heat_work;
 mod held;
@@ -177,6 +178,7 @@ const FAMILIES: &[Family] = &[
     Family::of(fits::check),
     Family::of(glossary::check),
     Family::of(harvest::check),
+    Family::of(hazards_said::check),
     Family::of(heat_checks::check),
     Family::of(heat_work::check),
     Family::of(held::check),
