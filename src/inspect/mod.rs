@@ -32,6 +32,7 @@ mod formula;
 mod glossary;
 mod harvest;
 mod hazards_said;
+mod heat_bonds;
 mod heat_checks;
 mod heat_work;
 mod held;
@@ -179,6 +180,7 @@ const FAMILIES: &[Family] = &[
     Family::of(glossary::check),
     Family::of(harvest::check),
     Family::of(hazards_said::check),
+    Family::of(heat_bonds::check),
     Family::of(heat_checks::check),
     Family::of(heat_work::check),
     Family::of(held::check),
