@@ -20,6 +20,7 @@ mod change_lines;
 mod changes;
 mod claims;
 mod counts;
+mod covered_over;
 mod crew;
 mod deferrals;
 mod every;
@@ -172,6 +173,7 @@ const FAMILIES: &[Family] = &[
     Family::of(change_lines::check),
     Family::of(claims::check),
     Family::of(counts::check),
+    Family::of(covered_over::check),
     Family::of(deferrals::check),
     Family::of(fasteners::check),
     Family::of(film::check),
