@@ -23,6 +23,7 @@ mod counts;
 mod covered_over;
 mod crew;
 mod deferrals;
+mod done_words;
 mod every;
 mod fasteners;
 mod film;
@@ -93,6 +94,7 @@ mod still_on;
 mod swaps;
 mod text;
 mod torque;
+mod turned_words;
 mod turning;
 mod uses;
 mod vague;
@@ -175,6 +177,7 @@ const FAMILIES: &[Family] = &[
     Family::of(counts::check),
     Family::of(covered_over::check),
     Family::of(deferrals::check),
+    Family::of(done_words::check),
     Family::of(fasteners::check),
     Family::of(film::check),
     Family::of(film_corrections::check),
@@ -236,6 +239,7 @@ const FAMILIES: &[Family] = &[
     Family::of(swaps::check),
     Family::of(text::check),
     Family::of(torque::check),
+    Family::of(turned_words::check),
     Family::of(turning::check),
     Family::of(vague::check),
     Family::of(vapour::check),
