@@ -14,7 +14,9 @@ use std::ops::Range;
 /// How a sentence ends that says nothing is left.
 const ENDS: [&str; 5] = ["done", "finished", "complete", "completed", "ready"];
 /// What is finished as a whole.
-const WHOLES: [&str; 9] = ["work", "job", "build", "rebuild", "assembly", "machine", "motor", "engine", "overhaul"];
+const WHOLES: [&str; 15] = [
+    "work", "job", "build", "rebuild", "overhaul", "assembly", "machine", "motor", "engine", "unit", "gearcase", "gearbox", "crankcase", "powerhead", "transmission",
+];
 /// Words that take it back.
 const BUT: [&str; 19] = [
     "not", "never", "no", "nearly", "almost", "until", "when", "once", "if", "before", "after", "but", "except", "only", "half", "unless", "because", "far", "today",
