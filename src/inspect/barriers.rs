@@ -41,7 +41,7 @@ pub(super) static FINISHED_WITH_OPEN_ITEMS: Rule = Rule {
     severity: Severity::Error,
     summary: "The machine is signed off while something is open.",
     explanation: Explanation {
-        finds: "sign: acts before which an open item has been left and not yet finished, or a fastener is not yet tight, a thing in for a trial or a temporary one in place that a later act finishes.",
+        finds: "sign: acts before which an open item has been left and not yet finished, or a fastener is not yet tight, a thing in for a trial or a temporary one in place that a later act finishes. As a warning: a sentence that says no more than that the work, the machine, a case or what the procedure's title names is done, finished, complete or ready, in a procedure that leaves something open.",
         matters: "A signature says that nothing is left to do.",
         may_be_wrong: "Never: hold: is for stopping and looking, sign: for nothing open.",
         example: "[Signed off](sign:editor)   while the brake adjuster is provisional",

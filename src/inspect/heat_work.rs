@@ -41,7 +41,7 @@ pub(super) static HEAT_OVER_PART_LIMIT: Rule = Rule {
     severity: Severity::Error,
     summary: "A part is heated beyond what it may be.",
     explanation: Explanation {
-        finds: "heats: whose highest temperature lies above the limit: of the part they warm, or of a bearing or part that already sits in it (in:); for a bearing without a limit: above 120 °C (common practice). A bearing that goes in cold is silent.",
+        finds: "heats: whose highest temperature lies above the limit: of the part they warm, or of a bearing or part that already sits in it (in:); for a bearing without a limit: above 120 °C (common practice). A bearing that goes in cold is silent. As a warning: above what a locker or sealant stands (service:) that has been used on a fastener holding the part, or in a bead on it, before the heat; one that is heated to come undone (loosen:, remove: next) is silent.",
         matters: "Coatings let go, hardened steel goes soft, cages melt.",
         may_be_wrong: "Where the maker allows more: write the part's own limit:.",
         example: "heats: {warm-housing: {of: housing, to: 180 ± 5 °C}}   with housing: {limit: max 150 °C}",
@@ -57,7 +57,7 @@ pub(super) fn is_hot(heat: &Entry<Heat>, variant: &Combination) -> bool {
     hottest(heat, variant).is_none_or(|hottest| hottest > HOT)
 }
 
-fn hottest(heat: &Entry<Heat>, variant: &Combination) -> Option<f64> {
+pub(super) fn hottest(heat: &Entry<Heat>, variant: &Combination) -> Option<f64> {
     let (low, high) = heat.what.to.get(variant)?.low_high();
     high.or(low)
 }

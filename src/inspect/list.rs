@@ -1,6 +1,6 @@
 //! Every rule there is, whichever stage finds it.
 
-use super::{against_list, amounts, balloons, barriers, bearings, bolts, burdens, chains, change_lines, changes, claims, counts, deferrals, fasteners, film, film_corrections, fits, glossary, harvest, heat_checks, heat_work, held, holds, holes, joints, kits, links, live, locker_choice, locker_place, locker_work, lockers, locking, measures, order, overload, parts, patterns, phrases, pictures, pressures, put_back, readings, records, retorque, reuse, rings, safety, seal_fit, seal_sides, seal_tracks, sealants, seals, sent_away, sessions, shims, sides, slips, sourced, spares, stages, starts, still_on, swaps, text, torque, tried_loose, turning, vague, vapour, variant_links, variants, waits, waivers, walk, work_words, wrenches};
+use super::{against_list, amounts, balloons, barriers, bearings, bolts, burdens, chains, change_lines, changes, claims, counts, deferrals, fasteners, film, film_corrections, fits, glossary, harvest, hazards_said, heat_checks, heat_work, held, holds, holes, joints, keyed, kits, links, live, locker_choice, locker_place, locker_work, lockers, locking, measures, order, overload, parts, patterns, phrases, pictures, pressures, put_back, readings, records, retorque, reuse, rings, safety, seal_fit, seal_sides, seal_tracks, sealants, seals, sent_away, sessions, shims, sides, slips, sourced, spares, stages, starts, still_on, swaps, text, torque, tried_loose, turning, vague, vapour, variant_links, variants, waits, waivers, walk, work_words, wrenches};
 use crate::finding::Rule;
 use crate::{manual, source};
 
@@ -62,6 +62,7 @@ static RULES: &[&Rule] = &[
     &burdens::FOOD_CONTAINER,
     &chains::FORMULA_UNREADABLE,
     &holes::FOULS_MOVING_PART,
+    &hazards_said::FUEL_AS_CLEANER,
     &joints::GASKET_CRUSHED_EARLY,
     &counts::GASKET_REUSED,
     &pressures::GAUGE_OR_ABSOLUTE,
@@ -79,6 +80,7 @@ static RULES: &[&Rule] = &[
     &slips::INCH_MM_SLIP,
     &swaps::INHERITED_VALUE_UNCHECKED,
     &measures::INSTRUMENT_TOO_COARSE,
+    &keyed::KEY_LEFT_OUT,
     &sides::LEFT_HAND_UNMARKED,
     &burdens::LIFT,
     &measures::LIMIT_INSIDE_SPEC,

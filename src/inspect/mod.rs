@@ -20,8 +20,10 @@ mod change_lines;
 mod changes;
 mod claims;
 mod counts;
+mod covered_over;
 mod crew;
 mod deferrals;
+mod done_words;
 mod every;
 mod fasteners;
 mod film;
@@ -31,12 +33,15 @@ mod followers;
 mod formula;
 mod glossary;
 mod harvest;
+mod hazards_said;
+mod heat_bonds;
 mod heat_checks;
 mod heat_work;
 mod held;
 mod holds;
 mod holes;
 mod joints;
+mod keyed;
 mod kit_list;
 mod kits;
 mod kits_to_get;
@@ -69,6 +74,7 @@ mod reuse;
 mod rings;
 mod safety;
 mod seal_fit;
+mod seal_seats;
 mod seal_sides;
 mod seal_tracks;
 mod sealants;
@@ -89,6 +95,7 @@ mod swaps;
 mod text;
 mod torque;
 mod tried_loose;
+mod turned_words;
 mod turning;
 mod uses;
 mod vague;
@@ -169,19 +176,24 @@ const FAMILIES: &[Family] = &[
     Family::of(change_lines::check),
     Family::of(claims::check),
     Family::of(counts::check),
+    Family::of(covered_over::check),
     Family::of(deferrals::check),
+    Family::of(done_words::check),
     Family::of(fasteners::check),
     Family::of(film::check),
     Family::of(film_corrections::check),
     Family::of(fits::check),
     Family::of(glossary::check),
     Family::of(harvest::check),
+    Family::of(hazards_said::check),
+    Family::of(heat_bonds::check),
     Family::of(heat_checks::check),
     Family::of(heat_work::check),
     Family::of(held::check),
     Family::of(holds::check),
     Family::of(holes::check),
     Family::of(joints::check),
+    Family::of(keyed::check),
     Family::of(joints::check_away),
     Family::of(kits::check),
     Family::that_looks_further(links::check),
@@ -210,6 +222,7 @@ const FAMILIES: &[Family] = &[
     Family::of(rings::check),
     Family::of(safety::check),
     Family::of(seal_fit::check),
+    Family::of(seal_seats::check),
     Family::of(seal_sides::check),
     Family::of(seal_tracks::check),
     Family::of(sealants::check),
@@ -228,6 +241,7 @@ const FAMILIES: &[Family] = &[
     Family::of(swaps::check),
     Family::of(text::check),
     Family::of(torque::check),
+    Family::of(turned_words::check),
     Family::of(turning::check),
     Family::of(vague::check),
     Family::of(vapour::check),

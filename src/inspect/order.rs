@@ -42,7 +42,7 @@ pub(super) static TEMPORARY_LEFT_IN: Rule = Rule {
     severity: Severity::Error,
     summary: "Something that must come out again stays in.",
     explanation: Explanation {
-        finds: "Fasteners and parts marked temporary: true that are in place, all or some of them, at the end of the build.",
+        finds: "Fasteners and parts marked temporary: true that are in place, all or some of them, at the end of the build. As a warning: fit: of a part over one that comes out only later: one that its covers: names, that sits in a part it covers (in:), or that lies under it (under:).",
         matters: "A slave bolt in a case, or an old nut left on, is found when it has done its damage.",
         may_be_wrong: "Never: write the step that takes it out.",
         example: "[Two slave bolts in](start:slave-bolt)   and no remove:slave-bolt",
@@ -218,7 +218,7 @@ fn covered(walk: &Walk<'_>, at: usize, moment: &Moment<'_>) -> Option<Finding> {
     if entry.what.covers.is_empty() || crushes_a_gasket(walk, at, &cover.id) {
         return None;
     }
-    entry.what.covers.iter().find_map(|covered| {
+    entry.what.covers.iter().filter(|covered| !is_out_for_good(walk, &covered.value, at)).find_map(|covered| {
         let open = unfinished(walk, &covered.value, at)?;
         let Unfinished { name, state, since } = &open;
         let finding = Finding::new(&COVERED_BEFORE_FINAL, moment.act.place.clone(), format!("{} goes on over {name}, which is {state}", entry.name))
@@ -231,6 +231,12 @@ fn covered(walk: &Walk<'_>, at: usize, moment: &Moment<'_>) -> Option<Finding> {
             None => finding,
         })
     })
+}
+
+/// Whether what a cover names is a temporary thing that is out: so it must be before the cover goes on.
+fn is_out_for_good(walk: &Walk<'_>, id: &str, at: usize) -> bool {
+    let found = ListKind::THINGS.iter().find_map(|kind| find_in_machine(walk.machine, *kind, id));
+    found.is_some_and(|(thing, _)| lists_of(walk.machine, &thing).is_some_and(|lists| is_temporary(lists, &thing)) && !walk.state_before(&thing, at).0.is_in_place())
 }
 
 /// Something that is not finished: its name, how it stands, and the moment that left it so.

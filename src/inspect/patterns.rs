@@ -3,7 +3,7 @@
 use super::Context;
 use super::torque::beside;
 use crate::finding::{Explanation, Finding, Rule, Severity};
-use crate::manual::{Case, Combination, Entry, Fastener, Layout, Lists};
+use crate::manual::{Case, Combination, Entry, Fastener, Layout, Lists, Machine, Part};
 use crate::trade::order::{self, OrderFault, check as check_order, propose};
 
 /// A group of fasteners has no order.
@@ -12,7 +12,7 @@ pub(super) static PATTERN_MISSING: Rule = Rule {
     severity: Severity::Warning,
     summary: "Four or more bolts of one joint have no tightening order.",
     explanation: Explanation {
-        finds: "Groups of four or more fasteners of role clamp, cover or angle that hold a part (holds:) and have neither order: nor layout:.",
+        finds: "Groups of four or more fasteners of role clamp, cover or angle that hold a part (holds:) and have neither order: nor layout:; an error where there are six or more and a gasket is held, or a bead lies on what they hold.",
         matters: "Bolts pulled down one after the other round a flange tilt it and leave a gap on the far side.",
         may_be_wrong: "Where each holds something of its own: give them their own ids.",
         example: "cover-bolt: {count: 12, role: cover, holds: [cover]}",
@@ -36,12 +36,14 @@ pub(super) static PATTERN_INVALID: Rule = Rule {
 
 /// The fewest fasteners that need an order.
 const NEEDS_ORDER_FROM: u64 = 4;
+/// The fewest that need one over a gasket or bead, whatever the joint.
+const SEALED_NEEDS_ORDER_FROM: u64 = 6;
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     for machine in &context.manual.machines {
         for lists in machine.procedures.iter().map(|procedure| &procedure.lists).chain([&machine.lists]) {
             for entry in lists.fasteners.values() {
-                findings.extend(missing(lists, entry));
+                findings.extend(missing(machine, lists, entry));
                 for case in &entry.what.order.cases {
                     findings.extend(invalid(entry, case));
                 }
@@ -50,18 +52,34 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     }
 }
 
-fn missing(lists: &Lists, entry: &Entry<Fastener>) -> Option<Finding> {
+fn missing(machine: &Machine, lists: &Lists, entry: &Entry<Fastener>) -> Option<Finding> {
     let fastener = &entry.what;
     let count = fastener.count.cases.iter().map(|case| case.value).max()?;
     let flange = fastener.role.first().is_some_and(|role| matches!(role.as_str(), "clamp" | "cover" | "angle")) && !fastener.holds.is_empty();
     let unread = ["order", "layout"].iter().any(|field| lists.is_unreadable(crate::manual::ListKind::Fasteners, &entry.id, field));
     let given = fastener.order.is_given() || fastener.layout.is_given() || unread;
     (flange && count >= NEEDS_ORDER_FROM && !given).then(|| {
-        Finding::new(&PATTERN_MISSING, entry.id_place.clone(), format!("{} has {count} pieces and no tightening order", entry.name))
+        let sealed = if count >= SEALED_NEEDS_ORDER_FROM { sealed_by(machine, entry) } else { None };
+        let finding = Finding::new(&PATTERN_MISSING, entry.id_place.clone(), format!("{} has {count} pieces and no tightening order", entry.name));
+        let finding = match sealed {
+            Some(seal) => finding.severity(Severity::Error).figure(format!("{seal} lies in the joint: pulled down on one side first, it leaks on the other")),
+            None => finding,
+        };
+        finding
             .label("in what order?")
             .fix(format!("say where they sit, and the order is worked out: layout: {{circle: {count}}}; or give the source's: order: […]"))
             .about(format!("{}.order", entry.id))
     })
+}
+
+/// The gasket or bead in a joint, by name.
+fn sealed_by<'m>(machine: &'m Machine, entry: &Entry<Fastener>) -> Option<&'m str> {
+    let lists = || machine.procedures.iter().map(|procedure| &procedure.lists).chain([&machine.lists]);
+    let held = |id: &str| entry.what.holds.iter().any(|held| held.value == id);
+    let is_gasket = |part: &&Entry<Part>| held(&part.id) && part.what.kind.first().is_some_and(|kind| kind == "gasket");
+    let gasket = lists().flat_map(|lists| lists.parts.values()).find(is_gasket).map(|part| part.name.as_str());
+    let bead = || lists().flat_map(|lists| lists.beads.values()).find(|bead| bead.what.between.iter().any(|face| held(&face.value))).map(|bead| bead.name.as_str());
+    gasket.or_else(bead)
 }
 
 fn invalid(entry: &Entry<Fastener>, case: &Case<Vec<u64>>) -> Option<Finding> {

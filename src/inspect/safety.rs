@@ -16,7 +16,7 @@ pub(super) static HAZARD_WITHOUT_PPE: Rule = Rule {
     severity: Severity::Error,
     summary: "Work with heat, pressure, load, springs, chips or solvent names no protection.",
     explanation: Explanation {
-        finds: "heat:, tests of kind pressure, run or load, springs and circlips put in or taken out, nuts staked, and solvents put on, in a step before or in which no tool of kind protection against that hazard is in use (tool:, also inside a notice).",
+        finds: "heat:, tests of kind pressure, run or load, springs and circlips put in or taken out, nuts staked, and solvents put on, in a step before or in which no tool of kind protection against that hazard is in use (tool:, also inside a notice). As a warning, sentences that order to grind, drill, chisel, wire-brush or blast, that work with compressed air, or with acid or paint stripper, where nothing up to that step speaks of eyes, a shield, goggles, gloves or the like; what a sentence forbids is silent, and what a link shows elsewhere.",
         matters: "Whoever reads the step reaches for what it names, and for nothing else.",
         may_be_wrong: "Where the part is a spring too weak to hurt: list it as kind: other.",
         example: "[Warm the carrier on the plate](heat:warm-carrier)",
@@ -96,16 +96,8 @@ fn unprotected(scope: Scope<'_>, procedure: &Procedure, findings: &mut Vec<Findi
     for (act, tools) in with_tools(procedure) {
         let Some(hazards) = hazards(scope, act) else { continue };
         let hazard = words(hazards);
-        let protected = tools.iter().filter_map(|id| scope.entry(|lists| &lists.tools, id)).any(|tool| {
-            tool.what.kind.as_deref() == Some("protection") && tool.what.against.iter().any(|against| hazards.contains(&against.as_str()))
-        });
-        if !protected && told.insert(hazards) {
-            let known: Vec<String> = scope
-                .homes()
-                .flat_map(|(_, lists)| lists.tools.values())
-                .filter(|tool| tool.what.against.iter().any(|against| hazards.contains(&against.as_str())))
-                .map(|tool| format!("[{}](tool:{})", tool.name, tool.id))
-                .collect();
+        if !protects(scope, &tools, hazards) && told.insert(hazards) {
+            let known = known_protections(scope, hazards);
             let fix = if known.is_empty() {
                 format!("list one (kind: protection, against: [{}]) and name it in a notice before this act", hazards.join(", "))
             } else {
@@ -119,6 +111,19 @@ fn unprotected(scope: Scope<'_>, procedure: &Procedure, findings: &mut Vec<Findi
             );
         }
     }
+}
+
+/// Whether one of some tools in use protects against one of some hazards.
+pub(super) fn protects(scope: Scope<'_>, tools: &BTreeSet<&str>, hazards: &[&str]) -> bool {
+    tools.iter().filter_map(|id| scope.entry(|lists| &lists.tools, id)).any(|tool| {
+        tool.what.kind.as_deref() == Some("protection") && tool.what.against.iter().any(|against| hazards.contains(&against.as_str()))
+    })
+}
+
+/// What the lists have against one of some hazards, each as it is named in a text.
+pub(super) fn known_protections(scope: Scope<'_>, hazards: &[&str]) -> Vec<String> {
+    let tools = scope.homes().flat_map(|(_, lists)| lists.tools.values());
+    tools.filter(|tool| tool.what.against.iter().any(|against| hazards.contains(&against.as_str()))).map(|tool| format!("[{}](tool:{})", tool.name, tool.id)).collect()
 }
 
 /// Acts whose hazard needs a notice in their own step, before them.

@@ -3,7 +3,8 @@
 use super::measures::short;
 use super::{Context, every};
 use crate::finding::{Explanation, Finding, Place, Rule, Severity};
-use crate::manual::{Bearing, Entry, ListKind, Lists, Scope, Seal, ThingRef, Verb};
+use crate::manual::{Bearing, Entry, Faces, ListKind, Lists, Scope, Seal, ThingRef, Verb};
+use crate::trade::seal::{Medium, Rubber, Verdict};
 use std::collections::BTreeSet;
 
 /// A seal has no depth, or covers a vent.
@@ -26,7 +27,7 @@ pub(super) static SEAL_LUBE: Rule = Rule {
     severity: Severity::Warning,
     summary: "A seal's lip goes on dry, or with something it does not stand.",
     explanation: Explanation {
-        finds: "Shaft seals that a step fits, that have no lip: and that nothing is put on (apply:) before; and, as an error, EPDM with anything on a mineral base (common practice: EPDM swells in mineral oil).",
+        finds: "Shaft seals that a step fits, that have no lip: and that nothing is put on (apply:) before; and, as an error, seals whose rubber (NBR, HNBR, ACM, EPDM, silicone, FKM: names of ISO 1629) does not stand what is on their lip or what they look at: EPDM anything on a mineral base or petrol, silicone petrol and silicone grease, ACM petrol and water, all but EPDM and silicone glycol brake fluid (common practice). An oil or grease whose base: nobody states is not judged.",
         matters: "The first turns burn the edge off a dry lip: it leaks from the first day.",
         may_be_wrong: "Seals that must run in dry, as some of PTFE: write type: ptfe-lip.",
         example: "drum-seal: {type: rotary-lip, …}\n[Press the seal in](fit:drum-seal)",
@@ -54,11 +55,11 @@ pub(super) static SEAL_SIZE_MISMATCH: Rule = Rule {
     severity: Severity::Error,
     summary: "A seal or bearing does not have the size of its shaft or bore.",
     explanation: Explanation {
-        finds: "Seals and bearings whose inside diameter is not smaller than the outside one, and bearings whose fit: names a bore or shaft more than 0.3 mm from the bearing's own.",
+        finds: "Seals and bearings whose inside diameter is not smaller than the outside one, bearings whose fit: names a bore or shaft more than 0.3 mm from the bearing's own, and seals whose shaft: lies more than 0.3 mm, or bore: more than 0.05 mm, from their size, shaft × bore × width (ISO 6194-1). As a note: two seals, or a seal and a bearing, beside each other in a row (shafts:), with at most grease or air between, that differ inside, where none of them names its shaft.",
         matters: "A seal two millimetres too small goes on, once, and leaks; a bearing two millimetres too small stays in the box while the housing cools.",
         may_be_wrong: "Where a bush lies between: give the diameter the bearing itself sits on or in.",
-        example: "carrier-bearing: {size: 30x62x16 mm, fit: {bore: 60 mm}}",
-        instead: "carrier-bearing: {size: 30x62x16 mm, fit: {bore: 62 mm}}",
+        example: "carrier-bearing: {size: 30x62x16 mm, fit: {bore: 60 mm}}   drum-seal: {size: 42x62x8 mm, shaft: 45 mm}",
+        instead: "carrier-bearing: {size: 30x62x16 mm, fit: {bore: 62 mm}}   drum-seal: {size: 45x62x8 mm, shaft: 45 mm}",
     },
 };
 
@@ -144,18 +145,57 @@ fn dry(lists: &Lists, entry: &Entry<Seal>, greased: bool) -> Option<Finding> {
     })
 }
 
+/// A seal whose rubber does not stand what its lip is greased with, or what it looks at.
 fn swelling(scope: Scope<'_>, entry: &Entry<Seal>) -> Option<Finding> {
-    let rubber = entry.what.material.first().filter(|material| material.eq_ignore_ascii_case("EPDM"))?;
-    let lip = entry.what.lip.cases.first()?;
-    let material = scope.entry(|lists| &lists.materials, &lip.value)?;
-    (material.what.base.as_deref() == Some("mineral")).then(|| {
-        Finding::new(&SEAL_LUBE, lip.place.clone(), format!("{} does not stand {}", entry.name, material.name))
-            .severity(Severity::Error)
-            .label("swells")
-            .figure(format!("{rubber} swells in anything on a mineral base (common practice)"))
-            .fix("take silicone grease, or another rubber, as the maker of the seal has it")
-            .about(format!("{}.lip", entry.id))
+    entry.what.material.cases.iter().find_map(|case| {
+        let rubber = Rubber::find(&case.value)?;
+        let lip = entry.what.lip.cases_within(&case.when).map(|lip| (lip.value.as_str(), &lip.place, "lip"));
+        let faces = entry.what.faces.cases_within(&case.when).filter_map(|faces| match &faces.value {
+            Faces::Toward(features) => Some(features),
+            Faces::Either => None,
+        });
+        let sides = faces.flatten().map(|(_, of)| (of.value.as_str(), &of.place, "faces"));
+        lip.chain(sides).find_map(|(id, place, field)| {
+            let (medium, name) = touched(scope, id)?;
+            (rubber.against(medium) == Verdict::Unfit).then(|| {
+                Finding::new(&SEAL_LUBE, place.clone(), format!("{} does not stand {name}", entry.name))
+                    .severity(Severity::Error)
+                    .label("swells, hardens or falls apart")
+                    .related(case.place.clone(), "its rubber")
+                    .figure(format!("{} (ISO 1629) does not stand {} (common practice)", case.value, medium_words(medium)))
+                    .fix("take another lubricant or another rubber, as the maker of the seal has it")
+                    .about(format!("{}.{field}", entry.id))
+            })
+        })
     })
+}
+
+/// What a seal touches under an id, where its nature is certain: an oil or grease by its base, which a list must state.
+fn touched<'a>(scope: Scope<'a>, id: &'a str) -> Option<(Medium, &'a str)> {
+    let Some(material) = scope.entry(|lists| &lists.materials, id) else {
+        return matches!(id, "fuel" | "water").then(|| Medium::find(id, None)).flatten().map(|medium| (medium, id));
+    };
+    let (kind, base) = (material.what.kind.as_deref()?, material.what.base.as_deref());
+    let name = material.name.to_lowercase();
+    let is_brake_fluid = name.contains("brake fluid") && !["mineral", "silicone"].iter().any(|other| name.contains(other));
+    let medium = match (kind, base) {
+        ("fuel", _) => Medium::find(kind, None),
+        ("oil" | "grease", Some(base)) => Medium::find(kind, Some(base)),
+        ("other" | "oil", None | Some("glycol")) if is_brake_fluid => Some(Medium::BrakeFluid),
+        _ => None,
+    };
+    medium.map(|medium| (medium, material.name.as_str()))
+}
+
+fn medium_words(medium: Medium) -> &'static str {
+    match medium {
+        Medium::MineralOil | Medium::MineralGrease => "anything on a mineral base",
+        Medium::SiliconeGrease => "silicone grease",
+        Medium::Fuel => "petrol and its like",
+        Medium::BrakeFluid => "glycol brake fluid",
+        Medium::Water => "water for long",
+        _ => "it",
+    }
 }
 
 fn no_sleeve(entry: &Entry<Seal>) -> Option<Finding> {

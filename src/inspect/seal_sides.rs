@@ -88,7 +88,7 @@ fn sitting<'a>(scope: Scope<'a>, sits: &'a [Spot<String>], at: usize, spot: &'a 
     Some(Sitting { at, seal, left, right })
 }
 
-fn is_medium(scope: Scope<'_>, id: &str) -> bool {
+pub(super) fn is_medium(scope: Scope<'_>, id: &str) -> bool {
     MEDIA.contains(&id) || scope.find(ListKind::Materials, id).is_some()
 }
 
@@ -98,7 +98,7 @@ fn runs(medium: &str) -> bool {
 }
 
 /// Water, oil and other liquids; not grease.
-fn is_liquid(scope: Scope<'_>, medium: &str) -> bool {
+pub(super) fn is_liquid(scope: Scope<'_>, medium: &str) -> bool {
     let kind = scope.entry(|lists| &lists.materials, medium).and_then(|material| material.what.kind.as_deref());
     runs(medium) && !matches!(kind, Some("grease" | "anti-seize"))
 }

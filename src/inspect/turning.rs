@@ -12,7 +12,7 @@ pub(super) static ROTATION_SENSE_MISSING: Rule = Rule {
     severity: Severity::Warning,
     summary: "A shaft is turned, and nobody says which way, seen from where.",
     explanation: Explanation {
-        finds: "Turns that a step makes (turn:) and that have no sense:, or a sense without viewed_from:.",
+        finds: "Turns that a step makes (turn:) and that have no sense:, or a sense without viewed_from:; and sentences that turn a crank, camshaft or flywheel, or an engine over, to a mark, notch, pointer or dead centre, in a step without turn: that says neither clockwise nor anticlockwise nor otherwise which way.",
         matters: "Clockwise from the flywheel is anticlockwise from the other end; a pump's vanes turned back break, a belt jumps.",
         may_be_wrong: "Where the way does not matter: say clockwise all the same, so that nobody wonders.",
         example: "crank-twice: {of: crank, amount: 2 turn}",

@@ -294,6 +294,8 @@ fn seal(r: &Record) -> Seal {
         faces: r.varied("faces", faces),
         pair: r.texts("pair"),
         depth: r.quantities("depth"),
+        shaft: r.quantities("shaft"),
+        bore: r.quantities("bore"),
         lip: r.texts("lip"),
         within: r.texts("in"),
         over: r.texts("over"),

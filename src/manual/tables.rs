@@ -211,6 +211,8 @@ static SEALS: &[Field] = &[
     Field::varied("faces", FACES, "{spring: gear-oil, back: grease}, or either"),
     Field::varied("pair", Shape::Words(&["purge"]), "a pair turned outward on purpose"),
     Field::varied("depth", Shape::Quantity(LENGTH), "how deep it sits"),
+    Field::varied("shaft", Shape::Quantity(LENGTH), "diameter of the shaft its lip runs on"),
+    Field::varied("bore", Shape::Quantity(LENGTH), "diameter of the bore it is pressed into"),
     Field::varied("lip", Shape::Id, "id of the lip's lubricant"),
     Field::varied("in", Shape::Id, "id of the part it sits in"),
     Field::varied("over", Shape::Text, "what its lip must pass: splines, keyway, thread"),

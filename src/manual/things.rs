@@ -209,6 +209,10 @@ pub struct Seal {
     pub pair: Varied<String>,
     /// How deep it sits.
     pub depth: Varied<Quantity>,
+    /// Diameter of the shaft its lip runs on.
+    pub shaft: Varied<Quantity>,
+    /// Diameter of the bore it is pressed into.
+    pub bore: Varied<Quantity>,
     /// Id of the lip's lubricant.
     pub lip: Varied<String>,
     /// Id of the part it sits in.

@@ -19,6 +19,7 @@ pub(crate) struct Kind {
 pub(crate) const KINDS: &[Kind] = &[
     Kind { name: "a tightening dropped", decidable: true, compared: false, seeds: tightening_dropped },
     Kind { name: "a heat moved after a seal", decidable: true, compared: false, seeds: heat_after_seal },
+    Kind { name: "a key put in behind its part", decidable: true, compared: false, seeds: key_behind },
     Kind { name: "a seal turned round", decidable: true, compared: false, seeds: seal_turned },
     Kind { name: "the closer of an open item deleted", decidable: true, compared: false, seeds: closer_deleted },
     Kind { name: "a holding tool removed", decidable: true, compared: false, seeds: holder_removed },
@@ -110,6 +111,21 @@ fn heat_after_seal(demo: &Demo) -> Vec<Seed> {
         }
     }
     seeds
+}
+
+/// The act of a key and the next one that fits something, each in the other's place.
+fn key_behind(demo: &Demo) -> Vec<Seed> {
+    let acts = demo.acts();
+    let keys = acts.iter().enumerate().filter(|(_, act)| act.verb == "fit" && act.target.ends_with("-key"));
+    keys.filter_map(|(at, key)| {
+        let part = acts[at + 1..].iter().find(|act| act.verb == "fit" && act.file == key.file)?;
+        let text = &demo.files[&key.file];
+        let before = format!("{}{}", &text[..key.start], &text[part.start..part.end]);
+        let line = line_of(text, key.start);
+        let moved = format!("{before}{}{}{}", &text[key.end..part.start], &text[key.start..key.end], &text[part.end..]);
+        Some(Seed { file: key.file.clone(), lines: vec![line], text: moved, what: format!("{} behind {}", key.target, part.target) })
+    })
+    .collect()
 }
 
 fn format_step(step: &str) -> String {
