@@ -333,7 +333,13 @@ impl<'s> Scene<'s> {
 
     fn thrown_away(&self, reuse: &Varied<String>) -> Option<String> {
         let never = cases(reuse, self.known).iter().any(|(_, reuse)| reuse.as_str() == "never");
-        never.then(|| varied_text(reuse, self.known, |r| if r == "never" { self.site.say("thrown-away") } else { self.site.words.of("reuse", r) })).flatten()
+        let say = |reuse: &String| match reuse.as_str() {
+            "never" => self.site.say("thrown-away"),
+            // The condition itself stands before the work that fits it again.
+            "inspect" => self.site.say("reuse-looked-at"),
+            other => self.site.words.of("reuse", other),
+        };
+        never.then(|| varied_text(reuse, self.known, say)).flatten()
     }
 
     /// The lines of a value with its own label.

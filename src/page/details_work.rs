@@ -25,6 +25,11 @@ impl Scene<'_> {
         }
     }
 
+    /// What the author notes: these lists have no table of their own where it could stand.
+    fn tell_note(&self, note: Option<&str>, told: &mut Told) {
+        told.detail(note.map(values_glued));
+    }
+
     fn tell_heat(&self, verb: Verb, thing: &ThingRef, told: &mut Told) {
         let Some(entry) = self.scope().thing(|l| &l.heats, thing) else { return };
         if verb == Verb::Cool {
@@ -37,6 +42,7 @@ impl Scene<'_> {
             told.details.push(self.detail_in(ListKind::Tools, probe));
         }
         self.tell_limit(&entry.limit, told);
+        self.tell_note(entry.note.as_deref(), told);
     }
 
     fn tell_wait(&self, verb: Verb, thing: &ThingRef, told: &mut Told) {
@@ -49,6 +55,7 @@ impl Scene<'_> {
         let medium = varied_text(&wait.medium, self.known, |id| self.named(id));
         told.detail(medium.map(|medium| self.say("soak-in", &[("medium", Arg::Text(&medium))])));
         told.detail(wait.covered.then(|| self.site.say("soak-covered")));
+        self.tell_note(entry.note.as_deref(), told);
     }
 
     fn tell_fill(&self, thing: &ThingRef, told: &mut Told) {
@@ -63,6 +70,7 @@ impl Scene<'_> {
             }
             told.details.push(detail);
         }
+        self.tell_note(entry.note.as_deref(), told);
     }
 
     fn tell_bead(&self, thing: &ThingRef, told: &mut Told) {
@@ -118,6 +126,7 @@ impl Scene<'_> {
             }
             _ => String::new(),
         }));
+        self.tell_note(entry.note.as_deref(), told);
         told.detail(varied_text(&measure.when, self.known, Clone::clone));
         for (_, tool) in cases(&measure.with, self.known) {
             told.details.push(self.detail_in(ListKind::Tools, tool));
@@ -133,6 +142,7 @@ impl Scene<'_> {
             }
             told.detail(self.shim_text(&shim.what));
             told.detail(self.shim_worked(&shim.what));
+            self.tell_note(shim.note.as_deref(), told);
         }
         told.detail(varied_text(&measure.otherwise, self.known, |otherwise| {
             self.say("otherwise", &[("otherwise", Arg::Text(otherwise))])
@@ -203,6 +213,7 @@ impl Scene<'_> {
         told.lines.extend(self.plain_lines(&entry.what.amount));
         told.detail(sense);
         self.tell_view(&entry.what.viewed_from, told);
+        self.tell_note(entry.note.as_deref(), told);
     }
 
     fn tell_view(&self, viewed_from: &Varied<String>, told: &mut Told) {
@@ -224,6 +235,7 @@ impl Scene<'_> {
                 })),
             }
         }
+        self.tell_note(entry.note.as_deref(), told);
         told.detail(varied_text(&entry.what.otherwise, self.known, |otherwise| {
             self.say("otherwise", &[("otherwise", Arg::Text(otherwise))])
         }));
