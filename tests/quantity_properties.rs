@@ -2,7 +2,7 @@
 
 #![allow(clippy::panic, reason = "a test says what went wrong by panicking")]
 
-use benchleaf::quantity::{Dimension, Exact, Moment, MomentSpan, Quantity, Size, Unit, find_in_prose};
+use benchleaf::quantity::{Dimension, Exact, Moment, MomentSpan, Quantity, Size, Unit, find_in_prose, shared_unit};
 use proptest::prelude::*;
 
 /// A positive decimal as an author writes one: one to five digits, up to four of them behind the point.
@@ -36,6 +36,16 @@ fn unit_pair() -> impl Strategy<Value = (&'static Unit, &'static Unit)> {
     let units = || Unit::all().iter().filter(|unit| !unit.symbol().is_empty());
     let pairs: Vec<_> = units().flat_map(|a| units().filter(move |b| a.dimension() == b.dimension()).map(move |b| (a, b))).collect();
     prop::sample::select(pairs)
+}
+
+fn torque_unit() -> impl Strategy<Value = &'static Unit> {
+    let units: Vec<&'static Unit> = Unit::all().iter().filter(|unit| unit.dimension() == Dimension::Torque).collect();
+    prop::sample::select(units)
+}
+
+/// Two units of torque.
+fn torque_pair() -> impl Strategy<Value = (&'static Unit, &'static Unit)> {
+    (torque_unit(), torque_unit())
 }
 
 /// A quantity in any form, as text without its unit.
@@ -163,6 +173,31 @@ proptest! {
         }
         let apart = (to.to_base(&shown_value) - exact.clone()).abs();
         prop_assert!(apart * Exact::whole(100) <= exact, "{} shown as {}", quantity, shown);
+    }
+
+    #[test]
+    fn what_is_set_on_a_scale_is_what_is_printed(numbers in numbers(), step in decimal(), (from, to) in torque_pair(), has_step in any::<bool>()) {
+        let Ok(quantity) = Quantity::parse(&format!("{numbers} {from}"), Dimension::Torque) else { return Ok(()) };
+        let step = has_step.then(|| Quantity::parse(&format!("{step} {to}"), Dimension::Torque).ok()).flatten();
+        let printed = quantity.on_scale(to, step.as_ref()).unwrap();
+        let set = quantity.setting(to, step.as_ref(), &Exact::whole(1)).unwrap();
+        prop_assert_eq!(printed.unit(), to);
+        if printed.exact_nominal().is_some() {
+            prop_assert!(printed.to_string() == set || printed.to_string().starts_with(&format!("{set} (")), "{} set, {} printed", set, printed);
+        }
+        // Nothing is set that lies outside what was asked for, but for the rounding of a single value.
+        let value = read(&set, Dimension::Torque).exact_nominal().unwrap();
+        let (low, high) = quantity.exact_low_high();
+        let loose = |end: Exact, per_cent: i64| end.clone() * Exact::fraction(100 + i128::from(per_cent), 100).unwrap();
+        prop_assert!(low.is_none_or(|low| value >= loose(low, -1)), "{} set for {}", set, quantity);
+        prop_assert!(high.is_none_or(|high| value <= loose(high, 1)), "{} set for {}", set, quantity);
+    }
+
+    #[test]
+    fn what_stands_together_is_told_in_one_unit(all in prop::collection::vec((numbers(), torque_unit()), 1..6), (_, to) in torque_pair()) {
+        let stages: Vec<Quantity> = all.iter().filter_map(|(numbers, unit)| Quantity::parse(&format!("{numbers} {unit}"), Dimension::Torque).ok()).collect();
+        let unit = shared_unit(&stages, to);
+        prop_assert!(stages.iter().all(|stage| stage.convert_into(unit).is_some_and(|shown| shown.unit() == unit)));
     }
 
     #[test]

@@ -5,6 +5,8 @@ use super::making::{Order, make};
 use super::progress::Progress;
 use super::work::tell;
 use super::{Outcome, World};
+use crate::finding::visible;
+use crate::output::folder_there;
 use std::io::{self, Write};
 
 pub(super) fn run(options: &BindOptions, world: &World, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Outcome> {
@@ -40,7 +42,15 @@ pub(super) fn run(options: &BindOptions, world: &World, out: &mut dyn Write, err
             let (written, kept, removed) = (summary.written, summary.kept, summary.removed);
             writeln!(out, "{}: {written} files written, {kept} kept, {removed} removed", into.display())?;
         }
-        None => writeln!(err, "Nothing was published; what is in {} stays as it was.", into.display())?,
+        None if folder_there(&into) => writeln!(err, "Nothing was published; what is in {} stays as it was.", into.display())?,
+        None => writeln!(err, "Nothing was published; {} was not made.", into.display())?,
+    }
+    if made.published.is_some() && !made.compared {
+        let why = match &options.against {
+            Some(named) => format!("{} does not hold the manual yet", visible(named)),
+            None => format!("{} held no earlier publication of this manual; --against names another earlier state", visible(&into.display().to_string())),
+        };
+        writeln!(err, "The values were compared with no earlier state: {why}.")?;
     }
     Ok(if made.stops { Outcome::Findings } else { Outcome::Clean })
 }

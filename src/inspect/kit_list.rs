@@ -2,13 +2,14 @@
 //! waits. What no kit brings has to be ordered.
 
 use super::account::torque_accounts;
+use super::kit_goods::Goods;
 use super::kits::kits;
 use super::needed::within;
 use super::needs::{Want, acts_done, needs};
-use crate::manual::{Bead, Combination, Entry, Kit, ListKind, Machine, Manual, Material, Procedure, Scope, Step, ThingRef, Tool, Varied, Verb, Wait, combinations};
+use super::told_apart::{beside, told_apart};
+use crate::manual::{Bead, Combination, Entry, Kit, ListKind, Machine, Manual, Material, Procedure, Scope, Step, ThingRef, Tool, Varied, Verb, Wait};
 use crate::quantity::{Dimension, Exact, Quantity, Rounding, Unit};
 use crate::trade::bead;
-use std::collections::BTreeSet;
 
 /// Everything to have for some procedures of one machine.
 #[derive(Clone, Debug)]
@@ -143,9 +144,6 @@ impl MaterialRow<'_> {
         Some(format!("{} {}", clean.significant(3, Rounding::Up), unit.symbol()))
     }
 }
-
-/// How many combinations a row is told apart for.
-const MOST_COMBINATIONS: usize = 256;
 
 /// The kit list of some procedures of a machine, for what is known of it.
 #[must_use]
@@ -350,151 +348,6 @@ fn packs(material: &Material, total: Option<(f64, Dimension)>) -> (Option<u64>, 
     let needed = total.filter(|(_, kind)| *kind == pack.dimension()).zip(each);
     let needed = needed.and_then(|((total, _), each)| format!("{:.0}", (total / each - 1e-6).ceil().max(1.0)).parse().ok());
     (needed, in_hand)
-}
-
-/// The fields of goods that matter here, whatever list they stand in.
-struct Goods<'a> {
-    name: &'a str,
-    only: &'a Combination,
-    count: &'a Varied<u64>,
-    more: Option<More<'a>>,
-    details: Vec<Varied<String>>,
-}
-
-struct More<'a> {
-    new: &'a Varied<u64>,
-    spare: &'a Varied<u64>,
-    reuse: &'a Varied<String>,
-    from: &'a Varied<String>,
-}
-
-#[derive(PartialEq)]
-struct Row<'a> {
-    details: Vec<String>,
-    count: u64,
-    new: u64,
-    spare: u64,
-    reuse: Option<&'a str>,
-    comes: Comes<'a>,
-    to_order: u64,
-}
-
-impl<'a> Goods<'a> {
-    fn of(scope: Scope<'a>, thing: &ThingRef) -> Option<Self> {
-        let lists = scope.lists_of(thing)?;
-        let id = thing.id.as_str();
-        Some(match thing.kind {
-            ListKind::Fasteners => {
-                let entry = lists.fasteners.get(id)?;
-                let what = &entry.what;
-                let more = More { new: &what.new, spare: &what.spare, reuse: &what.reuse, from: &what.from };
-                let details = vec![text(&what.thread, ToString::to_string), text(&what.length, |length| length.written().to_owned()), what.class.clone()];
-                Self { name: &entry.name, only: &entry.only, count: &what.count, more: Some(more), details }
-            }
-            ListKind::Seals => {
-                let entry = lists.seals.get(id)?;
-                let what = &entry.what;
-                let more = More { new: &what.new, spare: &what.spare, reuse: &what.reuse, from: &what.from };
-                Self { name: &entry.name, only: &entry.only, count: &what.count, more: Some(more), details: vec![text(&what.size, |size| size.written().to_owned()), what.material.clone()] }
-            }
-            ListKind::Bearings => {
-                let entry = lists.bearings.get(id)?;
-                let what = &entry.what;
-                let more = More { new: &what.new, spare: &what.spare, reuse: &what.reuse, from: &what.from };
-                Self { name: &entry.name, only: &entry.only, count: &what.count, more: Some(more), details: vec![what.number.clone(), text(&what.size, |size| size.written().to_owned())] }
-            }
-            ListKind::Parts => {
-                let entry = lists.parts.get(id)?;
-                let what = &entry.what;
-                let more = More { new: &what.new, spare: &what.spare, reuse: &what.reuse, from: &what.from };
-                Self { name: &entry.name, only: &entry.only, count: &what.count, more: Some(more), details: vec![what.number.clone()] }
-            }
-            ListKind::Shims => {
-                let entry = lists.shims.get(id)?;
-                Self { name: &entry.name, only: &entry.only, count: &entry.what.count, more: None, details: vec![text(&entry.what.from, |from| from.written().to_owned())] }
-            }
-            _ => return None,
-        })
-    }
-
-    fn conditions(&self) -> Vec<&Combination> {
-        let mut conditions: Vec<&Combination> = self.count.cases.iter().map(|case| &case.when).collect();
-        conditions.push(self.only);
-        conditions.extend(self.details.iter().flat_map(|detail| detail.cases.iter().map(|case| &case.when)));
-        if let Some(More { new, spare, reuse, from }) = &self.more {
-            conditions.extend(new.cases.iter().chain(&spare.cases).map(|case| &case.when));
-            conditions.extend(reuse.cases.iter().chain(&from.cases).map(|case| &case.when));
-        }
-        conditions
-    }
-
-    fn row(&self, kits: &[(&'a Entry<Kit>, u64)], full: &Combination) -> Option<Row<'a>> {
-        if !full.satisfies(self.only) {
-            return None;
-        }
-        let count = self.count.get(full).copied().unwrap_or(1);
-        let reuse = self.more.as_ref().and_then(|more| more.reuse.get(full)).map(String::as_str);
-        let from = self.more.as_ref().and_then(|more| more.from.get(full)).map(String::as_str);
-        let spare = self.more.as_ref().and_then(|more| more.spare.get(full)).copied().unwrap_or(0);
-        let stated = self.more.as_ref().and_then(|more| more.new.get(full)).copied();
-        let new = match reuse {
-            Some("never") => stated.unwrap_or(count),
-            _ if from == Some("order") => stated.unwrap_or(count),
-            _ => stated.unwrap_or(0),
-        };
-        let wanted = new.saturating_add(spare);
-        let here: Vec<&(&'a Entry<Kit>, u64)> =
-            kits.iter().filter(|(kit, _)| full.satisfies(&kit.only) && from.is_none_or(|from| from == kit.id)).collect();
-        let held = here.iter().fold(0_u64, |sum, (_, count)| sum.saturating_add(*count));
-        let (comes, to_order) = match from {
-            _ if wanted == 0 => (Comes::NotNeeded, 0),
-            Some("order") => (Comes::Order, wanted),
-            Some("stock") => (Comes::Stock, 0),
-            _ if !here.is_empty() => (Comes::Kits(here.iter().map(|(kit, _)| kit.name.as_str()).collect()), wanted.saturating_sub(held)),
-            _ => (Comes::Unstated, wanted),
-        };
-        let details = self.details.iter().filter_map(|detail| detail.get(full).cloned()).collect();
-        Some(Row { details, count, new, spare, reuse, comes, to_order })
-    }
-}
-
-fn text<T>(varied: &Varied<T>, show: impl Fn(&T) -> String) -> Varied<String> {
-    varied.filter_map(|value| Some(show(value)))
-}
-
-/// What a value comes to in each variant that matters to it and is not known: one row where they all agree.
-fn told_apart<'c, T: PartialEq>(
-    machine: &Machine,
-    known: &Combination,
-    conditions: impl Iterator<Item = &'c Combination>,
-    value: impl Fn(&Combination) -> Option<T>,
-) -> Vec<(Combination, T)> {
-    let mut named: BTreeSet<String> = conditions.flat_map(|when| when.0.keys().cloned()).filter(|axis| !known.0.contains_key(axis)).collect();
-    let all = combinations(&machine.axes, &[], &named, MOST_COMBINATIONS).unwrap_or_default();
-    let made = |full: &Combination| !machine.not_made.iter().any(|never| !never.is_always() && full.satisfies(never));
-    let mut rows: Vec<(Combination, Option<T>)> =
-        all.into_iter().filter_map(|when| known.and(&when).filter(made).map(|full| (when, value(&full)))).collect();
-    for axis in named.clone() {
-        let without = |when: &Combination| Combination(when.0.iter().filter(|(name, _)| **name != axis).map(|(name, value)| (name.clone(), value.clone())).collect());
-        let agrees = rows.iter().all(|(a, first)| rows.iter().all(|(b, second)| without(a) != without(b) || first == second));
-        if agrees {
-            named.remove(&axis);
-            let mut fewer: Vec<(Combination, Option<T>)> = Vec::new();
-            for (when, value) in rows {
-                let when = without(&when);
-                if !fewer.iter().any(|(known, _)| *known == when) {
-                    fewer.push((when, value));
-                }
-            }
-            rows = fewer;
-        }
-    }
-    rows.into_iter().filter_map(|(when, value)| value.map(|value| (when, value))).collect()
-}
-
-/// What a condition says beside what is known.
-fn beside(when: &Combination, known: &Combination) -> Combination {
-    Combination(when.0.iter().filter(|(axis, _)| !known.0.contains_key(*axis)).map(|(axis, value)| (axis.clone(), value.clone())).collect())
 }
 
 fn push<'a>(list: &mut Vec<&'a Procedure>, procedure: &'a Procedure) {

@@ -144,6 +144,7 @@ static RULES: &[&Rule] = &[
     &sealants::SEALANT_ON_DRY_GASKET,
     &joints::SEALANT_OPEN_TIME,
     &sealants::SEALING_WASHER_COUNT,
+    &records::shims::SHIM_AGAINST_READING,
     &shims::SHIM_ARITHMETIC,
     &shims::SHIM_NOT_AVAILABLE,
     &records::signatures::SIGNED_TWICE_BY_ONE,

@@ -1,5 +1,6 @@
 //! Phrases that leave the reader alone: promises, colours, steps that only point at a film.
 
+use super::mentions::is_no_promise;
 use super::prose::{Run, runs};
 use super::sides::words_of;
 use super::words::Words;
@@ -17,7 +18,7 @@ pub(super) static PROMISE_PHRASE: Rule = Rule {
     explanation: Explanation {
         finds: "Phrases that put work off (for now, for the time being, another day, later at the end of a clause) in steps with no link to where it is done, of procedures without an open item (leaves_open:) about a thing of that step.",
         matters: "What is put off in words is put off for ever.",
-        may_be_wrong: "Where nothing is left undone: say it without ‘later’. ‘Later serials’ and ‘an hour later’ are silent.",
+        may_be_wrong: "Where nothing is left undone: say it without ‘later’. ‘Later serials’, ‘an hour later’ and ‘not even for now’ are silent.",
         example: "Leave the other one for now.",
         instead: "leaves_open: {other-bolt: {left: hand-tight, because: …, finish_in: close-gearcase#bolts}}",
     },
@@ -92,7 +93,8 @@ fn promise(procedure: &Procedure, step: &Step, said: &[Said<'_>]) -> Option<Find
         return None;
     }
     said.iter().find_map(|(run, words)| {
-        let hit = words.first(&PUTTING_OFF).or_else(|| bare_later(words))?;
+        let mut found = words.every(&PUTTING_OFF).into_iter();
+        let hit = found.find(|hit| !is_no_promise(words, hit)).or_else(|| bare_later(words).filter(|hit| !is_no_promise(words, hit)))?;
         Some(
             Finding::new(&PROMISE_PHRASE, run.place(hit.start, hit.end)?, format!("‘{}’ puts something off, and no open item keeps it", words.text(&hit)))
                 .label("until when?")

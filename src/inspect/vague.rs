@@ -2,6 +2,7 @@
 
 use super::Context;
 use super::every;
+use super::mentions::is_no_measure;
 use super::prose::runs;
 use super::words::Words;
 use crate::finding::{Explanation, Finding, Place, Rule, Severity};
@@ -14,7 +15,7 @@ pub(super) static VAGUE_TIGHTNESS: Rule = Rule {
     severity: Severity::Error,
     summary: "A fastener is tightened by feel.",
     explanation: Explanation {
-        finds: "Words of feel (snug, nip up, good and tight, a bit more, don't go mad …) within eight words of a fastener or of tightening, in the text and in the words of acts. A warning where the step also tightens to a value, or where only covers, plugs and soft joints are in it: then two instructions compete.",
+        finds: "Words of feel (snug, nip up, good and tight, a bit more, don't go mad …) within eight words of a fastener or of tightening, in the text and in the words of acts. A warning where the step also tightens to a value, or where only covers, plugs and soft joints are in it: then two instructions compete. Words that are denied, explained or quoted as words (never by feel; ‘snug’ means …) are silent.",
         matters: "Feel differs from hand to hand by half, and a long wrench feels light.",
         may_be_wrong: "Where something else than a fastener is meant: take another word.",
         example: "Do the hub nut up good and firm.",
@@ -80,14 +81,19 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 fn introduction(procedure: &Procedure, findings: &mut Vec<Finding>) {
     for run in runs(&procedure.introduction) {
         let words = Words::of(run.text());
-        let Some(hit) = words.near(&FEEL, &TIGHTENING, 8) else { continue };
+        let Some(hit) = feel(&words) else { continue };
         let Some(place) = run.place(hit.start, hit.end) else { continue };
         findings.push(felt(place, words.text(&hit)).severity(Severity::Warning).about(procedure.id.clone()));
     }
 }
 
+/// Words of feel near those of tightening that are used, not only spoken of.
+fn feel(words: &Words<'_>) -> Option<Range<usize>> {
+    words.every_near(&FEEL, &TIGHTENING, 8).into_iter().find(|hit| !is_no_measure(words, hit))
+}
+
 fn tightness(scope: Scope<'_>, step: &Step, words: &Words<'_>, place: &dyn Fn(Range<usize>) -> Option<Place>) -> Option<Finding> {
-    let hit = words.near(&FEEL, &TIGHTENING, 8)?;
+    let hit = feel(words)?;
     let at = place(hit.clone())?;
     let fasteners: Vec<_> = step.acts.iter().filter_map(|act| act.thing()).filter(|thing| thing.kind == ListKind::Fasteners).collect();
     let valued = step.acts.iter().any(|act| act.verb == Some(Verb::Torque));

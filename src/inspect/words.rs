@@ -178,9 +178,14 @@ impl<'t> Words<'t> {
     /// The first of some phrases that has a word of another list, outside itself or as its own first word, at most
     /// `within` words away and in the same sentence.
     pub(super) fn near(&self, phrases: &[&str], others: &[&str], within: usize) -> Option<Range<usize>> {
+        self.every_near(phrases, others, within).into_iter().next()
+    }
+
+    /// Every one of them.
+    pub(super) fn every_near(&self, phrases: &[&str], others: &[&str], within: usize) -> Vec<Range<usize>> {
         let found = self.hits(phrases);
         if found.is_empty() {
-            return None;
+            return Vec::new();
         }
         let around = self.hits(others);
         let near = |hit: &&Range<usize>| {
@@ -189,7 +194,7 @@ impl<'t> Words<'t> {
                 apart <= within && self.same_sentence(hit, other)
             })
         };
-        found.iter().find(near).and_then(|hit| self.bytes(hit))
+        found.iter().filter(near).filter_map(|hit| self.bytes(hit)).collect()
     }
 
     /// The first command, a verb at the beginning of a clause, with one of some particles at most `within` words

@@ -2,8 +2,7 @@
 
 use super::torque::beside;
 use crate::manual::{Combination, Entry, Fastener, Scope, Tool, Torque};
-use crate::quantity::{Dimension, Quantity};
-use crate::trade::reread::TorqueUnit;
+use crate::quantity::{Dimension, Exact, Quantity, Unit};
 use crate::trade::wrench::{Adapter, Wrench, WrenchFit, best, set_value_nm};
 
 /// What a stage asks of a wrench.
@@ -25,27 +24,16 @@ pub struct Setting<'a> {
 }
 
 impl Setting<'_> {
-    /// The value to set, in the unit of the wrench's scale (N·m where none is known): to the nearest step of the scale,
-    /// or to three figures where no step is known.
+    /// The value to set, in the unit of the wrench's scale (N·m where none is known): a mark of the scale, see
+    /// [`Quantity::setting`].
     #[must_use]
     pub fn shown(&self) -> Option<Quantity> {
-        let unit = self.tool.what.scale.as_deref().and_then(TorqueUnit::find).unwrap_or(TorqueUnit::NewtonMetre);
-        let nearest = wrench(&self.tool.what)?.nearest_setting_nm(self.set_nm)? / unit.newton_metres();
-        let has_step = self.tool.what.step.is_some();
-        Quantity::parse(&format!("{} {}", plain(nearest, has_step), unit.symbol()), Dimension::Torque).ok()
+        let unit = self.tool.what.scale.as_deref().and_then(Unit::find).filter(|unit| unit.dimension() == Dimension::Torque);
+        let unit = unit.unwrap_or_else(|| Dimension::Torque.base());
+        let share = if self.corrected { Exact::from_f64(self.set_nm / middle(self.torque)?)? } else { Exact::whole(1) };
+        let set = self.torque.setting(unit, self.tool.what.step.as_ref(), &share)?;
+        Quantity::parse(&set, Dimension::Torque).ok()
     }
-}
-
-/// A number without zeros at its end: two decimals of a scale's step, three figures of a computed value.
-fn plain(value: f64, is_step: bool) -> String {
-    let decimals = match value {
-        _ if is_step => 2,
-        value if value >= 100.0 => 0,
-        value if value >= 10.0 => 1,
-        _ => 2,
-    };
-    let text = format!("{value:.decimals$}");
-    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
 }
 
 /// A wrench of the shop with its scale.

@@ -108,7 +108,7 @@ pub(super) fn make_folder(folder: &Path) -> Result<(), OutputError> {
 }
 
 /// Whether a folder is there.
-pub(super) fn folder_there(folder: &Path) -> bool {
+pub fn folder_there(folder: &Path) -> bool {
     fs::metadata(folder).is_ok_and(|facts| facts.is_dir())
 }
 

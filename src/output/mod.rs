@@ -29,7 +29,7 @@ pub use apply::{Summary, apply};
 pub use error::{OutputError, Overlap};
 pub use fresh::write_fresh;
 pub use held::{Held, held};
-pub use disk::read_back;
+pub use disk::{folder_there, read_back};
 pub use kept::Kept;
 pub use stage::{Published, Stage};
 pub use plan::{Action, Entry, Plan, RemoveReason, WriteReason, plan};

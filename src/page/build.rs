@@ -29,6 +29,8 @@ struct BuildView {
     bulletins: Option<Table>,
     work: Option<Table>,
     readings: Option<Table>,
+    /// The shims fitted, and those that the readings ask for.
+    shims: Option<Table>,
     signatures: Option<Table>,
     deviations: Option<Table>,
     open: Option<Table>,
@@ -63,6 +65,7 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize) -> Resul
         bulletins: record.bulletins(),
         work: record.work(),
         readings: record.readings(),
+        shims: scene.fitted_shims_table(build),
         signatures: record.signatures(),
         deviations: record.deviations(),
         open: record.open(),

@@ -2,7 +2,7 @@
 
 use super::names::Detail;
 use super::site::Scene;
-use super::values::{Line, cases, glued, quantity_line, quantity_text, values_glued, varied_text, wrench_line};
+use super::values::{Line, cases, glued, quantity_line, quantity_text, torque_line, values_glued, varied_text};
 use super::words::Arg;
 use crate::manual::{Act, Combination, Entry, Fastener, ListKind, Part, Seal, ThingRef, Torque, Varied, Verb};
 use crate::quantity::{Quantity, Unit};
@@ -102,7 +102,8 @@ impl<'s> Scene<'s> {
 
     /// The torque's lines: all stages, or one.
     pub(super) fn torque_lines(&self, fastener: &'s Fastener, stage: Option<u64>) -> Vec<Line> {
-        let unit = if self.at_bench { self.wrench_unit(fastener, stage) } else { None };
+        let scale = if self.at_bench { self.wrench_scale(fastener, stage) } else { None };
+        let units = self.torque_units(fastener);
         let mut lines = Vec::new();
         for (label, torque) in cases(&fastener.torque, self.known) {
             let stages = torque.stages();
@@ -114,7 +115,7 @@ impl<'s> Scene<'s> {
                 if stage.is_some_and(|wanted| wanted != number) {
                     continue;
                 }
-                let line = wrench_line(quantity, unit, self.units());
+                let line = torque_line(quantity, scale, &units);
                 let stage_label = (stages.len() > 1).then(|| self.say("stage", &[("number", Arg::Count(number))]));
                 lines.push(line.labelled(stage_label.as_deref()).labelled(label.as_deref()));
             }

@@ -4,7 +4,7 @@ use super::drawings::Named;
 use super::sheet_line::capitalised;
 use super::site::Scene;
 use super::tightening::Order;
-use super::values::{Line, glued, quantity_line};
+use super::values::{Line, glued, torque_line};
 use super::words::Arg;
 use crate::figure::alignment::{Alignment, AlignmentWords, Side};
 use crate::figure::heated_fit::{Changed, FitWords, HeatedFit, Joint};
@@ -90,10 +90,11 @@ fn adapter(scene: &Scene<'_>, entry: &Entry<Fastener>) -> Option<Named> {
 
 fn stages(scene: &Scene<'_>, entry: &Entry<Fastener>) -> Option<Named> {
     let quantities = entry.what.torque.get(scene.known)?.stages();
+    let units = scene.torque_units(&entry.what);
     let stages: Vec<Stage> = quantities
         .iter()
         .map(|quantity| {
-            let line = line_text(&quantity_line(quantity, scene.units()));
+            let line = line_text(&torque_line(quantity, None, &units));
             // The author's other unit stands in the list.
             let value = glued(quantity.written().split(" (").next().unwrap_or(""));
             let (to, key) = match quantity.dimension() {

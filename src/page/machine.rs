@@ -32,6 +32,8 @@ struct MachineView {
     changes: Option<Table>,
     /// Machines built by it.
     builds: Vec<BuildRow>,
+    /// What was read on them.
+    as_read: Option<Table>,
     /// What of the machine is made for paper.
     papers: Vec<Detail>,
     faults: Vec<FaultView>,
@@ -87,6 +89,7 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize) -> Result<(String, Mar
         changes: scene.changes_table(&changes(&scene)),
         papers: vec![Detail { text: site.say("kind-book"), href: Some(scene.link(&link::machine_book_path(&machine.id))) }, Detail { text: site.say("card-title"), href: Some(scene.link(&link::card_path(&machine.id))) }],
         builds: scene.build_rows(),
+        as_read: scene.as_read_table(),
         faults: site.faults.elsewhere(machine.file, &[]),
     };
     let mut block = site.title_block("kind-machine", &machine.name, &machine.id, Some(&machine.history));

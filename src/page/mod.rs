@@ -6,6 +6,7 @@
 
 mod account;
 mod act;
+mod as_read;
 mod assets;
 mod axes;
 mod before;

@@ -178,11 +178,36 @@ impl<'s> Reviewed<'s> {
     fn line(&self, value: &WrittenValue) -> Line {
         let field = self.scene.site.words.of("field", value.field).replace('_', " ");
         let label = if value.when.is_always() { field } else { format!("{field}, {}", value.when.words().replace(" · ", ", ")) };
-        let mut line = Line::of(as_read(&value.text)).labelled(Some(&label));
+        let mut line = Line::of(self.in_words(value).unwrap_or_else(|| as_read(&value.text))).labelled(Some(&label));
         if let Some(revision) = self.since(value) {
             line.other = Some(self.scene.say("review-since", &[("revision", Arg::Count(revision))]));
         }
         line
+    }
+
+    /// A value that is one of the format's own words, in the words of the page: `locker` is locker on the threads.
+    fn in_words(&self, value: &WrittenValue) -> Option<String> {
+        let words = &self.scene.site.words;
+        let family = match (value.field, value.kind) {
+            ("threads" | "lock" | "role" | "running" | "sense" | "strength" | "reuse" | "medium", _) => value.field,
+            ("from", _) if matches!(value.text.as_str(), "order" | "stock") => "from",
+            ("torque", _) if value.text == "hand" => return Some(self.scene.site.say("by-hand")),
+            ("kind", ListKind::Seals) => "seal-kind",
+            ("kind", ListKind::Materials) => "material-kind",
+            ("kind", ListKind::Tools) => "tool-kind",
+            ("kind", ListKind::Parts) => "part-kind",
+            ("kind", ListKind::Tests) => "test-kind",
+            ("into" | "housing", _) => "metal",
+            (_, _) if matches!(value.text.as_str(), "true" | "false") => "flag",
+            _ => return None,
+        };
+        // Words of one's own stay as they are.
+        if matches!(family, "strength" | "medium") && value.text.contains(' ') {
+            return None;
+        }
+        let list = value.text.strip_prefix('[').and_then(|text| text.strip_suffix(']')).unwrap_or(&value.text);
+        let word = |word: &str| words.of(family, if (family, word) == ("reuse", "inspect") { "looked-at" } else { word });
+        Some(list.split(", ").map(word).collect::<Vec<_>>().join(", "))
     }
 
     /// The revision whose change line was the last about a value.

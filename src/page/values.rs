@@ -1,7 +1,7 @@
 //! How a value is shown: the author's unit first, then the other unit; by variant where it varies.
 
 use crate::manual::{Combination, Varied};
-use crate::quantity::{Dimension, Quantity, Unit, find_in_prose};
+use crate::quantity::{Converted, Dimension, Quantity, Unit, find_in_prose};
 use serde::Serialize;
 
 /// A line of a value: `early 70 N·m (51.6 lbf·ft)`.
@@ -68,15 +68,25 @@ pub(super) fn varied_text<T>(varied: &Varied<T>, known: &Combination, show: impl
 
 /// A quantity as written, and in the first of `units` that is not the author's own.
 pub(super) fn quantity_line(quantity: &Quantity, units: &[&'static Unit]) -> Line {
-    Line { label: None, main: glued(quantity.written()), other: other_unit(quantity, units) }
+    Line { label: None, main: glued(quantity.written()), other: other_unit(quantity, units, Quantity::convert) }
 }
 
-/// A quantity in the unit of the wrench in hand, as written beside it where that differs.
-pub(super) fn wrench_line(quantity: &Quantity, wrench: Option<&'static Unit>, units: &[&'static Unit]) -> Line {
-    let on_scale = wrench.and_then(|unit| in_unit(quantity, unit));
+/// The scale of a wrench in hand.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Scale<'s> {
+    /// Its unit.
+    pub unit: &'static Unit,
+    /// From mark to mark, where that is known.
+    pub step: Option<&'s Quantity>,
+}
+
+/// A torque as it is set on the wrench in hand, as written beside it where that differs; without a wrench as written, and
+/// in the first of `units` that is not the author's own. No narrow band leaves the unit that is asked for.
+pub(super) fn torque_line(quantity: &Quantity, wrench: Option<Scale<'_>>, units: &[&'static Unit]) -> Line {
+    let on_scale = wrench.filter(|scale| scale.unit != quantity.unit()).and_then(|scale| quantity.on_scale(scale.unit, scale.step));
     match on_scale {
-        Some(main) => Line { label: None, main, other: Some(enclosed(&glued(quantity.written()))) },
-        None => quantity_line(quantity, units),
+        Some(main) => Line { label: None, main: glued(&main.to_string()), other: Some(enclosed(&glued(quantity.written()))) },
+        None => Line { label: None, main: glued(quantity.written()), other: other_unit(quantity, units, Quantity::convert_into) },
     }
 }
 
@@ -107,7 +117,7 @@ pub(super) fn glued(text: &str) -> String {
     text.replace(' ', "\u{a0}")
 }
 
-fn other_unit(quantity: &Quantity, units: &[&'static Unit]) -> Option<String> {
+fn other_unit(quantity: &Quantity, units: &[&'static Unit], convert: fn(&Quantity, &'static Unit) -> Option<Converted>) -> Option<String> {
     // An author who wrote both units has said which ones matter.
     if quantity.second().is_some() {
         return None;
@@ -116,16 +126,12 @@ fn other_unit(quantity: &Quantity, units: &[&'static Unit]) -> Option<String> {
     if quantity.dimension() != Dimension::Temperature && quantity.exact_nominal().is_some_and(|value| value.is_zero()) {
         return None;
     }
-    units.iter().find_map(|unit| in_unit(quantity, unit)).map(|other| enclosed(&other))
+    let other = units.iter().filter(|unit| **unit != quantity.unit()).find_map(|unit| convert(quantity, unit))?;
+    Some(enclosed(&glued(&other.to_string())))
 }
 
 fn enclosed(text: &str) -> String {
     if text.contains('(') { format!("[{text}]") } else { format!("({text})") }
-}
-
-/// The quantity in another unit; none where that is the author's own.
-fn in_unit(quantity: &Quantity, unit: &'static Unit) -> Option<String> {
-    (quantity.unit() != unit).then(|| quantity.convert(unit)).flatten().map(|converted| glued(&converted.to_string()))
 }
 
 #[cfg(test)]
@@ -174,5 +180,11 @@ mod tests {
         assert_eq!(shown("9 ± 0.5 Nm"), "9 ± 0.5 Nm [79.7 lbf·in (75.3–84.0)]");
         assert_eq!(shown("15 lbf·ft"), "15 lbf·ft (20.3 N·m)");
         assert_eq!(shown("24 N·m (17.7 lbf·ft)"), "24 N·m (17.7 lbf·ft)");
+        let torque = |text: &str| Quantity::parse(text, Dimension::Torque).unwrap();
+        let told = |line: Line| format!("{} {}", line.main, line.other.unwrap_or_default()).replace('\u{a0}', " ");
+        assert_eq!(told(torque_line(&torque("9 ± 0.5 N·m"), None, &units)), "9 ± 0.5 N·m [6.64 lbf·ft (6.27–7.00)]");
+        let (unit, step) = (Unit::find("lbf·ft").unwrap(), torque("0.5 lbf·ft"));
+        assert_eq!(told(torque_line(&torque("70 ± 4 N·m"), Some(Scale { unit, step: Some(&step) }), &units)), "51.5 lbf·ft (48.7–54.5) (70 ± 4 N·m)");
+        assert_eq!(told(torque_line(&torque("15 lbf·ft"), Some(Scale { unit, step: Some(&step) }), &units)), "15 lbf·ft (20.3 N·m)");
     }
 }

@@ -56,10 +56,15 @@ impl Quantity {
     /// The quantity in another unit of its kind, rounded by the rules above; `None` for a unit of another kind.
     /// The unit of the answer is the one asked for, or its smaller sister for a narrow band: ask [`Converted::unit`].
     pub fn convert(&self, to: &'static Unit) -> Option<Converted> {
+        self.convert_into(sister(self, to))
+    }
+
+    /// The same in that very unit, however narrow the band: for a value that stands in a list with others, or on a scale.
+    pub fn convert_into(&self, to: &'static Unit) -> Option<Converted> {
         if to.dimension() != self.dimension() {
             return None;
         }
-        let step = Step { form: &self.form, from: self.unit, to: sister(self, to) };
+        let step = Step { form: &self.form, from: self.unit, to };
         let shape = match (&self.form, self.form.ends()) {
             (Form::AtLeast(_), (Some(low), _)) => Shape::AtLeast(step.limit(&low, Rounding::Up)),
             (Form::AtMost(_), (_, Some(high))) => Shape::AtMost(step.limit(&high, Rounding::Down)),
@@ -72,6 +77,18 @@ impl Quantity {
         };
         Some(Converted { unit: step.to, shape })
     }
+}
+
+/// The unit that several quantities which stand together are shown in: the one asked for, or its smaller sister where the
+/// largest of them would be shown in that. Those of another kind are passed over.
+pub fn shared_unit<'q>(of: impl IntoIterator<Item = &'q Quantity>, to: &'static Unit) -> &'static Unit {
+    let of_its_kind = of.into_iter().filter(|quantity| quantity.dimension() == to.dimension());
+    let high = |quantity: &Quantity| match quantity.exact_low_high() {
+        (_, Some(high)) => Some(high),
+        (low, None) => low,
+    };
+    let largest = of_its_kind.max_by(|a, b| high(a).cmp(&high(b)));
+    largest.map_or(to, |largest| sister(largest, to))
 }
 
 impl Converted {
@@ -103,6 +120,22 @@ impl Converted {
             Shape::Single(nominal) | Shape::Tolerance { nominal, .. } => Some(nominal.value.clone()),
             Shape::Range(..) | Shape::AtLeast(_) | Shape::AtMost(_) => None,
         }
+    }
+
+    /// The digits of the value aimed at as shown; `None` for a range and a bound.
+    pub(super) fn nominal_digits(&self) -> Option<String> {
+        match &self.shape {
+            Shape::Single(nominal) | Shape::Tolerance { nominal, .. } => Some(nominal.digits()),
+            Shape::Range(..) | Shape::AtLeast(_) | Shape::AtMost(_) => None,
+        }
+    }
+
+    /// The same with another value to aim at, to a decimal place; of a range and a bound nothing changes.
+    pub(super) fn aimed_at(mut self, value: Exact, step: i32) -> Self {
+        if let Shape::Single(nominal) | Shape::Tolerance { nominal, .. } = &mut self.shape {
+            *nominal = Rounded { value, step };
+        }
+        self
     }
 
     /// The value aimed at as shown; `None` for a range and a bound.
@@ -294,6 +327,20 @@ mod tests {
         ] {
             assert_eq!(shown(text, unit), expected, "{text}");
         }
+    }
+
+    #[test]
+    fn what_stands_together_has_one_unit() {
+        let feet = Unit::find("lbf·ft").unwrap();
+        for (texts, expected) in [
+            (&["5 ± 0.5 N·m", "108 ± 5 N·m"][..], "lbf·ft"), (&["5 ± 0.5 N·m", "9 ± 0.5 N·m"], "lbf·in"), (&["5 ± 0.5 N·m", "90°"], "lbf·in"),
+            (&["90°"], "lbf·ft"), (&[], "lbf·ft"), (&["108 N·m", "5 ± 0.5 N·m"], "lbf·ft"),
+        ] {
+            let all: Vec<Quantity> = texts.iter().map(|text| Quantity::parse_free(text).unwrap()).collect();
+            assert_eq!(shared_unit(&all, feet).symbol(), expected, "{texts:?}");
+        }
+        let low = Quantity::parse_free("5 ± 0.5 N·m").unwrap();
+        assert_eq!(low.convert_into(feet).unwrap().to_string(), "3.69 lbf·ft (3.32–4.05)");
     }
 
     #[test]

@@ -90,9 +90,10 @@ fn revision(named: &str, manual: &Path) -> Result<Earlier, ReadError> {
         return Err(fault("is neither a folder nor a revision".to_owned()));
     }
     let scratch = TempDir::new().map_err(|error| fault(format!("no scratch folder could be made: {error}")))?;
-    let top = PathBuf::from(git(manual, scratch.path(), &["rev-parse", "--show-toplevel"]).map_err(&fault)?.trim_end());
+    let outside = |said: String| if said.contains("not a git repository") { in_no_repository(named) } else { fault(said) };
+    let top = PathBuf::from(git(manual, scratch.path(), &["rev-parse", "--show-toplevel"]).map_err(outside)?.trim_end());
     let below = git(manual, scratch.path(), &["rev-parse", "--show-prefix"]).map_err(&fault)?;
-    git(&top, scratch.path(), &["read-tree", &format!("{named}^{{tree}}")]).map_err(|said| not_held(named, &top, scratch.path()).unwrap_or_else(|| fault(said)))?;
+    git(&top, scratch.path(), &["read-tree", &format!("{named}^{{tree}}")]).map_err(|_| not_held(named, &top, scratch.path()).unwrap_or_else(|| unknown(named)))?;
     let prefix = format!("--prefix={}/", scratch.path().join("tree").display());
     git(&top, scratch.path(), &["checkout-index", "--all", &prefix]).map_err(&fault)?;
     let folder = scratch.path().join("tree").join(below.trim_end());
@@ -101,6 +102,16 @@ fn revision(named: &str, manual: &Path) -> Result<Earlier, ReadError> {
     }
     let (sources, findings) = read(&folder)?;
     Ok(Earlier::Manual(Box::new(sources), findings))
+}
+
+fn in_no_repository(named: &str) -> ReadError {
+    let message = "is no folder here; nor can it be a revision, as the manual's folder is not under version control";
+    ReadError::new(Path::new(named), message.to_owned(), "name a folder with a manual or a published site in it, or keep the manual's folder in a git repository")
+}
+
+fn unknown(named: &str) -> ReadError {
+    let message = "is no folder here, and no revision of the repository that holds the manual";
+    ReadError::new(Path::new(named), message.to_owned(), "look at the spelling: ‘git log --oneline’ lists the revisions, ‘git tag’ those with a name; or name a folder with a manual or a published site in it")
 }
 
 /// Why a repository does not hold a revision that may well exist: it has one revision only, or was fetched without the
@@ -117,10 +128,15 @@ fn not_held(named: &str, top: &Path, scratch: &Path) -> Option<ReadError> {
     if !named.starts_with("HEAD") {
         return None;
     }
-    match git(top, scratch, &["rev-list", "--count", "HEAD"]) {
+    match git(top, scratch, &["rev-list", "--count", "--first-parent", "HEAD"]) {
         Err(_) => fault("there is no revision yet", "commit the manual first; until then there is nothing to compare with"),
         Ok(count) if count.trim() == "1" => fault("there is only one revision yet", "compare with HEAD, the only one, or without --against until there is a second"),
-        Ok(_) => None,
+        Ok(count) => {
+            let count: u64 = count.trim().parse().ok()?;
+            let asked: u64 = named.strip_prefix("HEAD~")?.parse().ok()?;
+            let earliest = count.checked_sub(1).filter(|earliest| asked > *earliest)?;
+            fault(&format!("goes back further than the repository does: it has {count} revisions"), &format!("name HEAD~{earliest}, the first one, or a later one"))
+        }
     }
 }
 

@@ -34,6 +34,13 @@ pub(super) struct Ground<'a> {
     pub(super) progress: Progress,
 }
 
+impl Ground<'_> {
+    /// Whether there is an earlier state to compare the values with.
+    pub(super) fn compared(&self) -> bool {
+        self.against_own || (self.against)().is_some()
+    }
+}
+
 /// A machine that was looked at.
 pub(super) struct Looked {
     pub(super) state: MachineState,

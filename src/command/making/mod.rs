@@ -57,6 +57,8 @@ pub(super) struct Made {
     /// What was published; nothing where findings stop.
     pub(super) published: Option<(Published, Why)>,
     pub(super) stops: bool,
+    /// Whether there was an earlier state to compare the values with.
+    pub(super) compared: bool,
 }
 
 /// What all pages of a manual share.
@@ -187,7 +189,7 @@ pub(super) fn make(order: &Order<'_>, world: &World) -> Result<Made, String> {
     let head = Head::of(&frame, &loaded.sources.root);
     let holed = report.findings.iter().any(is_hole);
     if (stops && !order.proof_copy) || (holed && order.whole_only) {
-        return Ok(Made { files: loaded.sources.files.clone(), report, head, holed, published: None, stops });
+        return Ok(Made { files: loaded.sources.files.clone(), report, head, holed, published: None, stops, compared: ground.compared() });
     }
     let theme = match &head.theme {
         Some(theme) => read_theme(&head.root, theme).map_err(|error| error.to_string())?,

@@ -62,12 +62,13 @@ pub(super) fn publish(making: &Making<'_>, looked: Vec<Looked>, mut report: Repo
     let stage = Stage::begin(making.order.into, making.order.verify).map_err(|error| error.to_string())?;
     let prepared = making.prepare(&theme, looked, &mut report, &mut files, next, &stage);
     let stops = report.stops(making.ground.frame.profile);
+    let compared = making.ground.compared();
     let prepared = match prepared {
         Ok(Some(prepared)) => prepared,
         unprepared => {
             let abandoned = stage.abandon().map_err(|error| error.to_string());
             unprepared.and(abandoned)?;
-            return Ok(Made { files, report, head, holed, published: None, stops });
+            return Ok(Made { files, report, head, holed, published: None, stops, compared });
         }
     };
     let published = stage.publish().map_err(|error| error.to_string())?;
@@ -75,7 +76,7 @@ pub(super) fn publish(making: &Making<'_>, looked: Vec<Looked>, mut report: Repo
     if making.ground.state != Some(&prepared.next) {
         let _ = prepared.next.write(making.kept);
     }
-    Ok(Made { files, report, head, holed, published: Some((published, prepared.why)), stops })
+    Ok(Made { files, report, head, holed, published: Some((published, prepared.why)), stops, compared })
 }
 
 /// Paths of the pictures' files that a machine shows.

@@ -1,7 +1,9 @@
 //! Build records against the manual of today. A record is evidence of what was done, not a text to be mended: whatever is
 //! found in one is told, and never keeps the manual from being published.
 
+pub(super) mod as_read;
 pub(super) mod names;
+pub(super) mod shims;
 pub(super) mod signatures;
 pub(super) mod values;
 pub(super) mod waits;
@@ -24,6 +26,7 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     each(context, |job| {
         names::check(job, findings);
         values::check(job, findings);
+        shims::check(job, findings);
         signatures::check(job, findings);
         waits::check(job, findings);
     });
