@@ -16,7 +16,7 @@ pub(super) static HAZARD_WITHOUT_PPE: Rule = Rule {
     severity: Severity::Error,
     summary: "Work with heat, pressure, load, springs, chips or solvent names no protection.",
     explanation: Explanation {
-        finds: "heat:, tests of kind pressure, run or load, springs and circlips put in or taken out, nuts staked, and solvents put on, in a step before or in which no tool of kind protection against that hazard is in use (tool:, also inside a notice). As a warning, sentences that order to grind, drill, chisel, wire-brush or blast, that work with compressed air, or with acid or paint stripper, where nothing up to that step speaks of eyes, a shield, goggles, gloves or the like; what a sentence forbids is silent, and what a link shows elsewhere.",
+        finds: "heat:, tests of kind pressure, run or load, springs and circlips put in or taken out, nuts staked, and solvents put on, in a step before or in which no tool of kind protection against that hazard is in use (tool:, also inside a notice). As a warning, clips of gudgeon pins put in or taken out, pullers, presses and spring compressors in use (tools of kind press-tool, by their name), and sentences that order to grind, drill, chisel, wire-brush or blast, that work with compressed air, or with acid or paint stripper, where nothing up to that step speaks of eyes, a shield, goggles, gloves or the like; what a sentence forbids is silent, and what a link shows elsewhere.",
         matters: "Whoever reads the step reaches for what it names, and for nothing else.",
         may_be_wrong: "Where the part is a spring too weak to hurt: list it as kind: other.",
         example: "[Warm the carrier on the plate](heat:warm-carrier)",
@@ -105,6 +105,7 @@ fn unprotected(scope: Scope<'_>, procedure: &Procedure, findings: &mut Vec<Findi
             };
             findings.push(
                 Finding::new(&HAZARD_WITHOUT_PPE, act.place.clone(), format!("{hazard} here, and no protection is named"))
+                    .severity(if is_slight(scope, act) { Severity::Warning } else { Severity::Error })
                     .label(format!("no protection against {hazard}"))
                     .fix(fix)
                     .about(procedure.id.clone()),
@@ -171,6 +172,32 @@ fn words(hazards: &[&str]) -> String {
     hazards.iter().map(one).collect::<Vec<_>>().join(" or ")
 }
 
+/// Whether a tool is one that stores the pull of its screw: a puller, a press, a spring compressor. What it lets go flies.
+fn is_puller(scope: Scope<'_>, thing: &ThingRef) -> bool {
+    let Some(tool) = scope.thing(|lists| &lists.tools, thing).filter(|tool| tool.what.kind.as_deref() == Some("press-tool")) else { return false };
+    let said = tool.name.to_lowercase();
+    let head = said.split(" for ").next().unwrap_or(&said).split(" of ").next().unwrap_or_default();
+    head.split_whitespace().any(|word| matches!(word, "puller" | "press" | "extractor" | "compressor"))
+}
+
+/// Whether a clip is bent in under tension, as that of a gudgeon pin: it flies; one of a hose or a cable does not.
+fn is_wire_clip(name: &str) -> bool {
+    let said = name.to_lowercase();
+    ["gudgeon", "piston", "wire"].iter().any(|word| said.contains(word))
+}
+
+/// Hazards that depend on the size of the clip or of the pull: told as a warning.
+fn is_slight(scope: Scope<'_>, act: &Act) -> bool {
+    let Some(thing) = act.thing() else { return false };
+    match act.verb {
+        Some(Verb::Tool) => true,
+        Some(Verb::Fit | Verb::DryFit | Verb::Remove) => {
+            scope.thing(|lists| &lists.parts, thing).is_some_and(|part| part.what.kind.first().is_some_and(|kind| kind == "clip"))
+        }
+        _ => false,
+    }
+}
+
 /// The hazards of an act: a protection against one of them is enough.
 fn hazards(scope: Scope<'_>, act: &Act) -> Option<&'static [&'static str]> {
     let thing = act.thing()?;
@@ -187,9 +214,15 @@ fn hazards(scope: Scope<'_>, act: &Act) -> Option<&'static [&'static str]> {
             _ => None,
         },
         Verb::Fit | Verb::DryFit | Verb::Remove if thing.kind == ListKind::Parts => {
-            let kind = scope.thing(|lists| &lists.parts, thing)?.what.kind.first()?;
-            matches!(kind.as_str(), "spring" | "circlip").then_some(&["spring"])
+            let part = scope.thing(|lists| &lists.parts, thing)?;
+            let is_under_tension = match part.what.kind.first()?.as_str() {
+                "spring" | "circlip" => true,
+                "clip" => is_wire_clip(&part.name),
+                _ => false,
+            };
+            is_under_tension.then_some(&["spring"])
         }
+        Verb::Tool => is_puller(scope, thing).then_some(&["spring", "chips"]),
         Verb::Lock => {
             let lock = scope.thing(|lists| &lists.fasteners, thing)?.what.lock.first()?;
             (lock == "staked").then_some(&["chips"])
