@@ -15,7 +15,7 @@ pub(super) static KEY_LEFT_OUT: Rule = Rule {
     severity: Severity::Error,
     summary: "A part that turns with its shaft through a key goes on without the key.",
     explanation: Explanation {
-        finds: "fit: of a part while a part of kind key that belongs to it (in: or faces: names it, or it is called ‘Key of the flywheel’, ‘Flywheel key’) and that some act of the machine handles is not in. As a warning: fit: of a part that is no shaft and whose name or when: says keyed or keyway, and of a flywheel, sprocket, pulley, gear, wheel, hub, coupling, rotor, propeller or impeller whose name or when: says taper, while no key that may be its own is in, and neither its entry nor a step of the procedure so far speaks of a key.",
+        finds: "fit: of a part while a part of kind key that belongs to it (in: or faces: names it, or it is called ‘Key of the flywheel’, ‘Flywheel key’) and that some act of the machine handles is not in. As a warning: fit: of a flywheel, sprocket, pulley, gear, wheel, pinion, hub, drum, clutch, coupling, rotor, fan, propeller or impeller whose name, note or when: says keyed, keyway or taper (and not splines), while no key that may be its own is in, and neither its entry nor a step of the procedure so far speaks of a key.",
         matters: "Without its key a flywheel holds by the taper alone: the first kick turns it, the timing goes with it, and the shaft is scored.",
         may_be_wrong: "Where the taper alone is to hold: write ‘no key’ into its note: or when:.",
         example: "[Flywheel on](fit:flywheel). [Key in](fit:flywheel-key)",
@@ -23,8 +23,10 @@ pub(super) static KEY_LEFT_OUT: Rule = Rule {
     },
 };
 
-/// What is driven by a taper and a key, where its name says so by its noun.
-const DRIVEN: [&str; 11] = ["flywheel", "sprocket", "pulley", "gear", "wheel", "hub", "coupling", "rotor", "propeller", "impeller", "pinion"];
+/// What is driven by its shaft, as its name says by its noun: a keyed washer is not.
+const DRIVEN: [&str; 14] = [
+    "flywheel", "sprocket", "pulley", "gear", "wheel", "hub", "coupling", "rotor", "propeller", "impeller", "pinion", "drum", "clutch", "fan",
+];
 /// What speaks of a key, whatever it says of it.
 const OF_KEYS: [&str; 6] = ["key", "keys", "keyless", "woodruff key", "drive pin", "shear pin"];
 
@@ -91,10 +93,10 @@ impl<'m> Keys<'m> {
     }
 }
 
-/// A key of the walk's variant that is in before its part goes on: not one that is driven in behind it.
+/// A key of the walk's variant that is in before its part goes on: not one that is driven in behind it, nor one for a lock.
 fn is_key(walk: &Walk<'_>, entry: &Entry<Part>) -> bool {
     let kind = entry.what.kind.get(&walk.combination).is_some_and(|kind| kind == "key");
-    kind && walk.combination.satisfies(&entry.only) && !speaks(entry, &["gib", "gib-head", "taper", "tapered", "wedge", "driven in", "drive key"])
+    kind && walk.combination.satisfies(&entry.only) && !speaks(entry, &["gib", "gib-head", "taper", "tapered", "wedge", "driven in", "drive key", "ignition"])
 }
 
 fn without_key(walk: &Walk<'_>, keys: &Keys<'_>, at: usize, moment: &Moment<'_>) -> Option<Finding> {
@@ -130,8 +132,8 @@ fn without_key(walk: &Walk<'_>, keys: &Keys<'_>, at: usize, moment: &Moment<'_>)
 /// A part that speaks of a key or taper, for which no key is listed.
 fn unlisted(walk: &Walk<'_>, keys: &Keys<'_>, at: usize, moment: &Moment<'_>, part: &Entry<Part>) -> Option<Finding> {
     let keyed = speaks(part, &["keyed", "keyway", "keyways", "key slot", "key groove"]);
-    let taper = speaks(part, &["taper", "tapered"]) && !speaks(part, &["taper lock", "taper-lock", "bearing", "bearings", "collet"]) && is_driven(part);
-    if !keyed && !taper {
+    let taper = speaks(part, &["taper", "tapered"]) && !speaks(part, &["taper lock", "taper-lock", "bearing", "bearings", "collet"]);
+    if !(keyed || taper) || !is_driven(part) || speaks(part, &["spline", "splines", "splined"]) {
         return None;
     }
     // A key of another part is none of its own.
