@@ -112,13 +112,18 @@ fn nothing_changed_writes_nothing() {
 fn a_fault_leaves_the_published_site_untouched() {
     let (folder, manual) = demo();
     let into = folder.path().join("site");
-    assert!(bind(&manual, &into, &[]).status.success());
+    let first = bind(&manual, &into, &[]);
+    assert!(first.status.success() && text(&first.stderr).contains("compared with no earlier state"), "{}", text(&first.stderr));
+    assert_eq!(text(&bind(&manual, &into, &[]).stderr), "");
     let (before, modified) = (files(&into), fs::metadata(into.join("index.html")).unwrap().modified().unwrap());
     replace(&manual.join("tarn-18/pinion-height-and-backlash.md"), "(torque:pinion-nut)", "(torque:pinoin-nut)");
     let run = bind(&manual, &into, &[]);
     assert_eq!(run.status.code(), Some(1));
     assert!(text(&run.stdout).contains("used-not-listed"), "{}", text(&run.stdout));
-    assert!(text(&run.stderr).contains("Nothing was published"), "{}", text(&run.stderr));
+    assert!(text(&run.stderr).contains("Nothing was published; what is in"), "{}", text(&run.stderr));
+    let nowhere = folder.path().join("nowhere");
+    let run = bind(&manual, &nowhere, &[]);
+    assert!(text(&run.stderr).contains("nowhere was not made") && !nowhere.exists(), "{}", text(&run.stderr));
     assert_eq!(differences(&before, &files(&into)), Vec::<String>::new());
     assert_eq!(modified, fs::metadata(into.join("index.html")).unwrap().modified().unwrap());
 }
@@ -332,6 +337,8 @@ fn a_clone_without_an_earlier_state_is_told_plainly() {
     let nothing = "The values were compared with no earlier state";
     let alone = Command::new(env!("CARGO_BIN_EXE_benchleaf")).args(["inspect", "manual"]).current_dir(folder.path()).output().unwrap();
     assert!(text(&alone.stderr).starts_with(&format!("{nothing}: name one with --against")), "{}", text(&alone.stderr));
+    let run = inspect(&manual, &["--against", "HEAD~5"]);
+    assert!(run.status.code() == Some(2) && text(&run.stderr).contains("the manual's folder is not under version control"), "{}", text(&run.stderr));
     git(&manual, &["init", "--quiet"]);
     let run = inspect(&manual, &["--against", "HEAD"]);
     assert!(run.status.code() == Some(2) && text(&run.stderr).contains("there is no revision yet"), "{}", text(&run.stderr));
@@ -348,6 +355,13 @@ fn a_clone_without_an_earlier_state_is_told_plainly() {
     let address = format!("file://{}", manual.display());
     git(folder.path(), &["clone", "--quiet", &address, whole.to_str().unwrap()]);
     git(folder.path(), &["clone", "--quiet", "--depth", "1", &address, shallow.to_str().unwrap()]);
+    for (named, told) in [("HEAD~7", "goes back further than the repository does: it has 3 revisions"), ("HAED", "no revision of the repository that holds the manual")] {
+        for words in [["inspect", "--against", named, whole.to_str().unwrap()].as_slice(), &["bulletin", named, "--manual", whole.to_str().unwrap()]] {
+            let run = benchleaf(words);
+            let said = text(&run.stderr);
+            assert!(run.status.code() == Some(2) && said.contains(told) && !said.contains("fatal") && !said.contains("object name"), "{words:?}: {said}");
+        }
+    }
     let run = inspect(&whole, &["--against", "HEAD~1"]);
     assert!(run.status.code() == Some(1) && text(&run.stdout).contains("silent-value-change") && run.stderr.is_empty(), "{}", text(&run.stderr));
     let run = inspect(&shallow, &["--against", "HEAD~1"]);

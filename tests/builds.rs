@@ -260,3 +260,27 @@ proptest! {
         prop_assert!(manual.machines[0].builds.len() <= 1);
     }
 }
+
+#[test]
+fn a_machines_page_sums_up_what_was_read() {
+    let folder = manual(&record(|_| ()));
+    let other = record(|value| {
+        value["serial"] = json!("4712");
+        value["procedures"]["hub"]["readings"][0]["value"] = json!("0.30 mm");
+    });
+    fs::write(folder.path().join("tarn/builds/hull-8.json"), other).unwrap();
+    // Read again later, the last record of a machine counts.
+    let again = record(|value| {
+        value["saved"] = json!("2026-09-02T12:00:00Z");
+        value["procedures"]["hub"]["readings"][0]["value"] = json!("0.60 mm");
+    });
+    fs::write(folder.path().join("tarn/builds/hull-7-again.json"), again).unwrap();
+    let (output, site) = bind(folder.path());
+    assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stdout));
+    let page = page(&site, "tarn/index.html");
+    let table = page.rsplit("As read on the machines built").next().and_then(|rest| rest.split("</table>").next()).unwrap_or_else(|| panic!("no table in {page}"));
+    for wanted in ["Ring gap", "0.30 mm", "0.45 mm", "0.60 mm"] {
+        assert!(table.contains(wanted), "{wanted}: {table}");
+    }
+    assert!(!table.contains("0.70 mm"), "{table}");
+}

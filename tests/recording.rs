@@ -150,3 +150,41 @@ fn what_can_not_be_done_is_told() {
     let refused = run(demo.path(), &["recording", "description", "worm-shaft-preload"]);
     assert!(text(&refused.stderr).contains("names no recording"), "{}", text(&refused.stderr));
 }
+
+#[test]
+fn a_recording_put_up_again_moves_every_moment_and_what_was_given_is_told() {
+    let demo = Demo::copy();
+    let described = |demo: &Demo| text(&run(demo.path(), &["recording", "description", "hb-2/worm-shaft-preload"]).stdout);
+    let before = described(&demo);
+    assert!(before.contains("\n10:30 Tighten the cap") && before.contains("\n11:45 "), "{before}");
+    demo.replace("hb-2/worm-shaft-preload.md", "corrections: [{at: '11:45'", "starts_at: '0:40', cut: '0:10', corrections: [{at: '11:45'");
+    let after = described(&demo);
+    assert!(after.contains("\n11:00 Tighten the cap") && after.contains("\n12:15 ") && !after.contains("\n11:45 "), "{after}");
+    // The captions of the new film are held against the moved steps.
+    let moved = WORM.replace("11:43.000 --> 11:48.000", "12:13.000 --> 12:18.000");
+    let (code, told) = compare(&demo, &moved, &[]);
+    assert_eq!(code, Some(0), "{told}");
+}
+
+#[test]
+fn the_description_ends_with_what_stays_open_and_tells_what_was_given() {
+    let demo = Demo::copy();
+    let told = text(&run(demo.path(), &["recording", "description", "tarn-18/pinion-height-and-backlash"]).stdout);
+    let open = told.split("\nOpen after this part\n").nth(1);
+    // All procedures of the machine are in one recording: nothing is finished after it.
+    assert_eq!(open, None, "{told}");
+    demo.replace("tarn-18/pinion-height-and-backlash.md", "pinion-kit: {name: Pinion nut and shim box (invented), ", "pinion-kit: {name: Pinion nut and shim box (invented), got: given, ");
+    let told = text(&run(demo.path(), &["recording", "description", "tarn-18/pinion-height-and-backlash"]).stdout);
+    assert!(told.lines().any(|line| line.contains("from Pinion nut and shim box (invented), given to us")), "{told}");
+}
+
+#[test]
+fn the_shots_of_a_procedure_name_what_is_seen_from_near() {
+    let demo = Demo::copy();
+    let run = run(demo.path(), &["recording", "shots", "hb-2/worm-shaft-preload"]);
+    let told = text(&run.stdout);
+    assert_eq!(run.status.code(), Some(0), "{}", text(&run.stderr));
+    for wanted in ["Shots of ", "Lie ready: tools", "  [ ] 1. ", "near: ", "the scale at 24 N·m", "the instrument as it is read"] {
+        assert!(told.contains(wanted), "{wanted}: {told}");
+    }
+}

@@ -107,7 +107,9 @@ pub struct RecordingOptions {
 pub enum RecordingWhat {
     /// Compare what is said with what the procedure lists: said and not listed, listed and not said, said differently
     Compare(CompareOptions),
-    /// Print the recording's description: chapters, parts, tools, sources, corrections
+    /// Print what to film, before there is a recording: what must lie ready, each step, what is seen from near
+    Shots(OfRecording),
+    /// Print the recording's description: chapters, parts, tools, sources, corrections, what stays open
     Description(OfRecording),
     /// Print what was said wrong as a caption file (WebVTT)
     Corrections(OfRecording),
@@ -130,7 +132,7 @@ pub struct CompareOptions {
     pub format: PlainFormat,
 }
 
-/// Options of `recording description` and `recording corrections`.
+/// Options of `recording shots`, `recording description` and `recording corrections`.
 #[derive(Debug, Args)]
 pub struct OfRecording {
     /// The procedure: MACHINE/PROCEDURE, or PROCEDURE where only one machine has it; others in the same recording come along

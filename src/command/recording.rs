@@ -9,7 +9,7 @@ use super::work::read_manual;
 use super::{Outcome, World};
 use crate::finding::nearest;
 use crate::manual::{Machine, Manual, Procedure, lower};
-use crate::recording::{CAPTION_LIMIT, Film, Speech, compare, comparison_json, comparison_text, correction_captions, description, gaps, gaps_json, gaps_text, read_captions};
+use crate::recording::{CAPTION_LIMIT, Film, Speech, compare, comparison_json, comparison_text, correction_captions, description, gaps, gaps_json, gaps_text, read_captions, shots};
 use crate::source::read_given;
 use serde_json::Value;
 use std::io::{self, Write};
@@ -19,6 +19,10 @@ pub(super) fn run(options: &RecordingOptions, world: &World, out: &mut dyn Write
     let mut notes = Vec::new();
     let done = match &options.what {
         RecordingWhat::Compare(options) => comparison(options, world, &mut notes),
+        RecordingWhat::Shots(options) => read(options.manual.as_ref(), world).and_then(|manual| {
+            let (machine, procedure) = procedure_of(&manual, &options.procedure)?;
+            Ok((shots(&manual, machine, procedure), Outcome::Clean))
+        }),
         RecordingWhat::Description(options) => of(options, world, description),
         RecordingWhat::Corrections(options) => of(options, world, correction_captions),
         RecordingWhat::Gaps(options) => read(options.of.manual.as_ref(), world).and_then(|manual| {

@@ -280,12 +280,16 @@ fn axes(reader: &mut Reader<'_>, node: &Node) -> Vec<Axis> {
 }
 
 fn recording(record: &Record) -> Recording {
+    let seconds = |key: &str| record.first(key, Reading::moment).map_or(0, |moment| i64::from(moment.seconds()));
+    let shift = seconds("starts_at") - seconds("cut");
     let span = |item: &Spot<Reading>| match item.value {
-        Reading::Span(value) => Some(Spot { value, place: item.place.clone() }),
+        Reading::Span(value) => Some(Spot { value: value.shifted(shift)?, place: item.place.clone() }),
         _ => None,
     };
+    let correction = |record: &Record| correction(record, shift);
     Recording {
         address: record.text("address"),
+        shift,
         title: record.text("title"),
         length: record.first("length", Reading::moment),
         silent: record.first("silent", |r| Some(r.list().iter().filter_map(span).collect())).unwrap_or_default(),
@@ -295,10 +299,10 @@ fn recording(record: &Record) -> Recording {
     }
 }
 
-fn correction(record: &Record) -> Option<Correction> {
+fn correction(record: &Record, shift: i64) -> Option<Correction> {
     let (at, said) = (record.spot("at", Reading::moment), record.spot("said", Reading::text)?);
     Some(Correction {
-        at: at.as_ref().map(|spot| spot.value),
+        at: at.as_ref().and_then(|spot| spot.value.shifted(shift)),
         at_place: at.map(|spot| spot.place),
         said: said.value,
         said_place: said.place,
@@ -312,6 +316,8 @@ fn procedure(reader: &mut Reader<'_>, source: &ProcedureSource, recordings: &Ind
     let record = front.record.clone();
     let (lists, history) = front.finish(reader);
     let film = record.spot("video", |r| Some(r.clone()));
+    let recording = film.and_then(|film| film_of(reader, &film, recordings));
+    let shift = recording.as_ref().map_or(0, |recording| recording.shift);
     Procedure {
         id: source.id.clone(),
         file: source.file,
@@ -319,10 +325,10 @@ fn procedure(reader: &mut Reader<'_>, source: &ProcedureSource, recordings: &Ind
         history,
         time: record.quantity("time"),
         after: record.spots("after"),
-        recording: film.and_then(|film| film_of(reader, &film, recordings)),
+        recording,
         lists,
         introduction: source.body.introduction.clone(),
-        steps: source.body.steps.iter().enumerate().map(|(index, text)| step(reader, index, text)).collect(),
+        steps: source.body.steps.iter().enumerate().map(|(index, text)| step(reader, index, text, shift)).collect(),
         footnotes: source.body.footnotes.clone(),
     }
 }
@@ -349,7 +355,7 @@ fn film_of(reader: &mut Reader<'_>, film: &Spot<Reading>, recordings: &IndexMap<
     }
 }
 
-fn step(reader: &mut Reader<'_>, index: usize, text: &StepText) -> Step {
+fn step(reader: &mut Reader<'_>, index: usize, text: &StepText, shift: i64) -> Step {
     let mut step = Step {
         id: text.id.as_ref().map_or_else(|| format!("step-{}", index + 1), |(id, _)| id.clone()),
         number: index + 1,
@@ -364,7 +370,8 @@ fn step(reader: &mut Reader<'_>, index: usize, text: &StepText) -> Step {
     for (key, value, place) in &text.attributes {
         match key.as_str() {
             "time" => step.minutes = minutes(reader, value, place),
-            "at" => step.at = moment(reader, value, place),
+            // What was cut off a film has no moment in it any more.
+            "at" => step.at = moment(reader, value, place).and_then(|at| Some(Spot { value: at.value.shifted(shift)?, place: at.place })),
             "for" => step.only = step_variants(reader, value, place),
             _ => {}
         }

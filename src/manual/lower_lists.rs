@@ -337,6 +337,7 @@ fn part(r: &Record) -> Part {
         faces: r.varied("faces", faces),
         side: r.texts("side"),
         from: r.texts("from"),
+        got: r.texts("got"),
         reuse: r.texts("reuse"),
         when: r.texts("when"),
         new: r.counts("new"),
@@ -453,7 +454,7 @@ fn kit(r: &Record) -> Kit {
     let holds = |reading: &Reading| {
         Some(reading.named().iter().filter_map(|(id, count)| Some((id.clone(), count.value.count()?))).collect())
     };
-    Kit { holds: r.first("holds", holds).unwrap_or_default(), number: r.texts("number") }
+    Kit { holds: r.first("holds", holds).unwrap_or_default(), number: r.texts("number"), got: r.texts("got") }
 }
 
 fn figure(r: &Record) -> Figure {

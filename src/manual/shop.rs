@@ -105,6 +105,8 @@ pub struct Date {
 pub struct Recording {
     /// Where it is.
     pub address: Option<String>,
+    /// By how many seconds it was put up again later than its moments are written. They are all moved by it already.
+    pub shift: i64,
     /// Its title.
     pub title: Option<String>,
     /// How long it is.

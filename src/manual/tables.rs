@@ -34,6 +34,7 @@ const LENGTH_OR_TEMPERATURE: &[Dimension] =
 
 const IDS: Shape = Shape::List(&Shape::Id);
 const TEXTS: Shape = Shape::List(&Shape::Text);
+const GOT: Shape = Shape::Words(&["bought", "given", "lent"]);
 const REUSE: Shape = Shape::Words(&["never", "inspect", "yes"]);
 
 /// Hazards a protection or notice is against.
@@ -110,8 +111,10 @@ static CORRECTION: [Field; 3] = [
     Field::required("of", Shape::Text, "the value meant: ID.field"),
 ];
 
-static RECORDING: [Field; 5] = [
+static RECORDING: [Field; 7] = [
     Field::required("address", Shape::Text, "where it can be seen: https://…"),
+    Field::new("starts_at", Shape::Moment, "for a film put up again behind something new: when what was its 0:00 comes, '0:40'; all moments move on by as much"),
+    Field::new("cut", Shape::Moment, "for a film put up again without its beginning: how much is gone, '0:15'; all moments move back by as much"),
     Field::new("title", Shape::Text, "its title"),
     Field::new("length", Shape::Moment, "how long it is, '45:00'"),
     Field::new("silent", Shape::List(&Shape::Span), "spans in which hands work and nothing is said"),
@@ -253,6 +256,7 @@ static PARTS: &[Field] = &[
     Field::varied("faces", FACES, "{chamfer: crankcase}, or either"),
     Field::varied("side", Shape::Text, "which side, in free words"),
     Field::varied("from", Shape::Id, "a kit's id, order or stock"),
+    Field::varied("got", GOT, "how it was come by, where a reader should know: bought, given or lent"),
     Field::varied("reuse", REUSE, "never: new each time; inspect: on a condition; yes"),
     Field::varied("when", Shape::Text, "on what condition it is used again: a measure's id, or words"),
     Field::varied("new", Shape::Count, "new ones in hand"),
@@ -373,6 +377,7 @@ static TESTS: &[Field] = &[
 static KITS: &[Field] = &[
     Field::required("holds", Shape::Named(&Shape::Count), "id and count of what it holds"),
     Field::varied("number", Shape::Text, "part number, in quotes"),
+    Field::varied("got", GOT, "how it was come by, where a reader should know: bought, given or lent"),
 ];
 
 static BALLOON: [Field; 3] = [

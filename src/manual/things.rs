@@ -284,6 +284,8 @@ pub struct Part {
     pub side: Varied<String>,
     /// A kit, `order` or `stock`.
     pub from: Varied<String>,
+    /// `bought given lent`.
+    pub got: Varied<String>,
     /// `never inspect yes`.
     pub reuse: Varied<String>,
     /// On what condition it is used again: a measure's id or words.
@@ -537,6 +539,8 @@ pub struct Kit {
     pub holds: Vec<(Spot<String>, u64)>,
     /// Part number.
     pub number: Varied<String>,
+    /// `bought given lent`.
+    pub got: Varied<String>,
 }
 
 /// What is known of a picture.

@@ -152,7 +152,7 @@ impl Scene<'_> {
             let cells = vec![
                 scene.count_cell(&part.count, &part.new, &part.spare),
                 Cell::maybe(scene.size_text(&part.thickness, &part.material)),
-                scene.origin_cell(&part.number, &part.from),
+                scene.origin_cell(&part.number, &part.from).and(scene.got_text(&part.got)),
                 Cell::maybe(scene.reuse_text(&part.reuse, &part.when)),
                 side,
                 scene.source_cell(&entry.source),
@@ -192,7 +192,7 @@ impl Scene<'_> {
                 }
             });
             let cells = vec![
-                Cell::maybe(varied_text(&entry.what.number, scene.known, Clone::clone)),
+                Cell::maybe(varied_text(&entry.what.number, scene.known, Clone::clone)).and(scene.got_text(&entry.what.got)),
                 scene.source_cell(&entry.source),
                 Cell::details(holds.collect()),
             ];
@@ -269,6 +269,11 @@ impl Scene<'_> {
         let number = varied_text(number, self.known, |n| self.say("part-number", &[("number", Arg::Text(n))]));
         let texts = [number, self.origin_text(from)];
         Cell::details(texts.into_iter().flatten().map(Detail::plain).collect())
+    }
+
+    /// How something was come by: bought, given, lent.
+    fn got_text(&self, got: &Varied<String>) -> Option<String> {
+        varied_text(got, self.known, |got| self.site.words.of("got", got))
     }
 
     /// Where a part comes from: a kit's name, ordered, from stock.

@@ -189,7 +189,7 @@ impl<'s> Reviewed<'s> {
     fn in_words(&self, value: &WrittenValue) -> Option<String> {
         let words = &self.scene.site.words;
         let family = match (value.field, value.kind) {
-            ("threads" | "lock" | "role" | "running" | "sense" | "strength" | "reuse" | "medium", _) => value.field,
+            ("threads" | "lock" | "role" | "running" | "sense" | "got" | "strength" | "reuse" | "medium", _) => value.field,
             ("from", _) if matches!(value.text.as_str(), "order" | "stock") => "from",
             ("torque", _) if value.text == "hand" => return Some(self.scene.site.say("by-hand")),
             ("kind", ListKind::Seals) => "seal-kind",

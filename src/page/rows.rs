@@ -65,6 +65,12 @@ impl Cell {
         Self { lines, ..Self::default() }
     }
 
+    /// The same cell with another line of words, where there is one.
+    pub(super) fn and(mut self, text: Option<String>) -> Self {
+        self.details.extend(text.map(Detail::plain));
+        self
+    }
+
     /// A cell of words, a line each.
     pub(super) fn details(details: Vec<Detail>) -> Self {
         Self { details, ..Self::default() }

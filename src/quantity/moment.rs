@@ -70,6 +70,11 @@ impl Moment {
     pub fn seconds(self) -> u32 {
         self.seconds
     }
+
+    /// So many seconds later; `None` before the beginning.
+    pub fn shifted(self, seconds: i64) -> Option<Self> {
+        u32::try_from(i64::from(self.seconds) + seconds).ok().map(Self::from_seconds)
+    }
 }
 
 impl MomentSpan {
@@ -93,6 +98,13 @@ impl MomentSpan {
             Ok(moment) => Ok(Self { start: moment, end: moment }),
             Err(moment) => Self::parse(text).map_err(|span| if span.fault == MomentFault::NoSpan { moment } else { span }),
         }
+    }
+
+    /// So many seconds later; what lies before the beginning is cut off it, and `None` is left of what lies there wholly.
+    pub fn shifted(self, seconds: i64) -> Option<Self> {
+        let end = self.end.shifted(seconds)?;
+        let start = self.start.shifted(seconds).unwrap_or(Moment::from_seconds(0));
+        (self.is_moment() || start < end).then_some(Self { start, end })
     }
 
     /// Whether it is a single moment.
@@ -168,6 +180,15 @@ mod tests {
             let moment = Moment::parse(text).unwrap();
             assert_eq!((moment.seconds(), moment.to_string().as_str()), (seconds, shown));
         }
+    }
+
+    #[test]
+    fn a_recording_put_up_again_moves_its_moments() {
+        let moved = |text: &str, by: i64| MomentSpan::parse_or_moment(text).unwrap().shifted(by).map(|span| span.to_string());
+        assert_eq!(moved("8:20–9:05", 40).as_deref(), Some("9:00–9:45"));
+        assert_eq!(moved("8:20", -15).as_deref(), Some("8:05"));
+        assert_eq!(moved("0:10–0:30", -15).as_deref(), Some("0:00–0:15"));
+        assert_eq!((moved("0:10", -15), moved("0:05–0:15", -15)), (None, None));
     }
 
     #[test]

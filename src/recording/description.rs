@@ -3,7 +3,7 @@
 
 use super::corrections::corrected;
 use super::film::Film;
-use crate::manual::{Combination, Kit, ListKind, Scope, ThingRef, Varied, Verb};
+use crate::manual::{Combination, Entry, Kit, ListKind, Procedure, Scope, ThingRef, Varied, Verb};
 use std::collections::BTreeSet;
 use std::fmt::{Display, Write};
 
@@ -33,6 +33,7 @@ pub fn description(film: &Film<'_>) -> String {
     section(&mut text, "Sources of the values", &gathered.sources);
     let corrections: Vec<String> = corrected(film).iter().map(|one| format!("{}{}", one.at.map_or_else(String::new, |at| format!("{at} ")), one.words())).collect();
     section(&mut text, "Corrections", &corrections);
+    section(&mut text, "Open after this part", &left_open(film));
     text.push('\n');
     line(&mut text, CAUTION);
     if let Some(notice) = &film.manual.notice {
@@ -73,12 +74,32 @@ fn chapters(film: &Film<'_>) -> Vec<String> {
     lines
 }
 
+/// What is open when the last procedure of the recording is done, with where it is finished.
+fn left_open(film: &Film<'_>) -> Vec<String> {
+    let all = &film.machine.procedures;
+    let Some(last) = all.iter().rposition(|procedure| film.procedures.iter().any(|own| own.id == procedure.id)) else { return Vec::new() };
+    let mut lines = Vec::new();
+    for procedure in all.iter().take(last + 1) {
+        let scope = film.scope(procedure);
+        let items = procedure.lists.leaves_open.values().map(|entry| (entry.what.of.as_ref().map_or(entry.id.as_str(), |of| of.value.as_str()), entry.what.left.as_deref().unwrap_or("open"), &entry.what.finish_in));
+        let away = procedure.lists.away.values().map(|entry| (entry.id.as_str(), "away", &entry.what.finish_in));
+        for (thing, left, finish) in items.chain(away) {
+            let Some(finish) = finish.as_ref().map(|target| target.value.split('#').next().unwrap_or("")) else { continue };
+            let Some(later) = all.iter().skip(last + 1).find(|later| later.id == finish) else { continue };
+            let mut kinds = ListKind::ALL.iter().filter(|kind| !matches!(kind, ListKind::LeavesOpen | ListKind::Away));
+            let name = kinds.find_map(|kind| scope.head(&scope.find(*kind, thing)?).map(|head| head.name)).unwrap_or(thing);
+            lines.push(format!("{name}: {}, finished in {}", left.replace('-', " "), later.title));
+        }
+    }
+    lines
+}
+
 /// What the acts of the procedures name.
 #[derive(Default)]
-struct Gathered {
-    parts: Vec<String>,
-    tools: Vec<String>,
-    materials: Vec<String>,
+pub(super) struct Gathered {
+    pub(super) parts: Vec<String>,
+    pub(super) tools: Vec<String>,
+    pub(super) materials: Vec<String>,
     sources: Vec<String>,
     seen: BTreeSet<(ListKind, String)>,
 }
@@ -86,15 +107,23 @@ struct Gathered {
 impl Gathered {
     fn of(film: &Film<'_>) -> Self {
         let mut gathered = Self::default();
-        for procedure in &film.procedures {
-            let scope = film.scope(procedure);
-            for act in procedure.steps.iter().flat_map(|step| &step.acts) {
-                for thing in act.things.iter().chain(&act.material) {
-                    gathered.thing(scope, thing, act.verb);
-                }
+        film.procedures.iter().for_each(|procedure| gathered.add(film.scope(procedure), procedure));
+        gathered
+    }
+
+    /// What the acts of one procedure name.
+    pub(super) fn of_procedure(scope: Scope<'_>, procedure: &Procedure) -> Self {
+        let mut gathered = Self::default();
+        gathered.add(scope, procedure);
+        gathered
+    }
+
+    fn add(&mut self, scope: Scope<'_>, procedure: &Procedure) {
+        for act in procedure.steps.iter().flat_map(|step| &step.acts) {
+            for thing in act.things.iter().chain(&act.material) {
+                self.thing(scope, thing, act.verb);
             }
         }
-        gathered
     }
 
     fn thing(&mut self, scope: Scope<'_>, thing: &ThingRef, verb: Option<Verb>) {
@@ -186,19 +215,31 @@ fn part(scope: Scope<'_>, thing: &ThingRef, name: &str) -> String {
         "stock" => "from stock".to_owned(),
         kit => format!("from {}", scope.entry(|lists| &lists.kits, kit).map_or(kit, |entry| entry.name.as_str())),
     });
-    let in_kit = || kit_of(scope, id).map(|kit| format!("from {kit}"));
-    words.extend(if origin.is_empty() { in_kit() } else { Some(origin) });
+    let kit = kit_of(scope, id);
+    words.extend(if origin.is_empty() { kit.map(|kit| format!("from {}", kit.name)) } else { Some(origin) });
+    let own = lists.parts.get(id).filter(|_| thing.kind == ListKind::Parts).map(|part| &part.what.got);
+    let got = own.filter(|got| got.is_given()).or_else(|| kit.map(|kit| &kit.what.got)).map(|got| by_variant(got, |got| got_words(got).to_owned()));
+    words.extend(got.filter(|got| !got.is_empty()));
     words.join(", ")
 }
 
 /// The kit that holds a thing.
-fn kit_of<'m>(scope: Scope<'m>, id: &str) -> Option<&'m str> {
+fn kit_of<'m>(scope: Scope<'m>, id: &str) -> Option<&'m Entry<Kit>> {
     let holds = |kit: &Kit| kit.holds.iter().any(|(thing, _)| thing.value == id);
-    scope.homes().flat_map(|(_, lists)| lists.kits.values()).find(|entry| holds(&entry.what)).map(|entry| entry.name.as_str())
+    scope.homes().flat_map(|(_, lists)| lists.kits.values()).find(|entry| holds(&entry.what))
+}
+
+/// How something was come by. Who was given a part says so.
+fn got_words(got: &str) -> &str {
+    match got {
+        "given" => "given to us",
+        "lent" => "lent to us",
+        bought => bought,
+    }
 }
 
 /// A value, by variant where it differs.
-fn by_variant<T>(value: &Varied<T>, words: impl Fn(&T) -> String) -> String {
+pub(super) fn by_variant<T>(value: &Varied<T>, words: impl Fn(&T) -> String) -> String {
     let label = |when: &Combination, text: String| if when.is_always() { text } else { format!("{}: {text}", when.words()) };
     value.cases.iter().map(|case| label(&case.when, words(&case.value))).collect::<Vec<_>>().join(" / ")
 }

@@ -151,6 +151,8 @@ fn git(folder: &Path, scratch: &Path, arguments: &[&str]) -> Result<String, Stri
         .env_remove("GIT_WORK_TREE")
         .env_remove("GIT_PREFIX")
         .env("GIT_INDEX_FILE", scratch.join("index"))
+        // What it says is looked at, in one language.
+        .env("LC_ALL", "C")
         .output()
         .map_err(|error| format!("is no folder, and the git program could not be run: {error}"))?;
     if run.status.success() {

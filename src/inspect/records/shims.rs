@@ -91,7 +91,7 @@ pub fn recorded_shims<'a>(scope: Scope<'a>, build: &'a Build, work: &'a BuildWor
         if let Some((thing, tick, chosen)) = last(thing).filter(|(thing, ..)| !told.contains(thing)) {
             told.push(thing);
             let trial = thicknesses(procedure, work, known, Verb::DryFit).into_iter().find(|(other, ..)| other == thing).map(|(.., trial)| trial);
-            shims.extend(recorded(scope, build, work, known, (*thing, *tick, chosen), trial));
+            shims.extend(recorded(scope, build, work, known, (*thing, *tick, chosen), trial.as_ref()));
         }
     }
     shims
@@ -108,7 +108,7 @@ fn thicknesses<'a>(procedure: &'a Procedure, work: &'a BuildWork, known: &Combin
     work.ticks.iter().filter_map(of).collect()
 }
 
-fn recorded<'a>(scope: Scope<'a>, build: &'a Build, work: &'a BuildWork, known: &Combination, fitted: (&ThingRef, &'a Tick, &Quantity), trial: Option<Quantity>) -> Option<RecordedShim<'a>> {
+fn recorded<'a>(scope: Scope<'a>, build: &'a Build, work: &'a BuildWork, known: &Combination, fitted: (&ThingRef, &'a Tick, &Quantity), trial: Option<&Quantity>) -> Option<RecordedShim<'a>> {
     let (thing, tick, chosen) = fitted;
     let entry = scope.thing(|lists| &lists.shims, thing)?;
     let shim = &entry.what;
@@ -119,7 +119,7 @@ fn recorded<'a>(scope: Scope<'a>, build: &'a Build, work: &'a BuildWork, known: 
     let (measure, readings) = choosing.find_map(|measure| Some((measure, readings_of(work, &measure.id)?)))?;
     let reading = middle(&readings)?;
     let mm = |varied: &Varied<Quantity>| varied.get(known).and_then(Quantity::nominal);
-    let old = trial.as_ref().and_then(Quantity::nominal).or_else(|| mm(&shim.old));
+    let old = trial.and_then(Quantity::nominal).or_else(|| mm(&shim.old));
     let elsewhere = |id: &str| build.work.iter().find_map(|work| middle(&readings_of(work, id)?)?.nominal());
     let value = |id: &str| match id {
         "reading" => reading.nominal(),
