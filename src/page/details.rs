@@ -92,7 +92,10 @@ impl<'s> Scene<'s> {
                 told.detail(self.new_each_time(&fastener.reuse));
             }
             Verb::Remove | Verb::Loosen => {
-                told.detail(self.count_text(&fastener.count, act.times));
+                told.detail(self.how_many_text(&fastener.count, act.times));
+                if verb == Verb::Loosen || !self.is_loosened_apart(thing) {
+                    told.detail(self.loosening_text(fastener));
+                }
                 told.detail(self.thrown_away(&fastener.reuse));
             }
             Verb::Lock => told.detail(varied_text(&fastener.lock, self.known, |lock| self.site.words.of("lock", lock))),
@@ -206,7 +209,7 @@ impl<'s> Scene<'s> {
     fn tell_bearing(&self, act: &Act, thing: &ThingRef, told: &mut Told) {
         let Some(entry) = self.scope().thing(|l| &l.bearings, thing) else { return };
         let bearing = &entry.what;
-        told.detail(self.count_text(&bearing.count, act.times));
+        told.detail(self.how_many_text(&bearing.count, act.times));
         told.detail(varied_text(&bearing.size, self.known, |size| size.written().to_owned()));
         told.detail(self.faces_text(&bearing.faces));
         told.detail(varied_text(&bearing.fit, self.known, |fit| {
@@ -222,7 +225,7 @@ impl<'s> Scene<'s> {
     fn tell_part(&self, act: &Act, verb: Verb, thing: &ThingRef, told: &mut Told) {
         let Some(entry) = self.scope().thing(|l| &l.parts, thing) else { return };
         let part = &entry.what;
-        told.detail(self.count_text(&part.count, act.times));
+        told.detail(self.how_many_text(&part.count, act.times));
         if verb == Verb::Remove {
             told.detail(self.thrown_away(&part.reuse));
             return;
@@ -295,6 +298,16 @@ impl<'s> Scene<'s> {
                 more_than_one.then(|| varied_text(count, self.known, |n| say(*n))).flatten()
             }
         }
+    }
+
+    /// How many, where nothing stands beside it: on paper `2 ×` alone tells nobody two of what.
+    fn how_many_text(&self, count: &Varied<u64>, times: Option<u64>) -> Option<String> {
+        let count_text = self.count_text(count, times)?;
+        if !self.at_bench {
+            return Some(count_text);
+        }
+        let say = |n: u64| self.say("pieces", &[("count", Arg::Count(n))]);
+        times.map(say).or_else(|| varied_text(count, self.known, |n| say(*n)))
     }
 
     /// At an act, only that a new one goes in: on what condition an old one does stands before the work.

@@ -135,6 +135,7 @@ step-moment = Recording
 leaves-title = What stays open
 sources-title = Where the values come from
 changes-title = What changed
+change-was = was { $was }
 notes-title = Notes
 recording-title = Recording
 recording = Recording of the work
@@ -180,12 +181,17 @@ signal-notice = NOTICE
 ## Values
 
 count = { $count } ×
+pieces = { $count ->
+        [one] { $count } piece
+       *[other] { $count } pieces
+    }
 stage = stage { $number }:
 by-hand = by hand
 class = class { $class }
 long = { $length } long
 order = order { $order }
 order-worked-out = order { $order }, by their places
+order-loosen = loosen in the reverse order: { $order }
 hold-with = hold with { $tool }
 adapter = with an adapter of { $size }: work out the setting
 adapter-reckoned = with an adapter of { $size }
@@ -203,7 +209,7 @@ accept = then reads
 on-the-dial = on the dial
 readings = { $count } readings
 cord = cord on a radius of { $radius }: a drag of { $torque }
-otherwise = out of it: { $otherwise }
+otherwise = if not: { $otherwise }
 heat-from = from { $from }
 soak-in = in { $medium }
 soak-covered = fully covered
@@ -262,7 +268,12 @@ drawing-order-rows = { $count } positions in rows, numbered from left to right, 
 drawing-order-places = { $count } positions as they lie. Tighten them in turn: { $order }.
 drawing-order-stages = All of them once in each stage: { $stages }.
 drawing-order-stage = { $stage } { $value }
-drawing-order-legend = In the balloon when, beside it which position.
+drawing-left = { $name }: left-hand thread
+drawing-left-tighten = left-hand: anticlockwise tightens
+drawing-left-loosen = left-hand: clockwise loosens
+drawing-left-text = { $name } as the hand sees it, with an arrow round it. { $words }.
+drawing-order-legend = Circled: the turn; begin at the heavy 1. Beside it: the number of the position.
+drawing-order-legend-turns = Circled: the turn; begin at the heavy 1.
 drawing-adapter = { $name }: wrench with adapter
 drawing-adapter-text = The wrench is { $length } long from the middle of its grip to its square (L), the adapter { $adapter } from the square to the fastener (E), at { $angle } to the wrench's line.
 drawing-adapter-set = set { $set } for { $torque }
@@ -1060,6 +1071,7 @@ bench-unit-other = { $unit } does not fit here.
 bench-thousands = Point and comma both: is it one number or two? Write one of them only.
 bench-read-as = read as { $value }
 bench-at-teeth = at the teeth { $value }
+bench-stop-seen = Looked, and nothing is missing: hold
 bench-sign = Hold to sign: { $name }
 bench-sign-name = Name of the one who signs
 bench-signed = Signed { $time } · { $by }
