@@ -6,6 +6,7 @@ use super::values::{Line, cases, glued, quantity_line, quantity_text, values_glu
 use super::words::Arg;
 use crate::manual::{Act, Combination, Entry, Fastener, ListKind, Part, Seal, ThingRef, Torque, Varied, Verb};
 use crate::quantity::{Quantity, Unit};
+use crate::trade::thread::Thread;
 
 /// The values of an act and what belongs to them.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -127,7 +128,10 @@ impl<'s> Scene<'s> {
 
     /// `8 × M6 × 1.0 × 45 mm, class 8.8`.
     pub(super) fn fastener_text(&self, fastener: &Fastener, times: Option<u64>) -> Option<String> {
-        let thread = varied_text(&fastener.thread, self.known, ToString::to_string);
+        // Which way it turns is no part of the size, and is said in the pages' language.
+        let thread = varied_text(&fastener.thread, self.known, |thread| Thread { left_hand: false, ..thread.clone() }.to_string());
+        let is_left = cases(&fastener.thread, self.known).iter().any(|(_, thread)| thread.left_hand);
+        let hand = varied_text(&fastener.thread, self.known, |thread| if thread.left_hand { self.site.say("left-hand") } else { "–".to_owned() });
         // A nominal length, like a thread, is not converted.
         let length = varied_text(&fastener.length, self.known, |length| glued(length.written()));
         let class = varied_text(&fastener.class, self.known, |class| self.say("class", &[("class", Arg::Text(class))]));
@@ -137,7 +141,7 @@ impl<'s> Scene<'s> {
             (Some(thread), Some(length)) => Some(format!("{thread} × {length}")),
             (one, other) => one.or(other),
         };
-        let parts: Vec<String> = [size, class].into_iter().flatten().collect();
+        let parts: Vec<String> = [size, hand.filter(|_| is_left), class].into_iter().flatten().collect();
         let what = (!parts.is_empty()).then(|| parts.join(", "));
         match (self.count_text(&fastener.count, times), what) {
             (Some(count), Some(what)) => Some(format!("{count} {what}")),

@@ -9,8 +9,8 @@ use std::borrow::Cow;
 
 /// Elements whose text is as it was written, or holds no elements.
 const LEFT_ALONE: &[&str] = &["script", "style", "pre", "code", "title", "option", "textarea", "svg", "bdi", "time"];
-/// Classes of what is never broken as a whole.
-const WHOLE: &[&str] = &["class=\"figure\"", "class=\"other\""];
+/// Classes of what is never broken anyway, and of what may be: groups of a fingerprint are no value.
+const WHOLE: &[&str] = &["class=\"figure\"", "class=\"other\"", "class=\"fingerprint\""];
 /// A longer row of numbers is broken after one of its dashes: it would not fit in a column.
 const LONGEST: usize = 30;
 /// So many numbers of such a row stay together.
@@ -83,7 +83,7 @@ fn value_end(from: &str) -> usize {
             let (counts, number) = (end > before.len(), behind.starts_with(|first: char| first.is_ascii_digit()));
             let thread = behind.strip_prefix('M').is_some_and(|size| size.starts_with(|first: char| first.is_ascii_digit()));
             // A count stands with its thing, unless that is so long that it needs a line of its own.
-            let thing = sign == "×" && before.is_empty() && word_end(behind) <= LONGEST;
+            let thing = sign == "×" && before.is_empty() && (1..=LONGEST).contains(&word_end(behind));
             (counts && (number || thread || thing)).then(|| from.len() - behind.len())
         });
         let Some(next) = joined else { return end };
@@ -166,7 +166,7 @@ mod tests {
         for html in [
             "left-hand thread – slowly", "HB-2", "tarn-18/first-start", "a – b", "a × b", "-18\u{a0}°C", "5 mm",
             "<b class=\"figure\">5–25\u{a0}N·m</b> <span class=\"other\">(3.7–18)</span>",
-            "<script>5–25</script>", "<svg><text>1-2</text></svg>", "<pre>1-2</pre>", "<a href=\"x-1-2\" title=\"1–2\">x</a>", "<time>2026-11-09</time>",
+            "<b class=\"fingerprint\">R26S-7KC1</b>", "<script>5–25</script>", "<svg><text>1-2</text></svg>", "<pre>1-2</pre>", "<a href=\"x-1-2\" title=\"1–2\">x</a>", "<time>2026-11-09</time>",
             "<title>1-2</title><body>x", "<", "<p", "1 ", " × ", "5 ×", "5 × ", "–",
         ] {
             assert_eq!(of_page(html), html);

@@ -178,7 +178,7 @@ mod tests {
         let shown = |text: &str, dimension| quantity_text(&Quantity::parse(text, dimension).unwrap(), &units).replace('\u{a0}', " ");
         assert_eq!(shown("0.25 L", Dimension::Volume), "0.25 L");
         assert_eq!(shown("250 mL", Dimension::Volume), "250 mL");
-        assert_eq!(shown("0.02 mm", Dimension::Length), "0.02 mm (0.0008 in)");
+        assert_eq!(shown("0.25 mm", Dimension::Length), "0.25 mm (0.0098 in)");
     }
 
     #[test]
