@@ -140,7 +140,8 @@ fn copy(from: &Path, to: &Path) {
 
 /// What a reader meets on a page: texts between tags, and what is read aloud; not what scripts read nor an author's source.
 fn readable(html: &str) -> Vec<String> {
-    let mut rest = html.to_owned();
+    // What keeps a value on one line parts no text.
+    let mut rest = html.replace("<bdi>", "").replace("</bdi>", "");
     for name in ["script", "style", "pre", "code"] {
         while let Some(open) = rest.find(&format!("<{name}")) {
             let close = format!("</{name}>");

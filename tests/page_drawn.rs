@@ -35,7 +35,7 @@ fn the_order_that_is_worked_out_is_drawn_and_printed() {
     let fastener = "fasteners:\n  cap-bolt: {name: Cap bolt, count: 6, thread: M8x1.25, class: 8.8, threads: dry, torque: [10 N·m, 24 N·m], layout: {circle: 6}}\n";
     let (page, sheet) = published(fastener, "## Tighten {#tighten}\n\n[Tighten the cap](torque:cap-bolt).");
     // Crosswise for six, as tests/trade_orders.rs has it.
-    assert!(page.contains("order 1-4-2-5-3-6, by their places"));
+    assert!(page.contains("order <bdi>1-4-2-5-3-6</bdi>, by their places"));
     let head = &sheet[sheet.find("<thead><tr><th scope=\"col\">").unwrap()..];
     let columns: Vec<&str> = head[..head.find("</thead>").unwrap()].split("<th scope=\"col\">").skip(1).map(|cell| &cell[..1]).collect();
     assert_eq!(columns, ["1", "4", "2", "5", "3", "6"]);
@@ -63,6 +63,43 @@ fn a_stop_line_stands_before_the_bead_of_a_cover_that_hides_work() {
     assert!(at("Wipe the lid clean") < *stop && *stop < at("Lay the bead"));
     let said = &sheet[*stop..at("Lay the bead")];
     assert!(said.contains("Before it is closed: Lid") && said.contains("Hub nut (lines 1.1, 1.2)"), "{said}");
+}
+
+#[test]
+fn a_group_comes_loose_in_the_reverse_of_its_order() {
+    let front = "fasteners:\n  cap-bolt: {name: Cap bolt, count: 6, thread: M8x1.25, class: 8.8, threads: dry, torque: 24 N·m, layout: {circle: 6}}\n  pin: {name: Pin, count: 2, thread: M6x1.0, class: 8.8, threads: dry, torque: 9 N·m}\n";
+    let (page, sheet) = published(front, "## Open {#open}\n\n[Slacken the cap](loosen:cap-bolt), then [take the bolts out](remove:cap-bolt). [Take the pins out](remove:pin).");
+    for shown in [&page, &sheet] {
+        // The order of tightening is 1-4-2-5-3-6. What is loose has no order any more, two pins have none at all.
+        assert_eq!(shown.matches("loosen in reverse: <bdi>6-3-5-2-4-1</bdi>").count(), 1);
+    }
+    assert!(sheet.contains("6 pieces") && sheet.contains("2 pieces") && !sheet.contains("2 ×"), "on paper no number stands alone");
+    let (page, _) = published(front, "## Open {#open}\n\n[Take the bolts out](remove:cap-bolt).");
+    assert!(page.contains("loosen in reverse: <bdi>6-3-5-2-4-1</bdi>"), "taken out at once");
+}
+
+#[test]
+fn a_left_hand_thread_is_drawn_with_its_arrow_where_it_is_turned() {
+    let front = "fasteners:\n  nut: {name: Pipe nut, count: 1, thread: M14x1.5 left-hand, class: 8, threads: dry, torque: 40 N·m}\n";
+    let body = "## Open {#open}\n\n[Turn the left-hand nut off clockwise](remove:nut).\n\n## Close {#close}\n\n[Run the left-hand nut on](start:nut) and [tighten the left-hand nut](torque:nut).";
+    let (page, sheet) = published(front, body);
+    for shown in [&page, &sheet] {
+        assert_eq!(texts(shown, "Pipe nut: left-hand thread").join(" "), "left-hand: clockwise loosens");
+        let closing = &shown[shown.find("Run the left-hand nut on").unwrap()..];
+        assert_eq!(texts(closing, "Pipe nut: left-hand thread").join(" "), "left-hand: anticlockwise tightens");
+        assert_eq!(shown.matches(".title\">Pipe nut: left-hand thread").count(), 2, "once a step");
+        assert!(shown.contains("M14 × 1.5</bdi>, left-hand thread, class 8"), "the size says it in words");
+    }
+    let (page, _) = published("fasteners:\n  nut: {name: Pipe nut, count: 1, thread: M14x1.5, class: 8, threads: dry, torque: 40 N·m}\n", "## Close {#close}\n\n[Tighten the nut](torque:nut).");
+    assert!(!page.contains("left-hand"));
+}
+
+#[test]
+fn all_places_to_stop_stand_at_the_head_of_long_work() {
+    let (_, sheet) = published("", "## One {#one time=50min}\n\n[Safe to stop: dry](stop:)\n\n## Two {#two time=30min}\n\n[Safe to stop: closed](stop:)\n\n## Three {#three time=75min}\n\nGo on.");
+    assert!(sheet.replace('\u{a0}', " ").contains("Places to stop: after step 1 (50 min), after step 2 (30 min), then 1 h 15 min to the end."), "{sheet}");
+    let (_, sheet) = published("", "## One {#one time=50min}\n\n[Safe to stop: dry](stop:)\n\n## Two {#two}\n\n[Safe to stop: closed](stop:)");
+    assert!(!sheet.contains("Places to stop"), "half a plan is none");
 }
 
 #[test]

@@ -21,6 +21,7 @@ pub mod shaft_stack;
 mod size;
 pub mod tightening_order;
 pub mod torque_stages;
+pub mod turning_sense;
 pub mod wrench_adapter;
 
 pub use fault::{Damage, PictureFault};

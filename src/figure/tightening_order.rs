@@ -30,8 +30,10 @@ pub struct OrderWords {
     pub title: String,
     /// All that is drawn, in sentences.
     pub description: String,
-    /// Says that the balloon tells when and the figure beside it which position.
+    /// Says that the balloon tells when, where to begin, and that the figure beside it tells which position.
     pub legend: String,
+    /// Likewise where the positions are numbered in their order, and no figure stands beside them.
+    pub legend_of_turns: String,
     /// The stages with their values, in turn; none where there is one only.
     pub stages: Vec<String>,
 }
@@ -63,6 +65,10 @@ impl TighteningOrder<'_> {
             scene.tag("position", index);
             let target = (placed.centre != placed.target).then_some((placed.target, LeaderEnd::Dot));
             balloon(&mut scene, placed.centre, placing.radius, *place, target);
+            if *place == 1 {
+                // Where the eye is to begin.
+                scene.circle(placed.centre, placing.radius, Weight::Thick, Fill::None);
+            }
             if let Some(at) = placed.number {
                 scene.tag("number", index);
                 scene.text(at, Anchor::Middle, NOTE, (index + 1).to_string());
@@ -72,10 +78,9 @@ impl TighteningOrder<'_> {
             scene.tag("stage", index);
             paper::note(&mut scene, FIGURE, stage);
         }
-        if placing.placed.iter().any(|placed| placed.number.is_some()) {
-            scene.tag("legend", 0);
-            paper::note(&mut scene, NOTE, &self.words.legend);
-        }
+        scene.tag("legend", 0);
+        let numbered = placing.placed.iter().any(|placed| placed.number.is_some());
+        paper::note(&mut scene, NOTE, if numbered { &self.words.legend } else { &self.words.legend_of_turns });
         let drawing = Drawing::new(self.words.title.clone(), self.words.description.clone(), scene);
         drawing.faults().is_empty().then_some(drawing)
     }

@@ -81,6 +81,9 @@ struct BenchAct {
     torque: Option<BenchTorque>,
     #[serde(skip_serializing_if = "Option::is_none")]
     measure: Option<BenchMeasure>,
+    /// What a test shows, each written down by itself.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    reads: Vec<BenchRead>,
     #[serde(skip_serializing_if = "Option::is_none")]
     align: Option<BenchAlign>,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -130,6 +133,15 @@ struct BenchMeasure {
     /// A formula over other measures, with their names.
     #[serde(skip_serializing_if = "Option::is_none")]
     formula: Option<(String, Vec<(String, String)>)>,
+}
+
+/// A value that a test shows.
+#[derive(Serialize)]
+struct BenchRead {
+    name: String,
+    unit: &'static str,
+    spec: Band,
+    otherwise: Option<String>,
 }
 
 #[derive(Serialize)]
@@ -216,7 +228,10 @@ pub(super) fn data(scene: &Scene<'_>, index: usize) -> Result<Markup, PageError>
 }
 
 fn units() -> Vec<BenchUnit> {
-    let wanted = [Dimension::Torque, Dimension::Length, Dimension::Angle, Dimension::Force, Dimension::Pressure, Dimension::Temperature];
+    let wanted = [
+        Dimension::Torque, Dimension::Length, Dimension::Angle, Dimension::Force, Dimension::Pressure, Dimension::Temperature, Dimension::Rotation,
+        Dimension::Percent, Dimension::Volume,
+    ];
     Unit::all()
         .iter()
         .filter(|unit| wanted.contains(&unit.dimension()))
@@ -259,6 +274,7 @@ impl<'s> Scene<'s> {
             match (thing.kind, verb) {
                 (ListKind::Fasteners, Verb::Torque) => bench.torque = scene.scope().thing(|l| &l.fasteners, thing).map(|e| scene.bench_torque(&e.what, act.stage)),
                 (ListKind::Measures, Verb::Measure) => bench.measure = scene.scope().thing(|l| &l.measures, thing).map(|e| scene.bench_measure(e)),
+                (ListKind::Tests, Verb::Test) => bench.reads = scene.scope().thing(|l| &l.tests, thing).map_or_else(Vec::new, |e| scene.bench_reads(&e.what)),
                 (ListKind::Aligns, Verb::Align) => bench.align = scene.scope().thing(|l| &l.aligns, thing).map(|e| bench_align(&e.what, &known)),
                 _ => {}
             }
@@ -326,6 +342,17 @@ impl<'s> Scene<'s> {
             shim: shim.and_then(|shim| self.bench_shim(&shim.what)),
             formula: sure(&measure.formula, self.known).map(|formula| (formula.clone(), self.names_in(formula))),
         }
+    }
+
+    fn bench_reads(&self, test: &Test) -> Vec<BenchRead> {
+        let reads = sure(&test.expect, self.known).into_iter().flat_map(super::sheet_row::shown_by);
+        let read = |(name, quantity): &(String, Quantity)| BenchRead {
+            name: self.site.words.of("expect", name),
+            unit: quantity.unit().symbol(),
+            spec: self.band(quantity),
+            otherwise: sure(&test.otherwise, self.known).cloned(),
+        };
+        reads.map(read).collect()
     }
 
     fn bench_shim(&self, shim: &Shim) -> Option<BenchShim> {

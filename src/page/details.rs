@@ -6,6 +6,7 @@ use super::values::{Line, cases, glued, quantity_line, quantity_text, torque_lin
 use super::words::Arg;
 use crate::manual::{Act, Combination, Entry, Fastener, ListKind, Part, Seal, ThingRef, Torque, Varied, Verb};
 use crate::quantity::{Quantity, Unit};
+use crate::trade::thread::Thread;
 
 /// The values of an act and what belongs to them.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -92,7 +93,10 @@ impl<'s> Scene<'s> {
                 told.detail(self.new_each_time(&fastener.reuse));
             }
             Verb::Remove | Verb::Loosen => {
-                told.detail(self.count_text(&fastener.count, act.times));
+                told.detail(self.how_many_text(&fastener.count, act.times));
+                if verb == Verb::Loosen || !self.is_loosened_apart(thing) {
+                    told.detail(self.loosening_text(fastener));
+                }
                 told.detail(self.thrown_away(&fastener.reuse));
             }
             Verb::Lock => told.detail(varied_text(&fastener.lock, self.known, |lock| self.site.words.of("lock", lock))),
@@ -125,7 +129,10 @@ impl<'s> Scene<'s> {
 
     /// `8 × M6 × 1.0 × 45 mm, class 8.8`.
     pub(super) fn fastener_text(&self, fastener: &Fastener, times: Option<u64>) -> Option<String> {
-        let thread = varied_text(&fastener.thread, self.known, ToString::to_string);
+        // Which way it turns is no part of the size, and is said in the pages' language.
+        let thread = varied_text(&fastener.thread, self.known, |thread| Thread { left_hand: false, ..thread.clone() }.to_string());
+        let is_left = cases(&fastener.thread, self.known).iter().any(|(_, thread)| thread.left_hand);
+        let hand = varied_text(&fastener.thread, self.known, |thread| if thread.left_hand { self.site.say("left-hand") } else { "–".to_owned() });
         // A nominal length, like a thread, is not converted.
         let length = varied_text(&fastener.length, self.known, |length| glued(length.written()));
         let class = varied_text(&fastener.class, self.known, |class| self.say("class", &[("class", Arg::Text(class))]));
@@ -135,7 +142,7 @@ impl<'s> Scene<'s> {
             (Some(thread), Some(length)) => Some(format!("{thread} × {length}")),
             (one, other) => one.or(other),
         };
-        let parts: Vec<String> = [size, class].into_iter().flatten().collect();
+        let parts: Vec<String> = [size, hand.filter(|_| is_left), class].into_iter().flatten().collect();
         let what = (!parts.is_empty()).then(|| parts.join(", "));
         match (self.count_text(&fastener.count, times), what) {
             (Some(count), Some(what)) => Some(format!("{count} {what}")),
@@ -207,7 +214,7 @@ impl<'s> Scene<'s> {
     fn tell_bearing(&self, act: &Act, thing: &ThingRef, told: &mut Told) {
         let Some(entry) = self.scope().thing(|l| &l.bearings, thing) else { return };
         let bearing = &entry.what;
-        told.detail(self.count_text(&bearing.count, act.times));
+        told.detail(self.how_many_text(&bearing.count, act.times));
         told.detail(varied_text(&bearing.size, self.known, |size| size.written().to_owned()));
         told.detail(self.faces_text(&bearing.faces));
         told.detail(varied_text(&bearing.fit, self.known, |fit| {
@@ -223,7 +230,7 @@ impl<'s> Scene<'s> {
     fn tell_part(&self, act: &Act, verb: Verb, thing: &ThingRef, told: &mut Told) {
         let Some(entry) = self.scope().thing(|l| &l.parts, thing) else { return };
         let part = &entry.what;
-        told.detail(self.count_text(&part.count, act.times));
+        told.detail(self.how_many_text(&part.count, act.times));
         if verb == Verb::Remove {
             told.detail(self.thrown_away(&part.reuse));
             return;
@@ -296,6 +303,16 @@ impl<'s> Scene<'s> {
                 more_than_one.then(|| varied_text(count, self.known, |n| say(*n))).flatten()
             }
         }
+    }
+
+    /// How many, where nothing stands beside it: on paper `2 ×` alone tells nobody two of what.
+    fn how_many_text(&self, count: &Varied<u64>, times: Option<u64>) -> Option<String> {
+        let count_text = self.count_text(count, times)?;
+        if !self.at_bench {
+            return Some(count_text);
+        }
+        let say = |n: u64| self.say("pieces", &[("count", Arg::Count(n))]);
+        times.map(say).or_else(|| varied_text(count, self.known, |n| say(*n)))
     }
 
     /// At an act, only that a new one goes in: on what condition an old one does stands before the work.

@@ -6,7 +6,7 @@ use super::site::Scene;
 use super::values::{Line, cases, quantity_line, values_glued, varied_text};
 use super::words::Arg;
 use crate::manual::{Align, BacklashAt, Expect, ListKind, Measure, Shim, ThingRef, Varied, Verb};
-use crate::quantity::Quantity;
+use crate::quantity::{Dimension, Quantity};
 
 impl Scene<'_> {
     /// Fills in what an act on one of the lists of work shows.
@@ -203,8 +203,8 @@ impl Scene<'_> {
     fn dial_line(&self, measure: &Measure) -> Option<Line> {
         let (_, at) = cases(&measure.at, self.known).into_iter().next()?;
         let (_, spec) = cases(&measure.spec, self.known).into_iter().next()?;
-        let band = dial_band(at, spec)?;
-        Some(Line::of(band).labelled(Some(&self.site.say("on-the-dial"))))
+        let band = Quantity::parse(&dial_band(at, spec)?, Dimension::Length).ok()?;
+        Some(quantity_line(&band, self.units()).labelled(Some(&self.site.say("on-the-dial"))))
     }
 
     fn tell_turn(&self, thing: &ThingRef, told: &mut Told) {
@@ -274,7 +274,7 @@ fn dial_band(at: &BacklashAt, spec: &Quantity) -> Option<String> {
     let (Some(low), Some(high)) = spec.low_high() else { return None };
     let low = (low * ratio * 100.0 - 1e-6).ceil() / 100.0;
     let high = (high * ratio * 100.0 + 1e-6).floor() / 100.0;
-    (ratio.is_finite() && low <= high).then(|| format!("{low:.2}–{high:.2}\u{a0}mm"))
+    (ratio.is_finite() && low <= high).then(|| format!("{low:.2}–{high:.2} mm"))
 }
 
 fn sign(word: &str) -> String {

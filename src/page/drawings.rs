@@ -23,6 +23,7 @@ impl Scene<'_> {
         drawings.extend(drawn_parts::shafts(self, act));
         drawings.extend(drawn_parts::pack(self, act));
         drawings.extend(drawn_parts::orientation(self, act));
+        drawings.extend(drawn_acts::left_hand(self, act));
         drawings.extend(drawn_acts::tightening(self, act));
         drawings.extend(drawn_acts::fits(self, act));
         drawings.extend(drawn_acts::alignment(self, act));

@@ -10,6 +10,7 @@ use crate::figure::alignment::{Alignment, AlignmentWords, Side};
 use crate::figure::heated_fit::{Changed, FitWords, HeatedFit, Joint};
 use crate::figure::tightening_order::{OrderWords, TighteningOrder};
 use crate::figure::torque_stages::{Stage, StageEnd, StageWords, TorqueStages};
+use crate::figure::turning_sense::{Sense, TurningSense, turning_sense};
 use crate::figure::wrench_adapter::{WrenchAdapter, WrenchWords};
 use crate::manual::{Act, Bearing, Entry, Fastener, Heat, Layout, ListKind, Verb};
 use crate::quantity::{Dimension, Quantity, Rounding, Unit};
@@ -25,6 +26,26 @@ pub(super) fn tightening(scene: &Scene<'_>, act: &Act) -> Vec<Named> {
     // On paper the grid of boxes has the stages.
     let stages = (!scene.at_bench).then(|| stages(scene, entry)).flatten();
     [order(scene, entry), adapter(scene, entry), stages].into_iter().flatten().collect()
+}
+
+/// Which way a left-hand thread is turned by this act.
+pub(super) fn left_hand(scene: &Scene<'_>, act: &Act) -> Option<Named> {
+    let (way, sense) = match act.verb? {
+        Verb::Start | Verb::Torque => ("drawing-left-tighten", Sense::Anticlockwise),
+        Verb::Loosen | Verb::Remove => ("drawing-left-loosen", Sense::Clockwise),
+        _ => return None,
+    };
+    let thing = act.thing().filter(|thing| thing.kind == ListKind::Fasteners)?;
+    let entry = scene.scope().thing(|l| &l.fasteners, thing)?;
+    entry.what.thread.get(scene.known).filter(|thread| thread.left_hand)?;
+    let words = scene.site.say(way);
+    let drawing = turning_sense(&TurningSense {
+        title: scene.say("drawing-left", &[("name", Arg::Text(&entry.name))]),
+        description: scene.say("drawing-left-text", &[("name", Arg::Text(&entry.name)), ("words", Arg::Text(&words))]),
+        sense,
+        words,
+    });
+    Some((format!("{}.{}", if sense == Sense::Clockwise { "left-out" } else { "left-in" }, entry.id), drawing))
 }
 
 fn order(scene: &Scene<'_>, entry: &Entry<Fastener>) -> Option<Named> {
@@ -56,6 +77,7 @@ fn order(scene: &Scene<'_>, entry: &Entry<Fastener>) -> Option<Named> {
         title: scene.say("drawing-order", &[("name", Arg::Text(&entry.name))]),
         description,
         legend: scene.site.say("drawing-order-legend"),
+        legend_of_turns: scene.site.say("drawing-order-legend-turns"),
         stages,
     };
     let drawing = TighteningOrder { layout: &layout.for_trade(), order: &order, words }.drawing()?;

@@ -12,7 +12,7 @@ use super::site::{Scene, Site};
 use super::strip::Strip;
 use super::values::{values_glued, varied_text};
 use super::words::Arg;
-use crate::manual::{Combination, History, Machine};
+use crate::manual::{Change, Combination, History, Machine};
 use serde::Serialize;
 
 #[derive(Serialize)]
@@ -171,6 +171,21 @@ fn without_anchors_elsewhere(mut tables: Vec<Table>) -> Vec<Table> {
     tables
 }
 
+/// What changed, as a page tells it.
+#[derive(Serialize)]
+pub(super) struct ChangeLine {
+    /// The value, with the way to its row.
+    what: Detail,
+    /// The revision it came with.
+    revision: Option<String>,
+    /// What it was before.
+    was: Option<String>,
+    /// Why.
+    because: Option<String>,
+    /// Where it comes from.
+    sources: Vec<Detail>,
+}
+
 impl Scene<'_> {
     /// Links to the sheets of a procedure.
     pub(super) fn sheet_links(&self, procedure: usize) -> Vec<Detail> {
@@ -201,30 +216,36 @@ impl Scene<'_> {
     pub(super) fn changes_table(&self, histories: &[(&str, Scene<'_>, &History)]) -> Option<Table> {
         let mut rows: Vec<(Option<u64>, Row)> = Vec::new();
         for (of, scene, history) in histories {
-            for change in &history.changes {
-                let revision = change.revision.map_or_else(String::new, |r| self.say("revision", &[("revision", Arg::Count(r))]));
-                let (id, field) = change.of.value.split_once('.').unwrap_or((&change.of.value, ""));
-                let what = match field {
-                    "" => scene.named(id),
-                    field => format!("{}: {}", scene.named(id), self.site.words.of("field", field)),
-                };
-                let what = Detail { text: what, href: scene.find_named(id).map(|thing| scene.row_link(&thing)) };
-                let source = change.source.iter().map(|id| scene.source_detail(&id.value)).collect();
-                rows.push((change.revision, Row {
-                    anchor: String::new(),
-                    head: Cell::details(vec![what]),
-                    cells: vec![
-                        Cell::text(*of),
-                        Cell::text(revision),
-                        Cell::maybe(varied_text(&change.was, self.known, |was| values_glued(was))),
-                        Cell::maybe(change.because.as_deref().map(values_glued)),
-                        Cell::details(source),
-                    ],
-                }));
-            }
+            rows.extend(history.changes.iter().map(|change| {
+                let told = scene.change(change);
+                let cells = vec![Cell::text(*of), Cell::maybe(told.revision), Cell::maybe(told.was), Cell::maybe(told.because), Cell::details(told.sources)];
+                (change.revision, Row { anchor: String::new(), head: Cell::details(vec![told.what]), cells })
+            }));
         }
         rows.sort_by_key(|(revision, _)| std::cmp::Reverse(*revision));
         let rows = rows.into_iter().map(|(_, row)| row).collect();
         self.table("table-changes", &["col-changed", "col-document", "col-revision", "col-was", "col-because", "col-source"], rows)
+    }
+
+    /// The changes of one document, newest first: a line each, which a phone shows whole.
+    pub(super) fn change_lines(&self, history: &History) -> Vec<ChangeLine> {
+        let mut changes: Vec<&Change> = history.changes.iter().collect();
+        changes.sort_by_key(|change| std::cmp::Reverse(change.revision));
+        changes.into_iter().map(|change| self.change(change)).collect()
+    }
+
+    fn change(&self, change: &Change) -> ChangeLine {
+        let (id, field) = change.of.value.split_once('.').unwrap_or((&change.of.value, ""));
+        let text = match field {
+            "" => self.named(id),
+            field => format!("{}: {}", self.named(id), self.site.words.of("field", field)),
+        };
+        ChangeLine {
+            what: Detail { text, href: self.find_named(id).map(|thing| self.row_link(&thing)) },
+            revision: change.revision.map(|r| self.say("revision", &[("revision", Arg::Count(r))])),
+            was: varied_text(&change.was, self.known, |was| values_glued(was)),
+            because: change.because.as_deref().map(values_glued),
+            sources: change.source.iter().map(|id| self.source_detail(&id.value)).collect(),
+        }
     }
 }

@@ -75,6 +75,7 @@ mod tightening;
 mod to_have;
 mod torque_card;
 mod turns;
+mod unbroken;
 mod usage;
 mod values;
 mod waived;

@@ -56,7 +56,7 @@ fn of_page(html: &str, mark: char) -> String {
 }
 
 /// Where a tag ends; `>` may stand in a quoted attribute.
-fn tag_end(from: &str) -> usize {
+pub(super) fn tag_end(from: &str) -> usize {
     let mut quoted = false;
     for (at, sign) in from.char_indices() {
         match sign {
@@ -69,13 +69,13 @@ fn tag_end(from: &str) -> usize {
 }
 
 /// The name of an opening tag; empty for a closing one.
-fn name_of(tag: &str) -> &str {
+pub(super) fn name_of(tag: &str) -> &str {
     let name = tag.strip_prefix('<').unwrap_or("");
     name.split(|sign: char| !sign.is_ascii_alphanumeric()).next().unwrap_or("")
 }
 
 /// Where the closing tag of an element stands, those of the same name within it passed over.
-fn close_of(name: &str, behind: &str) -> usize {
+pub(super) fn close_of(name: &str, behind: &str) -> usize {
     let (open, close) = (format!("<{name}"), format!("</{name}>"));
     let (mut depth, mut at) = (0_usize, 0);
     let rest = |at: usize| behind.get(at..).unwrap_or("");

@@ -6,11 +6,11 @@ use super::error::PageError;
 use super::faults::FaultView;
 use super::html::{self};
 use super::link;
+use super::machine::ChangeLine;
 use super::markup::Markup;
 use super::names::Detail;
 use super::open::{self, OpenView};
 use super::prose::{Prose, Shown};
-use super::rows::Table;
 use super::site::{Scene, Site};
 use super::strip::Strip;
 use super::words::Arg;
@@ -32,7 +32,7 @@ struct ProcedureView {
     /// Its source as written.
     source: String,
     sources: Vec<Detail>,
-    changes: Option<Table>,
+    changes: Vec<ChangeLine>,
     sheets: Vec<Detail>,
     recording: Option<RecordingView>,
     structured: Markup,
@@ -104,7 +104,7 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize) -> Resul
         source: scene.link(&link::source_path(&machine.id, &procedure.id)),
         behind: behind::has(procedure).then(|| scene.link(&link::behind_path(&machine.id, &procedure.id))),
         sources: scene.source_links(),
-        changes: scene.changes_table(&[(&procedure.title, scene, &procedure.history)]),
+        changes: scene.change_lines(&procedure.history),
         sheets: scene.sheet_links(index).into_iter().chain(scene.board_links(procedure)).collect(),
         recording: scene.recording(procedure),
         faults: site.faults.elsewhere(procedure.file, &spans),

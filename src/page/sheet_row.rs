@@ -138,18 +138,11 @@ impl Scene<'_> {
         }
     }
 
-    /// What a test showed is written down in the unit it is expected in. A value alone, a range and a time are what the test is
-    /// run at; what has a tolerance or one limit is what it shows.
+    /// What a test showed is written down in the unit it is expected in.
     fn test_blanks(&self, thing: &ThingRef, row: &mut SheetRow) {
         let Some(entry) = self.scope().thing(|l| &l.tests, thing) else { return };
         for (_, expect) in cases(&entry.what.expect, self.known) {
-            let Expect::Quantities(quantities) = expect else { continue };
-            let is_shown = |quantity: &Quantity| match quantity.low_high() {
-                (Some(low), Some(high)) => low < high && quantity.nominal().is_some(),
-                _ => true,
-            };
-            let read = quantities.iter().filter(|(_, quantity)| quantity.dimension() != Dimension::Time && is_shown(quantity));
-            row.reads.extend(read.map(|(name, quantity)| {
+            row.reads.extend(shown_by(expect).map(|(name, quantity)| {
                 let name = self.site.words.of("expect", name);
                 match quantity.unit().symbol() {
                     "" => name,
@@ -171,4 +164,18 @@ impl Scene<'_> {
             })
             .collect()
     }
+}
+
+/// The values that a test shows. A value alone, a range and a time are what it is run at; what has a tolerance or one limit is what
+/// it shows.
+pub(super) fn shown_by(expect: &Expect) -> impl Iterator<Item = &(String, Quantity)> {
+    let quantities: &[(String, Quantity)] = match expect {
+        Expect::Quantities(quantities) => quantities,
+        Expect::Words(_) => &[],
+    };
+    let is_shown = |quantity: &Quantity| match quantity.low_high() {
+        (Some(low), Some(high)) => low < high && quantity.nominal().is_some(),
+        _ => true,
+    };
+    quantities.iter().filter(move |(_, quantity)| quantity.dimension() != Dimension::Time && is_shown(quantity))
 }

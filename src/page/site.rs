@@ -8,7 +8,7 @@ use super::template::Templates;
 use super::usage::Usage;
 use super::waived::Waived;
 use super::words::{Arg, Words};
-use super::{Input, PageFile, Theme, behind, board, build, bulletins, link, machine, matrix, numerals, procedure, review, sheet, source_sheet, torque_card};
+use super::{Input, PageFile, Theme, behind, board, build, bulletins, link, machine, matrix, numerals, procedure, review, sheet, source_sheet, torque_card, unbroken};
 use crate::inspect::in_order;
 use crate::manual::{Combination, Machine, Procedure, Scope, ThingRef};
 use std::sync::Arc;
@@ -133,9 +133,9 @@ impl<'a> Site<'a> {
         Ok(PageFile { path, bytes: self.printed(&html) })
     }
 
-    /// A page as it is sent: without what templates leave, its numbers as the language writes them.
+    /// A page as it is sent: without what templates leave, its numbers as the language writes them and each value on one line.
     pub(super) fn printed(&self, html: &Markup) -> Vec<u8> {
-        numerals::localised(tidy(html), self.words.decimal_mark())
+        unbroken::unbroken(numerals::localised(tidy(html), self.words.decimal_mark()))
     }
 
     /// The words of a key.

@@ -43,9 +43,30 @@ impl Scene<'_> {
             let key = if stretch.stops { keys[0] } else { keys[1] };
             Some(self.say(key, &[("number", Arg::Count(count(stretch.to))), ("time", Arg::Text(&time))]))
         };
-        let first = all.first().and_then(|stretch| say(stretch, ["stretch-first", "stretch-whole"])).unwrap_or_default();
+        let first = if all.iter().filter(|stretch| stretch.stops).count() > 1 {
+            self.plan(&all)
+        } else {
+            all.first().and_then(|stretch| say(stretch, ["stretch-first", "stretch-whole"]))
+        };
+        let first = first.unwrap_or_default();
         let behind = all.iter().zip(all.iter().skip(1)).filter_map(|(before, stretch)| Some((before.to, say(stretch, ["stretch-next", "stretch-last"])?)));
         (first, behind.collect())
+    }
+}
+
+impl Scene<'_> {
+    /// Every place to stop with the work up to it: work of more than an evening is shared out at one glance. None where a time is
+    /// not known, since half a plan is none.
+    fn plan(&self, all: &[Stretch]) -> Option<String> {
+        let places: Option<Vec<String>> = all
+            .iter()
+            .map(|stretch| {
+                let time = glued(&self.minutes_text(stretch.minutes?));
+                let key = if stretch.stops { "stretch-place" } else { "stretch-end" };
+                Some(self.say(key, &[("number", Arg::Count(count(stretch.to))), ("time", Arg::Text(&time))]))
+            })
+            .collect();
+        Some(self.say("stretch-plan", &[("places", Arg::Text(&places?.join(", ")))]))
     }
 }
 

@@ -5,7 +5,7 @@ use super::site::Scene;
 use super::values::{cases, glued};
 use super::words::Arg;
 use crate::inspect::settings;
-use crate::manual::{Fastener, Layout};
+use crate::manual::{Fastener, Layout, ThingRef, Verb};
 use crate::quantity::Quantity;
 use crate::trade::order::propose;
 use crate::trade::wrench::Adapter;
@@ -69,6 +69,27 @@ impl<'s> Scene<'s> {
             })
             .collect();
         (!orders.is_empty()).then(|| orders.join(" · "))
+    }
+
+    /// A group comes loose in the reverse of its order of tightening, so that the joint never hangs on one side (common
+    /// practice). Of the order that was worked out that holds as well.
+    pub(super) fn loosening_text(&self, fastener: &Fastener) -> Option<String> {
+        let orders: Vec<String> = self
+            .orders(fastener)
+            .into_iter()
+            .map(|order| {
+                let turn: Vec<String> = order.positions.iter().rev().map(u64::to_string).collect();
+                let said = self.say("order-loosen", &[("order", Arg::Text(&turn.join("-")))]);
+                order.label.map_or(said.clone(), |label| format!("{label} {said}"))
+            })
+            .collect();
+        (!orders.is_empty()).then(|| orders.join(" · "))
+    }
+
+    /// Whether another act of the procedure loosens the thing: taken out afterwards, it has no order any more.
+    pub(super) fn is_loosened_apart(&self, thing: &ThingRef) -> bool {
+        let steps = self.procedure.iter().flat_map(|procedure| &procedure.steps);
+        steps.flat_map(|step| &step.acts).any(|act| act.verb == Some(Verb::Loosen) && act.things.contains(thing))
     }
 
     /// The numbers of the positions in the order of tightening; in turn where there is no order.

@@ -35,8 +35,8 @@ struct CardRow {
     size: Option<String>,
     lines: Vec<Line>,
     order: Option<String>,
-    threads: Vec<String>,
-    wrenches: Vec<String>,
+    /// Threads, locking and wrenches: short lines below each other, so that no word is cut in a narrow column.
+    how: Vec<String>,
     /// Letters of its sources.
     source: String,
 }
@@ -60,7 +60,7 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize) -> Result<(String, Mar
     let revision = machine.history.revision.map(|r| scene.say("revision", &[("revision", Arg::Count(r))]));
     let running: Vec<String> = [machine.name.clone(), title.clone()].into_iter().chain(revision).collect();
     let back = Detail { text: machine.name.clone(), href: Some(scene.link(&link::machine_path(&machine.id))) };
-    let columns = ["col-fastener", "col-torque", "col-threads", "col-wrench", "col-source"].map(|key| site.say(key)).to_vec();
+    let columns = ["col-fastener", "col-torque", "col-threads-wrench", "col-source"].map(|key| site.say(key)).to_vec();
     let mut block = site.title_block("kind-card", &title, &format!("{}/torque-card", machine.id), Some(&machine.history));
     block.machine = Some(Detail::plain(machine.name.as_str()));
     let heading = site.say_with("card-of", &[("machine", Arg::Text(&machine.name))]);
@@ -119,8 +119,7 @@ impl Scene<'_> {
             size: self.fastener_text(fastener, None),
             lines: self.card_lines(fastener),
             order: self.order_text(fastener),
-            threads,
-            wrenches,
+            how: threads.into_iter().chain(wrenches).collect(),
             source: letters.join(" "),
         }
     }

@@ -1,7 +1,7 @@
 //! How a value is shown: the author's unit first, then the other unit; by variant where it varies.
 
 use crate::manual::{Combination, Varied};
-use crate::quantity::{Converted, Dimension, Quantity, Unit, find_in_prose};
+use crate::quantity::{Converted, Dimension, Exact, Quantity, Unit, find_in_prose};
 use serde::Serialize;
 
 /// A line of a value: `early 70 N·m (51.6 lbf·ft)`.
@@ -126,8 +126,14 @@ fn other_unit(quantity: &Quantity, units: &[&'static Unit], convert: fn(&Quantit
     if quantity.dimension() != Dimension::Temperature && quantity.exact_nominal().is_some_and(|value| value.is_zero()) {
         return None;
     }
-    let other = units.iter().filter(|unit| **unit != quantity.unit()).find_map(|unit| convert(quantity, unit))?;
+    let other = units.iter().filter(|unit| !says_the_same(quantity.unit(), unit)).find_map(|unit| convert(quantity, unit))?;
     Some(enclosed(&glued(&other.to_string())))
+}
+
+/// Whether one unit is the other, or the other with the point moved, as L and mL are: beside it, it tells nobody anything.
+fn says_the_same(unit: &Unit, other: &Unit) -> bool {
+    let ratio = other.exact_size().over(&unit.exact_size());
+    unit == other || (unit.dimension() == other.dimension() && ratio.is_some_and(|ratio| ratio.magnitude().is_some_and(|power| Exact::ten_to(power) == ratio)))
 }
 
 fn enclosed(text: &str) -> String {
@@ -170,6 +176,15 @@ mod tests {
         assert_eq!(values_glued("Torque wrench 5–25 N·m with a click"), "Torque wrench 5–25\u{a0}N·m with a click");
         assert_eq!(values_glued("Dial wrench 0.5–6 N·m"), "Dial wrench 0.5–6\u{a0}N·m");
         assert_eq!(values_glued("Old pinion nut"), "Old pinion nut");
+    }
+
+    #[test]
+    fn a_unit_with_the_point_moved_tells_nothing() {
+        let units: Vec<&'static Unit> = ["mL", "L", "mm", "µm", "in"].iter().filter_map(|symbol| Unit::find(symbol)).collect();
+        let shown = |text: &str, dimension| quantity_text(&Quantity::parse(text, dimension).unwrap(), &units).replace('\u{a0}', " ");
+        assert_eq!(shown("0.25 L", Dimension::Volume), "0.25 L");
+        assert_eq!(shown("250 mL", Dimension::Volume), "250 mL");
+        assert_eq!(shown("0.25 mm", Dimension::Length), "0.25 mm (0.0098 in)");
     }
 
     #[test]

@@ -271,6 +271,46 @@ test("readings are judged in either unit, with point or comma", async () => {
   await close();
 });
 
+test("what a test shows has a field of its own, and a STOP line is answered by name", async () => {
+  const { page, close } = await bench();
+  await page.goto(`${server.address}tarn-18/first-start-sheet-E.html`);
+  const lamp = row(page, "lamp/test:lamp-check/1");
+  const fields = lamp.locator(".reading input");
+  // The speed is what the test is run at; what it shows is the advance.
+  assert.equal(await fields.count(), 1);
+  assert.equal(await lamp.locator(".reading-name").innerText(), "advance");
+  const write = async (text) => {
+    await fields.fill(text);
+    await fields.blur();
+    return (await lamp.locator(".judgement").innerText()).replaceAll("\u00a0", " ");
+  };
+  assert.match(await write("5,5"), /inside spec/);
+  assert.match(await write("7°"), /outside spec: .*Otherwise: stop the engine/);
+  const { readings } = (await record(page)).procedures["first-start"];
+  assert.deepEqual(readings.map(({ step, act, number, value }) => [step, act, number, value]), [["lamp", "test:lamp-check", 1, "7°"]]);
+  // STOP lines name lines by their numbers, so that these are in sight on a phone, too.
+  assert.equal(await lamp.locator(".tick-number").innerText(), "9.3");
+  assert.ok((await lamp.locator(".tick-number").boundingBox()).height > 8);
+  const stop = page.locator(".mark-close").first();
+  await hold(page, stop.locator(".hold"));
+  assert.match(await stop.locator(".tick-state").innerText(), /Ann/);
+  await page.reload();
+  assert.match(await stop.locator(".tick-state").innerText(), /Ann/);
+  await hold(page, stop.locator(".hold"));
+  assert.equal(await stop.locator(".tick-state").innerText(), "");
+  // What lies on the device may be anything.
+  await page.evaluate(() => {
+    const { bench } = globalThis.leaf;
+    const key = bench.key("marks", "first-start");
+    const name = (part) => document.querySelector(".mark-close").querySelector(part).textContent.replace(/\s+/g, " ").trim();
+    const items = [...document.querySelector(".mark-close").querySelectorAll(".close-item")].map((item) => item.textContent).join(", ");
+    bench.write(key, { [`stop#${`${name("p")} ${items}`.slice(0, 200)}`]: "[1, {}]" });
+    bench.tell();
+  });
+  assert.equal(await stop.locator(".tick-state").innerText(), "");
+  await close();
+});
+
 test("a reading written before the serial number is kept once that is known", async () => {
   const own = await device();
   const page = await own.open();

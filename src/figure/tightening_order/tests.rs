@@ -11,6 +11,7 @@ fn drawn(layout: &Layout, order: &[usize], stages: &[&str]) -> Option<Drawing> {
         title: "Tightening order".to_owned(),
         description: "In turn.".to_owned(),
         legend: "In the balloon: when. Beside it: position.".to_owned(),
+        legend_of_turns: "In the balloon: when.".to_owned(),
         stages: stages.iter().map(|stage| (*stage).to_owned()).collect(),
     };
     TighteningOrder { layout, order, words }.drawing()

@@ -8,16 +8,22 @@
   bench.part(() => {
     for (const row of bench.root.querySelectorAll(".tick[data-act]")) {
       const act = bench.acts.get(row.dataset.act);
-      if (act?.measure) readings(row, act);
+      if (act && slots(act).length > 0) readings(row, act);
     }
   });
 
+  /** What is read at an act, a field each: a measurement so many times, or each value that a test shows. */
+  function slots({ measure, reads }) {
+    if (!measure) return reads ?? [];
+    return Array.from({ length: measure.count }, (_, at) => ({ ...measure, name: measure.count > 1 ? bench.say("bench-reading", { number: at + 1 }) : bench.say("bench-reading-one") }));
+  }
+
   /** Readings of an act that the record has, in order: `[text, …]`, with nothing where none is. */
   function written(act) {
-    const { count } = act.measure;
-    const first = (act.number - 1) * count;
+    const all = slots(act);
+    const first = (act.number - 1) * all.length;
     const own = bench.own.readings.filter((one) => one.step === act.step && one.act === act.act);
-    return Array.from({ length: count }, (_, at) => own.find(({ number }) => number === first + at + 1)?.value);
+    return all.map((_, at) => own.find(({ number }) => number === first + at + 1)?.value);
   }
 
   /** Readings of an act in the base unit of their kind. */
@@ -28,23 +34,23 @@
     });
 
   function readings(row, act) {
-    const { measure } = act;
-    const unit = element("select", {}, ...[measure.unit, ...measure.others].map((symbol) => element("option", { value: symbol }, symbol)));
     const block = element("div", { class: "readings" });
     const blanks = row.querySelectorAll(".blank:not(.blank-wide) .blank-rule");
-    if (measure.others.length > 0) block.append(element("label", { class: "reading-unit" }, bench.say("bench-reading-unit"), " ", unit));
-    for (let at = 0; at < measure.count; at += 1) block.append(reading(act, at, unit, blanks[at]));
+    const others = act.measure?.others ?? [];
+    const chosen = element("select", {}, ...[act.measure?.unit ?? "", ...others].map((symbol) => element("option", { value: symbol }, symbol)));
+    if (others.length > 0) block.append(element("label", { class: "reading-unit" }, bench.say("bench-reading-unit"), " ", chosen));
+    // The values of a test are of several kinds, each in the unit it is expected in.
+    const unitOf = (slot) => (act.measure ? chosen.value : slot.unit);
+    for (const [at, slot] of slots(act).entries()) block.append(reading(act, at, slot, unitOf, chosen, blanks[at]));
     const body = row.querySelector(".tick-body");
     (body.querySelector(".blanks") ?? body.lastElementChild).after(block);
   }
 
-  function reading(act, at, unit, blank) {
-    const { measure } = act;
-    const name = measure.count > 1 ? bench.say("bench-reading", { number: at + 1 }) : bench.say("bench-reading-one");
+  function reading(act, at, slot, unitOf, chosen, blank) {
     const said = element("output", { class: "judgement" });
-    const input = element("input", { type: "text", inputmode: "decimal", autocomplete: "off", maxlength: "40", "aria-label": `${name}: ${act.name}` });
-    const shown = element("span", { class: "reading-shown" }, measure.unit);
-    unit.addEventListener("change", () => show());
+    const input = element("input", { type: "text", inputmode: "decimal", autocomplete: "off", maxlength: "40", "aria-label": `${slot.name}: ${act.name}` });
+    const shown = element("span", { class: "reading-shown" }, slot.unit);
+    chosen.addEventListener("change", () => show());
 
     /** Something stands in the field that is not kept: a fault, or nobody knows yet whose machine this is. */
     let waits = null;
@@ -53,7 +59,7 @@
     const take = () => {
       const text = input.value.trim();
       typed = text;
-      const read = text === "" ? null : bench.units.read(text, unit.value);
+      const read = text === "" ? null : bench.units.read(text, unitOf(slot));
       waits = read?.fault ? "fault" : null;
       input.toggleAttribute("aria-invalid", false);
       if (waits) {
@@ -71,20 +77,20 @@
       if (waits === "build" && bench.ready && bench.conflict === null) queueMicrotask(take);
       if (waits) return;
       const text = written(act)[at];
-      shown.textContent = text === undefined ? unit.value : "";
+      shown.textContent = text === undefined ? unitOf(slot) : "";
       if (document.activeElement !== input) input.value = leaf.numerals(text ?? "");
       blank?.setAttribute("data-written", leaf.numerals(text ?? ""));
       if (text === undefined) {
         tell(said, "", "");
         return;
       }
-      const read = bench.units.read(text, measure.unit);
+      const read = bench.units.read(text, slot.unit);
       if (read.fault) tell(said, "bad", bench.say(read.fault, { unit: read.unit ?? "" }));
-      else verdict(said, measure, read, typed === null || [text, read.digits].map(leaf.numerals).includes(typed) ? null : text);
+      else verdict(said, slot, read, typed === null || [text, read.digits].map(leaf.numerals).includes(typed) ? null : text);
     };
     bench.onChange(show);
     show();
-    return element("div", { class: "reading" }, element("label", { class: "reading-name" }, element("span", {}, name), input), shown, said);
+    return element("div", { class: "reading" }, element("label", { class: "reading-name" }, element("span", {}, slot.name), input), shown, said);
   }
 
   function tell(said, kind, ...words) {
@@ -110,7 +116,7 @@
   }
 
   function keep(act, at, value) {
-    const number = (act.number - 1) * act.measure.count + at + 1;
+    const number = (act.number - 1) * slots(act).length + at + 1;
     bench.change((own, record, now) => {
       own.readings = own.readings.filter((one) => !(one.step === act.step && one.act === act.act && one.number === number));
       if (value !== null) own.readings.push({ step: act.step, act: act.act, number, value, at: now });

@@ -8,6 +8,7 @@
   bench.part(() => {
     for (const row of bench.root.querySelectorAll(".tick[data-act]")) tickRow(row);
     for (const row of bench.root.querySelectorAll(".mark-hold[data-act]")) signRow(row);
+    for (const row of bench.root.querySelectorAll(".mark-close")) stopRow(row);
     for (const line of bench.root.querySelectorAll(".have-line")) {
       const name = line.querySelector(".have-label").textContent.trim();
       markBox(line.querySelector(".box"), `have#${line.textContent.replace(/\s+/g, " ").trim().slice(0, 200)}`, bench.say("bench-before-tick", { name }));
@@ -86,10 +87,10 @@
       return kept !== null && typeof kept === "object" && !Array.isArray(kept) ? kept : {};
     },
     has: (key) => Object.hasOwn(bench.marks.all(), key),
-    toggle(key) {
+    toggle(key, value = bench.now()) {
       const all = { ...bench.marks.all() };
       if (Object.hasOwn(all, key)) delete all[key];
-      else all[key] = bench.now();
+      else all[key] = value;
       bench.write(bench.key("marks", bench.data.procedure), all);
       bench.tell();
     },
@@ -127,6 +128,37 @@
       }
     }
     return keys;
+  }
+
+  // ---- STOP lines: who has looked, and when; empty again where something else is to be looked for ----
+
+  function stopRow(row) {
+    const words = (part) => row.querySelector(part).textContent.replace(/\s+/g, " ").trim();
+    const name = words("p");
+    const items = [...row.querySelectorAll(".close-item")].map((item) => item.textContent).join(", ");
+    const key = `stop#${`${name} ${items}`.slice(0, 200)}`;
+    const state = element("p", { class: "tick-state", "aria-live": "polite" });
+    const button = holdButton(() => allowed() && bench.marks.toggle(key, JSON.stringify([bench.now(), bench.settings.who])));
+    row.append(element("div", { class: "sign-block" }, button, element("div", { class: "sign-fields" }, element("p", {}, bench.say("bench-stop-seen")), state)));
+    const show = () => {
+      const seen = stopSeen(key);
+      button.classList.toggle("marked", seen !== null);
+      button.setAttribute("aria-label", bench.say(seen ? "bench-untick" : "bench-hold", { name }));
+      state.textContent = seen ? bench.say("bench-signed", { time: bench.time(seen[0]), by: seen[1] }) : "";
+      row.querySelector(".close-seen .blank-rule").setAttribute("data-written", seen?.[1] ?? "");
+    };
+    bench.onChange(show);
+    show();
+  }
+
+  /** When and by whom a STOP line was seen, or nothing: what lies on the device may be anything. */
+  function stopSeen(key) {
+    try {
+      const [at, by] = JSON.parse(bench.marks.all()[key]);
+      return typeof at === "string" && typeof by === "string" && !Number.isNaN(Date.parse(at)) ? [at, by.slice(0, 100)] : null;
+    } catch {
+      return null;
+    }
   }
 
   // ---- hold points ----

@@ -1,0 +1,176 @@
+//! Values that stay on one line: a pass over a finished page.
+//!
+//! A browser may begin a new line behind the dash of `5–25 N·m`, of `1-4-2-5` and of `10W-30`, and at each space of
+//! `M6 × 1.0 × 25 mm`. Read at a glance, half a range is a value, and a wrong one: what is broken there is put in an
+//! element that never is (`bdi`, in `ground.css`), which also keeps its figures in their order beside text from right to left.
+
+use super::numerals::{close_of, name_of, tag_end};
+use std::borrow::Cow;
+
+/// Elements whose text is as it was written, or holds no elements.
+const LEFT_ALONE: &[&str] = &["script", "style", "pre", "code", "title", "option", "textarea", "svg", "bdi", "time"];
+/// Classes of what is never broken anyway, and of what may be: groups of a fingerprint are no value.
+const WHOLE: &[&str] = &["class=\"figure\"", "class=\"other\"", "class=\"fingerprint\""];
+/// A longer row of numbers is broken after one of its dashes: it would not fit in a column.
+const LONGEST: usize = 30;
+/// So many numbers of such a row stay together.
+const TOGETHER: usize = 5;
+
+/// A page whose values are not broken.
+pub(super) fn unbroken(page: Vec<u8>) -> Vec<u8> {
+    match String::from_utf8(page) {
+        Ok(html) => of_page(&html).into_bytes(),
+        Err(error) => error.into_bytes(),
+    }
+}
+
+fn of_page(html: &str) -> String {
+    let mut out = String::with_capacity(html.len() + html.len() / 50);
+    let (head, mut rest) = html.split_at(html.find("<body").unwrap_or(0));
+    out.push_str(head);
+    while let Some(open) = rest.find('<') {
+        let (text, from) = rest.split_at(open);
+        out.push_str(&of_text(text));
+        let (tag, behind) = from.split_at(tag_end(from));
+        let name = name_of(tag);
+        out.push_str(tag);
+        rest = behind;
+        if (LEFT_ALONE.contains(&name) || WHOLE.iter().any(|class| tag.contains(class))) && !tag.ends_with("/>") {
+            let (inside, after) = behind.split_at(close_of(name, behind));
+            out.push_str(inside);
+            rest = after;
+        }
+    }
+    out.push_str(&of_text(rest));
+    out
+}
+
+/// A text between tags.
+fn of_text(text: &str) -> Cow<'_, str> {
+    if !text.contains(['–', '-', '×', '±']) {
+        return Cow::Borrowed(text);
+    }
+    let mut out = String::with_capacity(text.len());
+    let mut rest = text;
+    while let Some(start) = rest.find(|sign: char| !is_break(sign)) {
+        let (gap, from) = rest.split_at(start);
+        out.push_str(gap);
+        let (value, behind) = from.split_at(value_end(from));
+        rest = behind;
+        if breaks(value) {
+            wrap(value, &mut out);
+        } else {
+            out.push_str(value);
+        }
+    }
+    out.push_str(rest);
+    Cow::Owned(out)
+}
+
+/// Spaces at which a line may end.
+fn is_break(sign: char) -> bool {
+    matches!(sign, ' ' | '\n' | '\t' | '\r')
+}
+
+/// Where a word ends; one joined to the next by a sign between two numbers goes on, and so does a count with its thing.
+fn value_end(from: &str) -> usize {
+    let mut end = word_end(from);
+    loop {
+        let rest = from.get(end..).unwrap_or("");
+        let joined = ["×", "±"].into_iter().find_map(|sign| {
+            let behind = rest.strip_prefix(' ')?.strip_prefix(sign)?.strip_prefix(' ')?;
+            let before = from.get(..end).unwrap_or("").trim_end_matches(|sign: char| sign.is_ascii_digit() || matches!(sign, '.' | ','));
+            let (counts, number) = (end > before.len(), behind.starts_with(|first: char| first.is_ascii_digit()));
+            let thread = behind.strip_prefix('M').is_some_and(|size| size.starts_with(|first: char| first.is_ascii_digit()));
+            // A count stands with its thing, unless that is so long that it needs a line of its own.
+            let thing = sign == "×" && before.is_empty() && (1..=LONGEST).contains(&word_end(behind));
+            (counts && (number || thread || thing)).then(|| from.len() - behind.len())
+        });
+        let Some(next) = joined else { return end };
+        end = next + word_end(from.get(next..).unwrap_or(""));
+    }
+}
+
+fn word_end(from: &str) -> usize {
+    from.find(is_break).unwrap_or(from.len())
+}
+
+/// Whether a line could end within: at a space, or behind a dash that a number follows and one stands before.
+fn breaks(value: &str) -> bool {
+    value.contains(is_break) || {
+        let mut numbers = false;
+        let mut dash = false;
+        value.chars().any(|sign| {
+            let found = dash && sign.is_ascii_digit();
+            dash = numbers && matches!(sign, '–' | '-');
+            numbers = numbers || sign.is_ascii_digit();
+            found
+        })
+    }
+}
+
+fn wrap(value: &str, out: &mut String) {
+    // What closes a sentence, or stands round the value, is not part of it.
+    let lead = value.len() - value.trim_start_matches(['(', '[']).len();
+    // The sign at the end of `&quot;` closes no sentence.
+    let tail = if value.contains('&') { value.len() } else { value.trim_end_matches([',', ';', ':', '.', ')', ']']).len() };
+    let (Some(before), Some(inside), Some(after)) = (value.get(..lead), value.get(lead..tail), value.get(tail..)) else {
+        out.push_str(value);
+        return;
+    };
+    out.push_str(before);
+    if inside.chars().count() <= LONGEST || inside.contains(is_break) {
+        out.push_str("<bdi>");
+        out.push_str(inside);
+        out.push_str("</bdi>");
+    } else {
+        let numbers: Vec<&str> = inside.split_inclusive(['-', '–']).collect();
+        for group in numbers.chunks(TOGETHER) {
+            out.push_str("<bdi>");
+            out.extend(group.iter().copied());
+            out.push_str("</bdi>");
+        }
+    }
+    out.push_str(after);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn ranges_orders_and_sizes_stay_on_one_line() {
+        for (written, kept) in [
+            ("Click torque wrench 5–25\u{a0}N·m, 1/2 in", "Click torque wrench <bdi>5–25\u{a0}N·m</bdi>, 1/2 in"),
+            ("order 1-4-2-5-3-6, by their places", "order <bdi>1-4-2-5-3-6</bdi>, by their places"),
+            ("(from 2.00–3.00\u{a0}mm)", "(from <bdi>2.00–3.00\u{a0}mm</bdi>)"),
+            ("four-stroke oil 10W-30", "four-stroke oil <bdi>10W-30</bdi>"),
+            ("6 × M6 × 1.0 × 25\u{a0}mm, class A2-70", "<bdi>6 × M6 × 1.0 × 25\u{a0}mm</bdi>, class <bdi>A2-70</bdi>"),
+            ("2 × Head dowel (round)", "<bdi>2 × Head</bdi> dowel (round)"),
+            ("22 ± 0.5\u{a0}N·m", "<bdi>22 ± 0.5\u{a0}N·m</bdi>"),
+            ("6:10–6:50", "<bdi>6:10–6:50</bdi>"),
+            ("&quot;5–25&quot;", "<bdi>&quot;5–25&quot;</bdi>"),
+        ] {
+            assert_eq!(of_page(written), kept);
+        }
+    }
+
+    #[test]
+    fn a_long_order_breaks_after_a_dash_only() {
+        let order = (1..=14).map(|turn| turn.to_string()).collect::<Vec<_>>().join("-");
+        assert_eq!(of_text(&order), "<bdi>1-2-3-4-5-</bdi><bdi>6-7-8-9-10-</bdi><bdi>11-12-13-14</bdi>");
+    }
+
+    #[test]
+    fn other_text_is_left_as_it_is() {
+        for html in [
+            "left-hand thread – slowly", "HB-2", "tarn-18/first-start", "a – b", "a × b", "-18\u{a0}°C", "5 mm",
+            "<b class=\"figure\">5–25\u{a0}N·m</b> <span class=\"other\">(3.7–18)</span>",
+            "<b class=\"fingerprint\">R26S-7KC1</b>", "<script>5–25</script>", "<svg><text>1-2</text></svg>", "<pre>1-2</pre>", "<a href=\"x-1-2\" title=\"1–2\">x</a>", "<time>2026-11-09</time>",
+            "<title>1-2</title><body>x", "<", "<p", "1 ", " × ", "5 ×", "5 × ", "–",
+        ] {
+            assert_eq!(of_page(html), html);
+        }
+        assert_eq!(unbroken(b"1-2 \xff".to_vec()), b"1-2 \xff");
+    }
+}
