@@ -3,6 +3,8 @@
 use crate::manual::{Combination, Varied};
 use crate::quantity::{Dimension, Quantity, Unit, find_in_prose};
 use serde::Serialize;
+use std::cell::RefCell;
+use std::collections::HashMap;
 
 /// A line of a value: `early 70 N·m (51.6 lbf·ft)`.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
@@ -123,9 +125,36 @@ fn enclosed(text: &str) -> String {
     if text.contains('(') { format!("[{text}]") } else { format!("({text})") }
 }
 
+thread_local! {
+    /// What was written in which unit, and how it reads in another: a value stands on its page, on each of its sheets and in
+    /// the tables. What is written is all that a conversion hangs on.
+    static CONVERTED: RefCell<HashMap<String, Vec<Converted>>> = RefCell::default();
+}
+
+/// The two units, and the text; none where they are of different kinds.
+type Converted = (&'static Unit, &'static Unit, Option<String>);
+
+/// So many are kept: as many as a large machine has.
+const MOST_CONVERTED: usize = 4096;
+
 /// The quantity in another unit; none where that is the author's own.
 fn in_unit(quantity: &Quantity, unit: &'static Unit) -> Option<String> {
-    (quantity.unit() != unit).then(|| quantity.convert(unit)).flatten().map(|converted| glued(&converted.to_string()))
+    let own = quantity.unit();
+    if own == unit || quantity.dimension() != unit.dimension() {
+        return None;
+    }
+    CONVERTED.with_borrow_mut(|known| {
+        let found = known.get(quantity.written()).and_then(|all| all.iter().find(|(from, to, _)| *from == own && *to == unit));
+        if let Some((.., text)) = found {
+            return text.clone();
+        }
+        if known.len() >= MOST_CONVERTED {
+            known.clear();
+        }
+        let text = quantity.convert(unit).map(|converted| glued(&converted.to_string()));
+        known.entry(quantity.written().to_owned()).or_default().push((own, unit, text.clone()));
+        text
+    })
 }
 
 #[cfg(test)]

@@ -123,7 +123,7 @@ impl Words {
     fn filled(&self, key: &str, args: &[(&str, Arg<'_>)]) -> Option<String> {
         let mut filled = FluentArgs::new();
         for (name, arg) in args {
-            filled.set((*name).to_owned(), match arg {
+            filled.set(*name, match arg {
                 Arg::Text(text) => FluentValue::from(*text),
                 Arg::Count(count) => FluentValue::from(*count),
             });
