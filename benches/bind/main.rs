@@ -62,13 +62,13 @@ fn told_floor(manual: &Path, site: &Path, into: &Path) -> Result<()> {
 
 fn bench(procedures: usize, large: bool) -> Result<()> {
     let scratch = tempfile::tempdir()?;
-    let trial = Trial::new(scratch.path(), procedures)?;
+    let mut trial = Trial::new(scratch.path(), procedures)?;
     println!("{procedures} procedures; medians of {RUNS} runs\n");
     println!("{:<44}{:>10}{:>10}{:>10}{:>10}{:>8}", "", "wall, s", "ratio", "CPU, s", "ratio", "goal");
 
     let (mut cold, mut floor) = (Vec::new(), Vec::new());
     for _ in 0..RUNS {
-        trial.clear()?;
+        trial.begin_anew();
         cold.push(run(&mut trial.bind())?);
         floor.push(run(&mut trial.floor()?)?);
     }
@@ -108,10 +108,10 @@ fn bench(procedures: usize, large: bool) -> Result<()> {
     if large {
         drop(trial);
         let scratch = tempfile::tempdir()?;
-        let ten = Trial::new(scratch.path(), LARGE)?;
+        let mut ten = Trial::new(scratch.path(), LARGE)?;
         let mut all = Vec::new();
         for _ in 0..LARGE_RUNS {
-            ten.clear()?;
+            ten.begin_anew();
             all.push(run(&mut ten.bind())?);
         }
         let ten = median(all)?;
@@ -123,6 +123,9 @@ fn bench(procedures: usize, large: bool) -> Result<()> {
 
 /// The folders of one bench.
 struct Trial {
+    scratch: PathBuf,
+    /// How often it was begun.
+    begun: usize,
     manual: PathBuf,
     site: PathBuf,
     floor: PathBuf,
@@ -130,7 +133,13 @@ struct Trial {
 
 impl Trial {
     fn new(scratch: &Path, procedures: usize) -> Result<Self> {
-        let trial = Self { manual: scratch.join("manual"), site: scratch.join("site"), floor: scratch.join("floor") };
+        let trial = Self {
+            scratch: scratch.to_owned(),
+            begun: 0,
+            manual: scratch.join("manual"),
+            site: scratch.join("site"),
+            floor: scratch.join("floor"),
+        };
         for (path, text) in generate::manual(procedures, SEED) {
             let path = trial.manual.join(path);
             fs::create_dir_all(path.parent().unwrap_or(&trial.manual))?;
@@ -139,13 +148,13 @@ impl Trial {
         Ok(trial)
     }
 
-    fn clear(&self) -> Result<()> {
-        for folder in [&self.site, &self.floor] {
-            if folder.exists() {
-                fs::remove_dir_all(folder)?;
-            }
-        }
-        Ok(())
+    /// Has the next runs write into folders that are not there yet. What was written before stays until the end: ext4 does not
+    /// give the inodes of thousands of files that were just removed away for a minute or more, and looks through all of them for
+    /// each new file, which is seconds of processor time that no reader's first run ever takes.
+    fn begin_anew(&mut self) {
+        self.begun += 1;
+        self.site = self.scratch.join(format!("site-{}", self.begun));
+        self.floor = self.scratch.join(format!("floor-{}", self.begun));
     }
 
     fn bind(&self) -> Command {

@@ -3,13 +3,20 @@
 use crate::finding::nearest;
 use crate::manual::{Home, ListKind, Lists, MEDIA, Machine, Manual, Procedure, Scope, ThingRef, Torque, is_id};
 use crate::quantity::Dimension;
-use std::collections::{BTreeSet, HashMap};
+use std::collections::{BTreeSet, HashMap, HashSet};
 
 /// A thing together with its machine; none for the shop's.
 type Key<'m> = (Option<&'m str>, ThingRef);
 
 /// The procedures of a machine that list something which another list may name, by its id; only ever looked up in.
 type Listed<'m> = HashMap<&'m str, Vec<(ListKind, &'m Procedure)>>;
+
+/// What a machine has around each of its lists: what its procedures list, and every id of its world.
+#[derive(Clone, Copy)]
+struct Around<'m, 'l> {
+    listed: &'l Listed<'m>,
+    known: &'l HashSet<&'m str>,
+}
 
 /// Everything in a manual that something names.
 #[derive(Debug, Default)]
@@ -29,13 +36,15 @@ impl<'m> Uses<'m> {
         let mut uses = Self::default();
         for machine in &manual.machines {
             let listed = listed(machine);
-            uses.lists(manual.machine_scope(machine), &machine.lists, &listed);
+            let own = machine.procedures.iter().map(|procedure| &procedure.lists).chain([&machine.lists, &manual.shop]);
+            let around = Around { listed: &listed, known: &own.flat_map(ids).collect() };
+            uses.lists(manual.machine_scope(machine), &machine.lists, around);
             for procedure in &machine.procedures {
-                uses.procedure(manual, machine, procedure, &listed);
+                uses.procedure(manual, machine, procedure, around);
             }
         }
         let shop = Scope { shop: &manual.shop, machine: None, procedure: None };
-        uses.lists(shop, &manual.shop, &Listed::new());
+        uses.lists(shop, &manual.shop, Around { listed: &Listed::new(), known: &ids(&manual.shop).collect() });
         uses
     }
 
@@ -62,9 +71,9 @@ impl<'m> Uses<'m> {
         self.misspelt.iter().any(|written| nearest(written, [id]).is_some())
     }
 
-    fn procedure(&mut self, manual: &'m Manual, machine: &'m Machine, procedure: &'m Procedure, listed: &Listed<'m>) {
+    fn procedure(&mut self, manual: &'m Manual, machine: &'m Machine, procedure: &'m Procedure, around: Around<'m, '_>) {
         let scope = manual.scope(machine, procedure);
-        self.lists(scope, &procedure.lists, listed);
+        self.lists(scope, &procedure.lists, around);
         for act in procedure.steps.iter().flat_map(|step| &step.acts) {
             for thing in act.things.iter().chain(&act.material) {
                 self.used.insert(key(Some(machine), thing));
@@ -72,8 +81,8 @@ impl<'m> Uses<'m> {
         }
     }
 
-    fn lists(&mut self, scope: Scope<'m>, lists: &'m Lists, listed: &Listed<'m>) {
-        self.fields(scope, lists, listed);
+    fn lists(&mut self, scope: Scope<'m>, lists: &'m Lists, around: Around<'m, '_>) {
+        self.fields(scope, lists, around);
         self.unreadable_torque |= lists.unreadable.iter().any(|(kind, _, field)| *kind == ListKind::Fasteners && *field == "torque");
         for entry in lists.fasteners.values() {
             for stage in entry.what.torque.cases.iter().flat_map(|case| Torque::stages(&case.value)) {
@@ -86,7 +95,8 @@ impl<'m> Uses<'m> {
     }
 
     /// Every field that names another thing. Words that name nothing do no harm here.
-    fn fields(&mut self, scope: Scope<'m>, lists: &'m Lists, listed: &Listed<'m>) {
+    fn fields(&mut self, scope: Scope<'m>, lists: &'m Lists, around: Around<'m, '_>) {
+        let Around { listed, known } = around;
         for written in &lists.written {
             let kinds: &[ListKind] = match written.field {
                 "source" => &[ListKind::Sources],
@@ -108,7 +118,7 @@ impl<'m> Uses<'m> {
             }
             if !matches!(written.field, "when" | "is" | "faces") {
                 let ids = written.text.trim_matches(['[', ']']).split(", ").filter(|id| is_id(id));
-                self.misspelt.extend(ids.filter(|id| !ListKind::ALL.iter().any(|kind| scope.find_anywhere(*kind, id).is_some()) && !MEDIA.contains(id)));
+                self.misspelt.extend(ids.filter(|id| !known.contains(id) && !MEDIA.contains(id)));
             }
         }
         for sits in lists.shafts.values().flat_map(|entry| &entry.what.sits) {
@@ -127,6 +137,10 @@ impl<'m> Uses<'m> {
             self.used.insert((Some(&machine.id), ThingRef { kind: *kind, home, id: id.to_owned() }));
         }
     }
+}
+
+fn ids(lists: &Lists) -> impl Iterator<Item = &str> {
+    ListKind::ALL.iter().flat_map(|kind| lists.heads(*kind)).map(|head| head.id)
 }
 
 fn listed(machine: &Machine) -> Listed<'_> {

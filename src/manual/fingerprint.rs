@@ -55,7 +55,11 @@ impl Fingerprint {
     /// The fingerprint of the sheet of a procedure that knows `known` of its machine.
     #[must_use]
     pub fn of(manual: &Manual, machine: &Machine, procedure: &Procedure, known: &Combination) -> Self {
-        let digest = Sha256::digest(canonical_text(manual, machine, procedure, known).as_bytes());
+        Self::of_text(&canonical(manual, machine, procedure, known).text)
+    }
+
+    fn of_text(text: &str) -> Self {
+        let digest = Sha256::digest(text.as_bytes());
         let mut bits: u64 = digest.iter().take(8).fold(0, |bits, byte| (bits << 8) | u64::from(*byte));
         let mut signs = String::with_capacity(SIGNS + SIGNS / 4);
         for at in 0..SIGNS {
@@ -116,6 +120,24 @@ pub fn canonical_text(manual: &Manual, machine: &Machine, procedure: &Procedure,
 #[must_use]
 pub fn things_on_sheet(manual: &Manual, machine: &Machine, procedure: &Procedure, known: &Combination) -> BTreeSet<ThingRef> {
     canonical(manual, machine, procedure, known).told
+}
+
+/// What tells a sheet's values from others: both are found on one way through its work.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct SheetValues {
+    /// The fingerprint.
+    pub fingerprint: Fingerprint,
+    /// The things whose values stand on the sheet.
+    pub things: BTreeSet<ThingRef>,
+}
+
+impl SheetValues {
+    /// The values on the sheet of a procedure that knows `known` of its machine.
+    #[must_use]
+    pub fn of(manual: &Manual, machine: &Machine, procedure: &Procedure, known: &Combination) -> Self {
+        let Canonical { text, told, .. } = canonical(manual, machine, procedure, known);
+        Self { fingerprint: Fingerprint::of_text(&text), things: told }
+    }
 }
 
 fn canonical<'a>(manual: &'a Manual, machine: &'a Machine, procedure: &'a Procedure, known: &Combination) -> Canonical<'a> {

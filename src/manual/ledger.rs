@@ -59,26 +59,24 @@ impl Ledger {
     pub fn of(manual: &Manual) -> Self {
         let mut ledger = Self { format: FORMAT.to_owned(), version: VERSION, title: manual.title.clone(), homes: BTreeMap::new() };
         for (name, lists, history, _) in homes(manual) {
-            let mut home = LedgerHome {
-                revision: history.revision,
-                date: history.date.map(|date: Date| date.to_string()),
-                values: BTreeMap::new(),
-            };
-            for written in values(lists) {
-                let key = format!("{}/{}.{}", written.kind.key(), written.id, written.field);
-                home.values.entry(key).or_default().insert(condition(&written.when), written.text.clone());
-            }
-            ledger.homes.insert(name, home);
+            ledger.homes.insert(name, LedgerHome::of(lists, history));
         }
         ledger
+    }
+
+    /// What [`Ledger::part`] gives of a manual's ledger, without the values of all others.
+    #[must_use]
+    pub fn part_of(manual: &Manual, machine: &str) -> Option<BTreeMap<String, LedgerHome>> {
+        let own = homes(manual).into_iter().filter(|(name, ..)| is_home_of(name, machine));
+        let part: BTreeMap<String, LedgerHome> = own.map(|(name, lists, history, _)| (name, LedgerHome::of(lists, history))).collect();
+        (!part.is_empty()).then_some(part)
     }
 
     /// The front matters of one machine; none where the ledger has no such machine.
     #[must_use]
     pub fn part(&self, machine: &str) -> Option<BTreeMap<String, LedgerHome>> {
-        let own = |home: &str| home.strip_prefix(machine).is_some_and(|rest| rest.is_empty() || rest.starts_with('/'));
         let part: BTreeMap<String, LedgerHome> =
-            self.homes.range(machine.to_owned()..).take_while(|(home, _)| home.starts_with(machine)).filter(|(home, _)| own(home)).map(|(home, values)| (home.clone(), values.clone())).collect();
+            self.homes.range(machine.to_owned()..).take_while(|(home, _)| home.starts_with(machine)).filter(|(home, _)| is_home_of(home, machine)).map(|(home, values)| (home.clone(), values.clone())).collect();
         (!part.is_empty()).then_some(part)
     }
 
@@ -135,11 +133,25 @@ impl Ledger {
 }
 
 impl LedgerHome {
+    fn of(lists: &Lists, history: &History) -> Self {
+        let mut home = Self { revision: history.revision, date: history.date.map(|date: Date| date.to_string()), values: BTreeMap::new() };
+        for written in values(lists) {
+            let key = format!("{}/{}.{}", written.kind.key(), written.id, written.field);
+            home.values.entry(key).or_default().insert(condition(&written.when), written.text.clone());
+        }
+        home
+    }
+
     /// The values as they stand in the ledger's file.
     #[must_use]
     pub fn to_json_part(&self) -> String {
         serde_json::to_string_pretty(self).unwrap_or_default().replace('\n', "\n    ")
     }
+}
+
+/// Whether a front matter is a machine's own or one of its procedures'.
+fn is_home_of(home: &str, machine: &str) -> bool {
+    home.strip_prefix(machine).is_some_and(|rest| rest.is_empty() || rest.starts_with('/'))
 }
 
 /// A condition as the ledger writes it: `serial late, shaft L`.

@@ -402,10 +402,16 @@ impl<'a> Scope<'a> {
         procedure.into_iter().chain(machine).chain(std::iter::once((Home::Shop, self.shop)))
     }
 
+    /// The lists from the inside out.
+    fn lists(self) -> impl Iterator<Item = &'a Lists> {
+        let (procedure, machine) = (self.procedure.map(|p| &p.lists), self.machine.map(|m| &m.lists));
+        procedure.into_iter().chain(machine).chain(std::iter::once(self.shop))
+    }
+
     /// Whether a list that could not be read might hold what is looked for.
     #[must_use]
     pub fn may_be_lost(self, kinds: &[ListKind]) -> bool {
-        self.homes().any(|(_, lists)| kinds.iter().any(|kind| lists.holes.contains(kind)))
+        self.lists().any(|lists| kinds.iter().any(|kind| lists.holes.contains(kind)))
     }
 
     /// The title of another procedure of the same machine that has this id in one of these lists, and where.
@@ -420,9 +426,14 @@ impl<'a> Scope<'a> {
     /// The thing of this id in this list.
     #[must_use]
     pub fn find(self, kind: ListKind, id: &str) -> Option<ThingRef> {
-        self.homes()
-            .find(|(_, lists)| lists.head(kind, id).is_some())
-            .map(|(home, _)| ThingRef { kind, home, id: id.to_owned() })
+        let holds = |lists: &Lists| lists.head(kind, id).is_some();
+        let home = match (self.procedure, self.machine) {
+            (Some(procedure), _) if holds(&procedure.lists) => Home::Procedure(procedure.id.clone()),
+            (_, Some(machine)) if holds(&machine.lists) => Home::Machine,
+            _ if holds(self.shop) => Home::Shop,
+            _ => return None,
+        };
+        Some(ThingRef { kind, home, id: id.to_owned() })
     }
 
     /// The thing of this id in this list, of whichever procedure of the machine.
@@ -455,7 +466,7 @@ impl<'a> Scope<'a> {
 
     /// Looks an id up in one list, through a getter of that list: `scope.entry(|l| &l.tools, "gauge")`.
     pub fn entry<T: 'a>(self, list: impl Fn(&'a Lists) -> &'a List<T>, id: &str) -> Option<&'a Entry<T>> {
-        self.homes().find_map(|(_, lists)| list(lists).get(id))
+        self.lists().find_map(|lists| list(lists).get(id))
     }
 
     /// The entry of a thing, through a getter of its list.

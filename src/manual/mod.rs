@@ -36,7 +36,7 @@ mod verb;
 
 pub use build_schema::build_schema;
 pub use builds::{BUILD_FORMAT, Build, BuildWork, Deviation, LeftOpen, Tick};
-pub use fingerprint::{Fingerprint, canonical_text, things_on_sheet};
+pub use fingerprint::{Fingerprint, SheetValues, canonical_text, things_on_sheet};
 pub use instant::Instant;
 pub use ledger::{Ledger, LedgerHome, LedgerPlace, homes, ledger_place};
 pub use lists::{EntryHead, Home, List, ListKind, Lists, Scope, ThingRef, WrittenValue};

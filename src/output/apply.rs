@@ -93,6 +93,8 @@ fn write(plan: &Plan<'_>, path: &str, reason: WriteReason) -> Result<(), OutputE
     }
     match plan.files.get(path) {
         Some(Content::Bytes(bytes)) => disk::replace(&plan.folder, path, bytes),
+        // A new path was found free just now.
+        Some(Content::Staged(_)) if reason == WriteReason::New => disk::move_to(&plan.folder, path),
         Some(Content::Staged(_)) => disk::move_in(&plan.folder, path),
         // What is held is kept, never written.
         Some(Content::AsHeld) | None => Ok(()),

@@ -156,7 +156,7 @@ pub(super) fn replace(folder: &Path, path: &str, bytes: &[u8]) -> Result<(), Out
     let new = parent.join(format!("{NEW}{digits}"));
     let written = write_new(&new, bytes)
         .map_err(|error| failed("write", &new, error))
-        .and_then(|()| fs::rename(&new, &target).map_err(|error| failed("replace", &target, error)));
+        .and_then(|_| fs::rename(&new, &target).map_err(|error| failed("replace", &target, error)));
     if written.is_err() {
         // The error is told; a leftover is cleaned by the next run.
         let _ = fs::remove_file(&new);
@@ -178,11 +178,11 @@ pub(super) fn create(folder: &Path, path: &str, bytes: &[u8]) -> Result<(), Outp
     make_folder(parent)?;
     let digits: String = record::sha256(path.as_bytes()).chars().take(16).collect();
     let new = parent.join(format!("{NEW}{digits}"));
-    let written = write_new(&new, bytes).map_err(|error| failed("write", &new, error)).and_then(|()| match fs::hard_link(&new, &target) {
+    let written = write_new(&new, bytes).map_err(|error| failed("write", &new, error)).and_then(|_| match fs::hard_link(&new, &target) {
         Ok(()) => Ok(()),
         Err(error) if error.kind() == ErrorKind::AlreadyExists => Err(OutputError::AlreadyThere(target.clone())),
         // Some file systems have no links (memory sticks): there the file is made anew, never opened where one is.
-        Err(_) => write_new(&target, bytes).map_err(|error| match error.kind() {
+        Err(_) => write_new(&target, bytes).map(|_| ()).map_err(|error| match error.kind() {
             ErrorKind::AlreadyExists => OutputError::AlreadyThere(target.clone()),
             _ => failed("write", &target, error),
         }),
@@ -244,20 +244,33 @@ fn staged_name(path: &str) -> String {
     record::sha256(path.as_bytes()).chars().take(32).collect()
 }
 
-/// Lays the file of a path down in the folder of files being put together.
+/// Makes the folder of files being put together: a folder of its own, no link to another.
+///
+/// # Errors
+/// As [`file_there`]; [`OutputError::Disk`].
+pub(super) fn make_staged(folder: &Path) -> Result<(), OutputError> {
+    file_there(folder, &format!("{STAGED}/{}", staged_name("")))?;
+    make_folder(&folder.join(STAGED))
+}
+
+/// Lays the file of a path down in the folder of files being put together, which is there.
 ///
 /// # Errors
 /// As [`file_there`]; [`OutputError::Disk`].
 pub(super) fn lay_down(folder: &Path, path: &str, bytes: &[u8]) -> Result<Option<Mark>, OutputError> {
     let name = staged_name(path);
-    if file_there(folder, &format!("{STAGED}/{name}"))? {
-        let old = folder.join(STAGED).join(&name);
-        fs::remove_file(&old).map_err(|error| failed("remove", &old, error))?;
-    }
-    make_folder(&folder.join(STAGED))?;
     let new = folder.join(STAGED).join(&name);
-    write_new(&new, bytes).map_err(|error| failed("write", &new, error))?;
-    Ok(mark(&folder.join(STAGED), &name))
+    let written = match write_new(&new, bytes) {
+        // A path may be laid down again.
+        Err(error) if error.kind() == ErrorKind::AlreadyExists => {
+            file_there(folder, &format!("{STAGED}/{name}"))?;
+            fs::remove_file(&new).map_err(|error| failed("remove", &new, error))?;
+            write_new(&new, bytes)
+        }
+        written => written,
+    };
+    let file = written.map_err(|error| failed("write", &new, error))?;
+    Ok(file.metadata().ok().and_then(|facts| Mark::of(&facts)))
 }
 
 /// Moves a file that was laid down to its path.
@@ -266,9 +279,24 @@ pub(super) fn lay_down(folder: &Path, path: &str, bytes: &[u8]) -> Result<Option
 /// As [`file_there`]; [`OutputError::Disk`]. The old file then stands as it was.
 pub(super) fn move_in(folder: &Path, path: &str) -> Result<(), OutputError> {
     file_there(folder, path)?;
+    move_to(folder, path)
+}
+
+/// As [`move_in`], for a path that was found free.
+///
+/// # Errors
+/// [`OutputError::FolderInTheWay`] and the like where something else stands there; [`OutputError::Disk`].
+pub(super) fn move_to(folder: &Path, path: &str) -> Result<(), OutputError> {
     let (staged, target) = (folder.join(STAGED).join(staged_name(path)), below(folder, path));
-    make_folder(target.parent().unwrap_or(folder))?;
-    match fs::rename(&staged, &target) {
+    let moved = match fs::rename(&staged, &target) {
+        // Most files go where others went before.
+        Err(error) if error.kind() == ErrorKind::NotFound => {
+            make_folder(target.parent().unwrap_or(folder))?;
+            fs::rename(&staged, &target)
+        }
+        moved => moved,
+    };
+    match moved {
         // A folder of the site may lie on another disk.
         Err(error) if error.kind() == ErrorKind::CrossesDevices => replace(folder, path, &read(&staged)?),
         moved => moved.map_err(|error| failed("replace", &target, error)),
@@ -311,6 +339,17 @@ pub(super) struct Mark {
 }
 
 impl Mark {
+    /// The mark of a file the system told this of; none where it is no plain file, or its times are not told.
+    fn of(facts: &fs::Metadata) -> Option<Self> {
+        let modified = facts.modified().ok().filter(|_| facts.is_file())?;
+        let modified = match modified.duration_since(std::time::UNIX_EPOCH) {
+            Ok(since) => i128::try_from(since.as_nanos()).ok()?,
+            Err(before) => -i128::try_from(before.duration().as_nanos()).ok()?,
+        };
+        let (changed, number) = change_and_number(facts);
+        Some(Self { size: facts.len(), modified, changed, number })
+    }
+
     /// The newest of its times, in nanoseconds.
     pub(super) fn newest(&self) -> i128 {
         self.modified.max(self.changed)
@@ -324,14 +363,7 @@ impl Mark {
 
 /// The mark of a file; none where there is no plain file, or the system does not tell its times.
 pub(super) fn mark(folder: &Path, path: &str) -> Option<Mark> {
-    let facts = fs::symlink_metadata(below(folder, path)).ok().filter(fs::Metadata::is_file)?;
-    let modified = facts.modified().ok()?;
-    let modified = match modified.duration_since(std::time::UNIX_EPOCH) {
-        Ok(since) => i128::try_from(since.as_nanos()).ok()?,
-        Err(before) => -i128::try_from(before.duration().as_nanos()).ok()?,
-    };
-    let (changed, number) = change_and_number(&facts);
-    Some(Mark { size: facts.len(), modified, changed, number })
+    Mark::of(&fs::symlink_metadata(below(folder, path)).ok()?)
 }
 
 #[cfg(unix)]
@@ -374,11 +406,12 @@ pub(super) fn remove_others(folder: &Path, wanted: &dyn Fn(&str) -> bool) -> Res
     Ok(())
 }
 
-fn write_new(path: &Path, bytes: &[u8]) -> io::Result<()> {
+fn write_new(path: &Path, bytes: &[u8]) -> io::Result<File> {
     // Only a file that isn't there: so no link is followed and nobody's file is emptied.
     let mut file = OpenOptions::new().write(true).create_new(true).open(path)?;
     file.write_all(bytes)?;
-    file.flush()
+    file.flush()?;
+    Ok(file)
 }
 
 fn names(folder: &Path) -> Result<Vec<OsString>, OutputError> {

@@ -43,15 +43,14 @@ impl Kept {
         (sha256(rest).as_bytes() == seal).then(|| rest.to_vec())
     }
 
-    /// Leaves a file under a name: letters, digits, hyphens and dots.
+    /// Leaves a file under a name: letters, digits, hyphens and dots. Tells the SHA-256 of its bytes.
     ///
     /// # Errors
     /// [`OutputError::Disk`]; [`OutputError::Link`] and the like where something else stands in its place.
-    pub fn write(&self, name: &str, bytes: &[u8]) -> Result<(), OutputError> {
-        let mut sealed = sha256(bytes).into_bytes();
-        sealed.push(b'\n');
-        sealed.extend_from_slice(bytes);
-        self.lay(name, &sealed)
+    pub fn write(&self, name: &str, bytes: &[u8]) -> Result<String, OutputError> {
+        let print = sha256(bytes);
+        let sealed = [print.as_bytes(), b"\n", bytes].concat();
+        self.lay(name, &sealed).map(|()| print)
     }
 
     fn lay(&self, name: &str, bytes: &[u8]) -> Result<(), OutputError> {
@@ -113,6 +112,6 @@ impl Marks {
     /// Leaves marks in an output folder.
     pub(super) fn write(output: &Path, marks: &BTreeMap<String, Marked>) -> Result<(), OutputError> {
         // Maps of strings and numbers can't fail to be written.
-        Kept::of(output).write(MARKS, &serde_json::to_vec(marks).unwrap_or_default())
+        Kept::of(output).write(MARKS, &serde_json::to_vec(marks).unwrap_or_default()).map(|_| ())
     }
 }

@@ -127,7 +127,8 @@ pub(super) fn bytes_in(folder: &Path) -> Result<Option<Vec<u8>>, OutputError> {
 
 /// The SHA-256 (FIPS 180-4) of some bytes in lower-case hexadecimal.
 pub(super) fn sha256(bytes: &[u8]) -> String {
-    Sha256::digest(bytes).iter().map(|byte| format!("{byte:02x}")).collect()
+    let digits = Sha256::digest(bytes).into_iter().flat_map(|byte| [byte >> 4, byte & 15]);
+    digits.filter_map(|digit| char::from_digit(u32::from(digit), 16)).collect()
 }
 
 fn path(folder: &Path) -> PathBuf {

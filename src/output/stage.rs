@@ -12,6 +12,7 @@ use std::collections::BTreeMap;
 use std::fs::File;
 use std::path::{Path, PathBuf};
 use std::sync::Mutex;
+use std::sync::atomic::{AtomicBool, Ordering};
 
 /// A site being put together. While it lives no other run can publish into the folder.
 #[derive(Debug)]
@@ -24,6 +25,8 @@ pub struct Stage {
     cleaned: usize,
     /// Whether the folder was not there before.
     new: bool,
+    /// Whether there is a folder to lay files down in.
+    ready: AtomicBool,
 }
 
 /// A file of the site being put together.
@@ -58,7 +61,7 @@ impl Stage {
         let held = super::held(folder)?;
         let held = if verify { held.to_be_read() } else { held };
         let cleaned = disk::clear_staged(folder)?;
-        Ok(Self { folder: folder.to_owned(), held, files: Mutex::default(), lock, cleaned, new })
+        Ok(Self { folder: folder.to_owned(), held, files: Mutex::default(), lock, cleaned, new, ready: AtomicBool::new(false) })
     }
 
     /// What the folder holds already.
@@ -77,6 +80,10 @@ impl Stage {
         let laid = if self.held.fingerprint(path) == Some(print.as_str()) && self.held.holds(path) {
             Laid { content: Content::AsHeld, print, mark: None }
         } else {
+            if !self.ready.load(Ordering::Acquire) {
+                disk::make_staged(&self.folder)?;
+                self.ready.store(true, Ordering::Release);
+            }
             let mark = disk::lay_down(&self.folder, path, bytes)?;
             Laid { content: Content::Staged(print.clone()), print, mark }
         };

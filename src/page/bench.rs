@@ -30,8 +30,13 @@ struct BenchData<'a> {
     acts: Vec<BenchAct>,
     leaves: Vec<Leaves<'a>>,
     finishes: Vec<Finishes<'a>>,
+}
+
+/// What the data blocks of all sheets have alike, behind their own.
+#[derive(Serialize)]
+struct Alike {
     units: Vec<BenchUnit>,
-    words: &'a BTreeMap<&'static str, String>,
+    words: BTreeMap<&'static str, String>,
 }
 
 /// The same procedure's sheet for another variant.
@@ -194,14 +199,13 @@ fn number(step: &Step, index: usize, act: &Act) -> usize {
 }
 
 /// The data block of a sheet, safe inside a `script` element.
-pub(super) fn data(scene: &Scene<'_>, index: usize) -> Result<Markup, PageError> {
+pub(super) fn data(scene: &Scene<'_>, index: usize, fingerprint: &Fingerprint) -> Result<Markup, PageError> {
     let Some(procedure) = scene.procedure else { return Ok(Markup::default()) };
     let machine = scene.machine;
     let items: Vec<Open<'_>> = open::possible(&open::all(machine), scene.known);
     let own = scene.site.sheets.get(scene.machine_index).and_then(|m| m.get(index));
     // Values stand in the author's own units here.
     let as_written = Scene { at_bench: false, ..*scene };
-    let fingerprint = Fingerprint::of(scene.site.input.manual, machine, procedure, scene.known);
     let data = BenchData {
         manual: &scene.site.input.manual.title,
         machine: &machine.id,
@@ -221,10 +225,16 @@ pub(super) fn data(scene: &Scene<'_>, index: usize) -> Result<Markup, PageError>
             .filter(|item| item.finished_in(machine).is_some_and(|(finish, _)| finish == index))
             .filter_map(|item| Some(Finishes { item: item.id, procedure: &machine.procedures.get(item.opened_in)?.id }))
             .collect(),
-        units: units(),
-        words: words(scene),
     };
-    json(&data)
+    let own = json(&data)?;
+    let known = &scene.site.words.bench;
+    match known.get() {
+        Some(alike) => Ok(own.with_members_of(alike)),
+        None => {
+            let alike = json(&Alike { units: units(), words: words(scene) })?;
+            Ok(own.with_members_of(known.get_or_init(|| alike)))
+        }
+    }
 }
 
 fn units() -> Vec<BenchUnit> {

@@ -36,11 +36,7 @@ const FILLED: &[&str] = &[
 ];
 
 /// The words that scripts of a sheet say, with what is filled in left open in braces.
-pub(super) fn words<'s>(scene: &Scene<'s>) -> &'s BTreeMap<&'static str, String> {
-    scene.site.words.bench.get_or_init(|| made(scene))
-}
-
-fn made(scene: &Scene<'_>) -> BTreeMap<&'static str, String> {
+pub(super) fn words(scene: &Scene<'_>) -> BTreeMap<&'static str, String> {
     let open: Vec<(&str, String)> = FILLED.iter().map(|name| (*name, format!("{{{name}}}"))).collect();
     let args: Vec<(&str, Arg<'_>)> = open.iter().map(|(name, hole)| (*name, Arg::Text(hole))).collect();
     WORDS.iter().map(|key| (*key, scene.say(key, &args))).collect()

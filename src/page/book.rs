@@ -140,5 +140,5 @@ fn book(site: &Site<'_>, path: &str, back: Option<Detail>, block: super::frame::
     let parts = machines.into_iter().map(|machine| Part { title: machine.name, chapters: machine.plans.into_iter().map(view).collect() }).collect();
     let heading = site.say_with("book-of", &[("title", Arg::Text(&block.title))]);
     let html = site.document("book.html", site.book_frame(path, &heading), block, &BookView { back, parts })?;
-    Ok(PageFile { path: path.to_owned(), bytes: site.printed(&html) })
+    Ok(PageFile { path: path.to_owned(), bytes: site.printed(html) })
 }

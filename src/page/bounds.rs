@@ -3,6 +3,7 @@
 //! The engine itself refuses templates that include themselves and components within each other beyond twenty. What it
 //! leaves open is bounded here: how long a page may become, and how far all counting loops together may run.
 
+use std::cell::Cell;
 use std::io::{self, Write};
 use std::sync::atomic::{AtomicU64, Ordering};
 use tera::{Kwargs, State};
@@ -14,11 +15,33 @@ const LOOP_LIMIT: u64 = 100_000;
 /// Rounds that all loops of `range` of one publishing may make together.
 const ROUNDS_LIMIT: u64 = 20_000_000;
 
+thread_local! {
+    /// Where the thread's pages are printed, one after another: growing anew for each costs more than printing it.
+    static ROOM: Cell<Vec<u8>> = const { Cell::new(Vec::new()) };
+}
+/// A longer page's room is given back.
+const KEPT_ROOM: usize = 1024 * 1024;
+
 /// A page while it is printed.
-#[derive(Debug, Default)]
+#[derive(Debug)]
 pub(super) struct Bounded {
     bytes: Vec<u8>,
     full: bool,
+}
+
+impl Default for Bounded {
+    fn default() -> Self {
+        Self { bytes: ROOM.take(), full: false }
+    }
+}
+
+impl Drop for Bounded {
+    fn drop(&mut self) {
+        if self.bytes.capacity() <= KEPT_ROOM {
+            self.bytes.clear();
+            ROOM.set(std::mem::take(&mut self.bytes));
+        }
+    }
 }
 
 impl Bounded {
@@ -33,8 +56,11 @@ impl Bounded {
     }
 
     /// The page; none where it is no text.
-    pub(super) fn into_text(self) -> Option<String> {
-        String::from_utf8(self.bytes).ok()
+    pub(super) fn into_text(mut self) -> Option<String> {
+        if self.bytes.capacity() <= KEPT_ROOM {
+            return std::str::from_utf8(&self.bytes).ok().map(str::to_owned);
+        }
+        String::from_utf8(std::mem::take(&mut self.bytes)).ok()
     }
 }
 

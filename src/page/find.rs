@@ -101,7 +101,7 @@ fn page(site: &Site<'_>, parts: &[&str]) -> Result<Option<Vec<u8>>, PageError> {
             .iter()
             .map(|kind| {
                 let page = link::row_page("", kind.list, kind.locker);
-                let page = if page.starts_with("tables/") { page } else { String::new() };
+                let page = if page.starts_with("tables/") { page.into_owned() } else { String::new() };
                 (kind.list.key(), site.say(kind.key), page)
             })
             .collect(),

@@ -12,6 +12,7 @@ use super::sitemap;
 use super::words::{self, Arg};
 use crate::manual::{History, Paper};
 use serde::Serialize;
+use tera::Value;
 
 /// What every template finds under `frame`.
 #[derive(Clone, Debug, Serialize)]
@@ -52,8 +53,8 @@ pub(super) struct Frame {
     pub root: String,
     /// Whether this is the first page.
     pub at_home: bool,
-    /// The tables; one without an address is the page at hand.
-    pub tables: Vec<Detail>,
+    /// The tables, a [`Detail`] each; one without an address is the page at hand.
+    pub tables: Value,
     /// Class of the page's body.
     pub class: &'static str,
 }
@@ -128,15 +129,24 @@ impl Site<'_> {
             home: link::relative(page, link::HOME),
             root: "../".repeat(page.matches('/').count()),
             at_home: page == link::HOME,
-            tables: tables::Kind::ALL
-                .iter()
-                .map(|kind| Detail {
-                    text: self.say(kind.title()),
-                    href: (kind.path() != page).then(|| link::relative(page, kind.path())),
-                })
-                .collect(),
+            tables: self.tables(page),
             class,
         }
+    }
+
+    /// The tables as a page leads to them: all pages of a folder lead there alike, but for the tables themselves.
+    fn tables(&self, page: &str) -> Value {
+        let folder = page.rsplit_once('/').map_or("", |(folder, _)| folder);
+        let is_table = tables::Kind::ALL.iter().any(|kind| kind.path() == page);
+        if let Some(known) = self.ways.lock().ok().filter(|_| !is_table).and_then(|ways| ways.get(folder).cloned()) {
+            return known;
+        }
+        let way = |kind: &tables::Kind| Detail { text: self.say(kind.title()), href: (kind.path() != page).then(|| link::relative(page, kind.path())) };
+        let tables = Value::try_from_serializable(&tables::Kind::ALL.iter().map(way).collect::<Vec<Detail>>()).unwrap_or_else(|_| Value::none());
+        if let Some(mut ways) = self.ways.lock().ok().filter(|_| !is_table) {
+            ways.insert(folder.to_owned(), tables.clone());
+        }
+        tables
     }
 
     /// A title block with what every document has.

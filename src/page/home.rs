@@ -113,7 +113,7 @@ fn page(site: &Site<'_>, parts: &[&str]) -> Result<Option<Vec<u8>>, PageError> {
     block.date = block.date.or_else(|| newest.as_ref().map(date_text));
     let mut frame = site.frame(link::HOME, &manual.title, "home");
     frame.feed = followed.then(|| feed::PATH.to_owned());
-    Ok(Some(site.printed(&site.document("home.html", frame, block, &view)?)))
+    Ok(Some(site.printed(site.document("home.html", frame, block, &view)?)))
 }
 
 /// Findings in the files that no machine owns.

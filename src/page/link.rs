@@ -2,6 +2,7 @@
 //! from a folder.
 
 use crate::manual::{Home, ListKind, ThingRef};
+use std::borrow::Cow;
 
 /// The path of the first page.
 pub(super) const HOME: &str = "index.html";
@@ -89,11 +90,22 @@ pub(super) fn sheet_path(machine: &str, procedure: &str, values: &[&str]) -> Str
 
 /// The relative link from a page to another path of the site, which may end in `#…`.
 pub(super) fn relative(from: &str, to: &str) -> String {
-    let (path, anchor) = to.split_once('#').map_or((to, None), |(path, anchor)| (path, Some(anchor)));
-    if path == from {
-        return anchor.map_or_else(|| encoded(path.rsplit('/').next().unwrap_or(path)), |a| format!("#{a}"));
+    match to.split_once('#') {
+        Some((path, anchor)) => relative_to(from, path, Some(anchor)),
+        None => relative_to(from, to, None),
     }
-    let mut link = encoded(&way(from, path));
+}
+
+/// The relative link from a page to another path of the site and to a place on it.
+pub(super) fn relative_to(from: &str, path: &str, anchor: Option<&str>) -> String {
+    let mut link = String::with_capacity(path.len() + anchor.map_or(0, str::len) + 1);
+    if path != from {
+        let (up, rest) = parted(from, path);
+        (0..up).for_each(|_| link.push_str(UP));
+        push_encoded(&mut link, rest);
+    } else if anchor.is_none() {
+        push_encoded(&mut link, path.rsplit('/').next().unwrap_or(path));
+    }
     if let Some(anchor) = anchor {
         link.push('#');
         link.push_str(anchor);
@@ -101,16 +113,27 @@ pub(super) fn relative(from: &str, to: &str) -> String {
     link
 }
 
+/// The folder above.
+const UP: &str = "../";
+
 /// The way from a page to another path of the site, as it is written.
 pub(super) fn way(from: &str, to: &str) -> String {
-    let from_folders: Vec<&str> = from.split('/').collect();
-    let to_parts: Vec<&str> = to.split('/').collect();
-    let folders = from_folders.len().saturating_sub(1);
-    let shared = from_folders.iter().take(folders).zip(&to_parts).take_while(|(a, b)| a == b).count();
-    let shared = shared.min(to_parts.len().saturating_sub(1));
-    let mut way = "../".repeat(folders.saturating_sub(shared));
-    way.push_str(&to_parts.get(shared..).unwrap_or(&[]).join("/"));
+    let (up, rest) = parted(from, to);
+    let mut way = UP.repeat(up);
+    way.push_str(rest);
     way
+}
+
+/// How many folders up from a page another path of the site begins, and what of the path comes then.
+fn parted<'t>(from: &str, to: &'t str) -> (usize, &'t str) {
+    let (mut up, mut rest) = (from.matches('/').count(), to);
+    for folder in from.split('/').take(up) {
+        match rest.split_once('/') {
+            Some((first, behind)) if first == folder => (up, rest) = (up - 1, behind),
+            _ => break,
+        }
+    }
+    (up, rest)
 }
 
 /// The path of the site that a relative way from a page leads to. A way out of the site ends at its root.
@@ -129,26 +152,34 @@ pub(super) fn resolved(page: &str, way: &str) -> String {
 
 /// The anchor of a thing's row: the same in every build, whatever else is added.
 pub(super) fn row_anchor(machine: &str, thing: &ThingRef) -> String {
-    let list = thing.kind.key();
-    match &thing.home {
-        Home::Shop => format!("{machine}.shop.{list}.{}", anchor_part(&thing.id)),
-        Home::Machine => format!("{machine}.{list}.{}", anchor_part(&thing.id)),
-        Home::Procedure(procedure) => format!("{machine}.{procedure}.{list}.{}", anchor_part(&thing.id)),
+    let (list, home) = (thing.kind.key(), match &thing.home {
+        Home::Shop => Some("shop"),
+        Home::Machine => None,
+        Home::Procedure(procedure) => Some(procedure.as_str()),
+    });
+    let mut anchor = String::with_capacity(machine.len() + home.map_or(0, |home| home.len() + 1) + list.len() + thing.id.len() + 2);
+    anchor.push_str(machine);
+    for part in home.into_iter().chain([list]) {
+        anchor.push('.');
+        anchor.push_str(part);
     }
+    anchor.push('.');
+    anchor.extend(thing.id.chars().map(in_anchor));
+    anchor
 }
 
 /// The page on which a thing has its row. `lockers` tells whether a material belongs to the table of lockers.
-pub(super) fn row_page(machine: &str, kind: ListKind, locker: bool) -> String {
+pub(super) fn row_page(machine: &str, kind: ListKind, locker: bool) -> Cow<'static, str> {
     match kind {
-        ListKind::Fasteners => "tables/torque.html".to_owned(),
-        ListKind::Seals => "tables/seals.html".to_owned(),
-        ListKind::Materials if locker => "tables/thread-lockers.html".to_owned(),
-        ListKind::Tools => "tables/tools.html".to_owned(),
-        ListKind::Parts | ListKind::Bearings | ListKind::Kits => "tables/parts.html".to_owned(),
-        ListKind::LeavesOpen | ListKind::Away => "tables/open-items.html".to_owned(),
-        ListKind::People => "tables/people.html".to_owned(),
-        ListKind::Terms => "tables/terms.html".to_owned(),
-        _ => machine_path(machine),
+        ListKind::Fasteners => "tables/torque.html".into(),
+        ListKind::Seals => "tables/seals.html".into(),
+        ListKind::Materials if locker => "tables/thread-lockers.html".into(),
+        ListKind::Tools => "tables/tools.html".into(),
+        ListKind::Parts | ListKind::Bearings | ListKind::Kits => "tables/parts.html".into(),
+        ListKind::LeavesOpen | ListKind::Away => "tables/open-items.html".into(),
+        ListKind::People => "tables/people.html".into(),
+        ListKind::Terms => "tables/terms.html".into(),
+        _ => machine_path(machine).into(),
     }
 }
 
@@ -159,24 +190,31 @@ pub(super) fn act_anchor(step: &str, index: usize) -> String {
 
 /// An id as it may stand in an `id` attribute and after `#`.
 pub(super) fn anchor_part(id: &str) -> String {
-    id.chars().map(|c| if c.is_alphanumeric() || c == '-' || c == '_' { c } else { '-' }).collect()
+    id.chars().map(in_anchor).collect()
+}
+
+fn in_anchor(c: char) -> char {
+    if c.is_alphanumeric() || c == '-' || c == '_' { c } else { '-' }
 }
 
 fn file_name_part(value: &str) -> String {
     value.chars().map(|c| if c.is_alphanumeric() || matches!(c, '-' | '_' | '.') { c } else { '-' }).collect()
 }
 
-/// A path with everything but unreserved characters written as `%XX` (RFC 3986, section 2.3).
-fn encoded(path: &str) -> String {
-    let mut out = String::with_capacity(path.len());
+/// Adds a path with everything but unreserved characters written as `%XX` (RFC 3986, section 2.3).
+fn push_encoded(link: &mut String, path: &str) {
+    let plain = |byte: u8| byte.is_ascii_alphanumeric() || matches!(byte, b'-' | b'.' | b'_' | b'~' | b'/');
+    if path.bytes().all(plain) {
+        link.push_str(path);
+        return;
+    }
     for byte in path.bytes() {
-        if byte.is_ascii_alphanumeric() || matches!(byte, b'-' | b'.' | b'_' | b'~' | b'/') {
-            out.push(char::from(byte));
+        if plain(byte) {
+            link.push(char::from(byte));
         } else {
-            out.push_str(&format!("%{byte:02X}"));
+            link.push_str(&format!("%{byte:02X}"));
         }
     }
-    out
 }
 
 #[cfg(test)]

@@ -29,37 +29,34 @@ impl Markup {
     /// The same of JSON as it was written.
     pub(super) fn of_json(json: &str) -> Self {
         let mut out = String::with_capacity(json.len());
-        for character in json.chars() {
-            match character {
-                '<' => out.push_str("\\u003c"),
-                '>' => out.push_str("\\u003e"),
-                '&' => out.push_str("\\u0026"),
-                // Lines end here for some readers of scripts.
-                '\u{2028}' => out.push_str("\\u2028"),
-                '\u{2029}' => out.push_str("\\u2029"),
-                // Scripts show these texts as they stand.
-                c if c.is_control() || is_unfit(c) => out.push_str("\\ufffd"),
-                c => out.push(c),
-            }
-        }
+        let as_read = |character: char| match character {
+            '<' => Some("\\u003c"),
+            '>' => Some("\\u003e"),
+            '&' => Some("\\u0026"),
+            // Lines end here for some readers of scripts.
+            '\u{2028}' => Some("\\u2028"),
+            '\u{2029}' => Some("\\u2029"),
+            // Scripts show these texts as they stand.
+            c if c.is_control() || is_unfit(c) => Some("\\ufffd"),
+            _ => None,
+        };
+        replaced(json, &mut out, as_read);
         Self(out)
+    }
+
+    /// One JSON object with the members of two, of which neither is empty.
+    pub(super) fn with_members_of(mut self, other: &Self) -> Self {
+        if let Some(members) = other.0.strip_prefix('{').filter(|_| self.0.ends_with('}')) {
+            self.0.pop();
+            self.0.push(',');
+            self.0.push_str(members);
+        }
+        self
     }
 
     /// Adds text, escaped.
     pub(super) fn push_text(&mut self, text: &str) {
-        for character in text.chars() {
-            match character {
-                '&' => self.0.push_str("&amp;"),
-                '<' => self.0.push_str("&lt;"),
-                '>' => self.0.push_str("&gt;"),
-                '"' => self.0.push_str("&quot;"),
-                '\'' => self.0.push_str("&#39;"),
-                // HTML allows no control characters but these.
-                c if c.is_control() && !matches!(c, '\n' | '\t') => {}
-                c if is_unfit(c) => self.0.push(char::REPLACEMENT_CHARACTER),
-                c => self.0.push(c),
-            }
-        }
+        replaced(text, &mut self.0, as_html);
     }
 
     /// Adds a tag of ours. Only literal text may come here.
@@ -70,6 +67,11 @@ impl Markup {
     /// Adds trusted HTML.
     pub(super) fn push(&mut self, other: &Self) {
         self.0.push_str(&other.0);
+    }
+
+    /// The HTML, taken out.
+    pub(super) fn into_string(self) -> String {
+        self.0
     }
 
     /// The HTML.
@@ -85,9 +87,64 @@ impl Markup {
 
 /// Prints a text of a view in a template: the same escaping as everywhere.
 pub(super) fn escape(text: &str, out: &mut dyn Write) -> io::Result<()> {
-    let plain = |c: char| !matches!(c, '&' | '<' | '>' | '"' | '\'') && !c.is_control() && !is_unfit(c);
-    if text.chars().all(plain) { out.write_all(text.as_bytes()) } else { out.write_all(Markup::text(text).0.as_bytes()) }
+    let mut from = 0;
+    for (at, character) in doubtful(text) {
+        if let Some(other) = as_html(character) {
+            out.write_all(text.get(from..at).unwrap_or("").as_bytes())?;
+            out.write_all(other.as_bytes())?;
+            from = at + character.len_utf8();
+        }
+    }
+    out.write_all(text.get(from..).unwrap_or("").as_bytes())
 }
+
+/// What HTML has in place of a character that can't stand in a text or in a quoted attribute.
+fn as_html(character: char) -> Option<&'static str> {
+    match character {
+        '&' => Some("&amp;"),
+        '<' => Some("&lt;"),
+        '>' => Some("&gt;"),
+        '"' => Some("&quot;"),
+        '\'' => Some("&#39;"),
+        // HTML allows no control characters but these.
+        c if c.is_control() && !matches!(c, '\n' | '\t') => Some(""),
+        c if is_unfit(c) => Some("\u{fffd}"),
+        _ => None,
+    }
+}
+
+/// Adds a text in which some of the doubtful characters are replaced.
+fn replaced(text: &str, out: &mut String, other: impl Fn(char) -> Option<&'static str>) {
+    out.reserve(text.len());
+    let mut from = 0;
+    for (at, character) in doubtful(text) {
+        if let Some(other) = other(character) {
+            out.push_str(text.get(from..at).unwrap_or(""));
+            out.push_str(other);
+            from = at + character.len_utf8();
+        }
+    }
+    out.push_str(text.get(from..).unwrap_or(""));
+}
+
+/// The characters of a text that have to be looked at, each with its place: all others stand in any page as they are. Pages
+/// are megabytes of letters with a sign among them now and then, so it is told by the first byte of a character.
+fn doubtful(text: &str) -> impl Iterator<Item = (usize, char)> {
+    let found = text.bytes().enumerate().filter(|(_, byte)| DOUBTFUL.get(usize::from(*byte)).is_some_and(|doubtful| *doubtful));
+    found.filter_map(|(at, _)| Some((at, text.get(at..)?.chars().next()?)))
+}
+
+/// Bytes that begin a character which may have to be replaced: signs of markup, control characters (to U+009F, behind C2),
+/// and what leads to [`is_unfit`] (U+2028 to U+2069 behind E2, U+FDD0 to U+FFFF behind EF, all beyond behind F0 to F4).
+static DOUBTFUL: [bool; 256] = {
+    let mut doubtful = [false; 256];
+    let mut byte = 0;
+    while byte < doubtful.len() {
+        doubtful[byte] = byte < 0x20 || matches!(byte, 0x22 | 0x26 | 0x27 | 0x3c | 0x3e | 0x7f | 0xc2 | 0xe2 | 0xef | 0xf0..=0xf4);
+        byte += 1;
+    }
+    doubtful
+};
 
 /// Whether a character has no place in a page: those that are no characters (HTML Standard, 13.2.3.5 "noncharacters"), and
 /// those that turn the text behind them (Unicode Standard Annex 9, explicit formatting characters), which could show a value
@@ -125,6 +182,20 @@ mod tests {
         let context = tera::Context::from_serialize(&View { trusted, author: "<i>".to_owned() }).unwrap();
         let html = tera::Tera::one_off("{{ trusted }}|{{ author }}", &context, true).unwrap();
         assert_eq!(html, "&lt;a&gt; &amp; &quot;b&quot;<br>|&lt;i&gt;");
+    }
+
+    #[test]
+    fn every_character_that_is_replaced_is_looked_at() {
+        for character in ('\0'..=char::MAX).filter(|c| as_html(*c).is_some() || c.is_control() || is_unfit(*c)) {
+            assert_eq!(doubtful(&format!("a{character}b")).next(), Some((1, character)), "U+{:04X}", u32::from(character));
+        }
+    }
+
+    #[test]
+    fn two_objects_become_one() {
+        let one = Markup::json(&std::collections::BTreeMap::from([("a", "{<}")]));
+        let two = Markup::json(&std::collections::BTreeMap::from([("b", "}")]));
+        assert_eq!(one.with_members_of(&two).as_str(), r#"{"a":"{\u003c}","b":"}"}"#);
     }
 
     #[test]

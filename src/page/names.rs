@@ -73,7 +73,7 @@ impl<'s> Scene<'s> {
         let locker = thing.kind == ListKind::Materials
             && self.scope().thing(|l| &l.materials, thing).is_some_and(|material| is_locker(&material.what));
         let page = link::row_page(&self.machine.id, thing.kind, locker);
-        self.link(&format!("{page}#{}", link::row_anchor(&self.machine.id, thing)))
+        link::relative_to(self.page, &page, Some(&link::row_anchor(&self.machine.id, thing)))
     }
 
     /// The name and row of an entry of one list.

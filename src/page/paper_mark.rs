@@ -12,7 +12,8 @@ use super::site::Scene;
 use super::square_code::SquareCode;
 use super::values::{values_glued, varied_text};
 use super::words::Arg;
-use crate::manual::{Change, Fingerprint, History, Home, Procedure, things_on_sheet};
+use crate::manual::{Change, Fingerprint, History, Home, Procedure, SheetValues, ThingRef};
+use std::collections::BTreeSet;
 use serde::Serialize;
 
 /// The mark of a sheet.
@@ -44,16 +45,16 @@ struct CodeView {
 
 impl Scene<'_> {
     /// The mark of this scene's sheet.
-    pub(super) fn paper_mark(&self, procedure: &Procedure) -> Result<PaperMark, PageError> {
+    pub(super) fn paper_mark(&self, procedure: &Procedure, values: &SheetValues) -> Result<PaperMark, PageError> {
         let manual = self.site.input.manual;
-        let fingerprint = Fingerprint::of(manual, self.machine, procedure, self.known);
+        let SheetValues { fingerprint, things } = values;
         let revision = procedure.history.revision;
-        let text = self.code_text(procedure, &fingerprint);
+        let text = self.code_text(procedure, fingerprint);
         let label = self.say("code-label", &[("fingerprint", Arg::Text(fingerprint.as_str()))]);
         let code = self.site.templates.render("square-code.html", &CodeView { code: SquareCode::of(&text), label })?;
         let inside = self.inside(procedure);
-        let shop = self.of_home(&manual.shop_history, &Home::Shop, procedure);
-        let mut shared = self.of_home(&self.machine.history, &Home::Machine, procedure);
+        let shop = self.of_home(&manual.shop_history, &Home::Shop, things);
+        let mut shared = self.of_home(&self.machine.history, &Home::Machine, things);
         shared.extend(shop);
         Ok(PaperMark {
             machine: self.machine.id.clone(),
@@ -61,7 +62,7 @@ impl Scene<'_> {
             revision,
             fingerprint: fingerprint.to_string(),
             code,
-            changes: inside.of_home(&procedure.history, &Home::Procedure(procedure.id.clone()), procedure),
+            changes: inside.of_home(&procedure.history, &Home::Procedure(procedure.id.clone()), things),
             shared,
         })
     }
@@ -78,8 +79,7 @@ impl Scene<'_> {
     }
 
     /// The change lines of a front matter that are about something on the sheet, newest first.
-    fn of_home(&self, history: &History, home: &Home, procedure: &Procedure) -> Vec<PaperChange> {
-        let things = things_on_sheet(self.site.input.manual, self.machine, procedure, self.known);
+    fn of_home(&self, history: &History, home: &Home, things: &BTreeSet<ThingRef>) -> Vec<PaperChange> {
         let stands_here = |change: &&Change| {
             let id = change.of.value.split('.').next().unwrap_or_default();
             let varies = change.was.cases.is_empty() || change.was.cases_within(self.known).next().is_some();

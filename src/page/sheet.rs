@@ -16,7 +16,7 @@ use super::stop_line;
 use super::words::Arg;
 use super::wrench_reset::WrenchSettings;
 use crate::finding::Place;
-use crate::manual::Combination;
+use crate::manual::{Combination, SheetValues};
 use serde::Serialize;
 
 #[derive(Serialize)]
@@ -98,7 +98,8 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize, sheet: u
             row.details.extend(stretches.remove(&step.number));
         }
     }
-    let paper = scene.paper_mark(procedure)?;
+    let values = SheetValues::of(site.input.manual, machine, procedure, known);
+    let paper = scene.paper_mark(procedure, &values)?;
     // The first group is enough to tell loose pages apart; all of it stands beside the code.
     running.extend(paper.fingerprint.get(..4).map(|group| format!("{group}…")));
     let skips = skips(&steps);
@@ -120,7 +121,7 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize, sheet: u
         faults: site.faults.elsewhere(procedure.file, &step_spans(&scene, procedure)),
         leaves,
         footnotes: footnotes(&scene)?,
-        bench: super::bench::data(&scene, index)?,
+        bench: super::bench::data(&scene, index, &values.fingerprint)?,
     };
     let id = format!("{}/{}", machine.id, procedure.id);
     let mut block = site.title_block("kind-sheet", title, &id, Some(&procedure.history));

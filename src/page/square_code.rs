@@ -1,7 +1,11 @@
 //! The square code (QR, ISO/IEC 18004) as one path of black modules.
 
-use qrcodegen::{QrCode, QrCodeEcc, QrSegment, Version};
+mod mask;
+
+use mask::Modules;
+use qrcodegen::{Mask, QrCode, QrCodeEcc, QrSegment, Version};
 use serde::Serialize;
+use std::fmt::Write as _;
 
 /// White round a code, in modules (ISO/IEC 18004, 9.1: four).
 const QUIET: i32 = 4;
@@ -35,25 +39,27 @@ impl SquareCode {
             // Without it a reader may take the bytes for Latin-1.
             segments.insert(0, QrSegment::make_eci(26));
         }
-        let made = [QrCodeEcc::Medium, QrCodeEcc::Low]
-            .into_iter()
-            .find_map(|level| QrCode::encode_segments_advanced(&segments, level, Version::new(LEAST), Version::new(MOST), None, true).ok())?;
-        Some(Self { modules: made.size() + 2 * QUIET, side_mm: SIDE_MM, path: path(&made) })
+        let made = [QrCodeEcc::Medium, QrCodeEcc::Low].into_iter().find_map(|level| {
+            let encoded = |mask| QrCode::encode_segments_advanced(&segments, level, Version::new(LEAST), Version::new(MOST), Some(Mask::new(mask)), true).ok();
+            Some(mask::best(&encoded(0)?, &encoded))
+        })?;
+        Some(Self { modules: i32::try_from(made.rows().len()).ok()? + 2 * QUIET, side_mm: SIDE_MM, path: path(&made) })
     }
 }
 
 /// Runs of black modules, a rectangle each.
-fn path(code: &QrCode) -> String {
+fn path(code: &Modules) -> String {
     let mut path = String::new();
-    for y in 0..code.size() {
-        let mut x = 0;
-        while x < code.size() {
-            let length = (x..code.size()).take_while(|x| code.get_module(*x, y)).count();
-            let Ok(run) = i32::try_from(length) else { return path };
-            if run > 0 {
-                path.push_str(&format!("M{} {}h{run}v1h-{run}z", x + QUIET, y + QUIET));
-            }
-            x += run.max(1);
+    for (y, row) in (QUIET..).zip(code.rows()) {
+        let (mut left, mut x) = (*row, QUIET);
+        while left != 0 {
+            let white = left.trailing_zeros();
+            let run = (left >> white).trailing_ones();
+            x += i32::try_from(white).unwrap_or(0);
+            // Writing to a text can't fail.
+            let _ = write!(path, "M{x} {y}h{run}v1h-{run}z");
+            x += i32::try_from(run).unwrap_or(0);
+            left = left.checked_shr(white + run).unwrap_or(0);
         }
     }
     path
@@ -80,7 +86,7 @@ mod tests {
     fn the_path_covers_each_black_module_once() {
         let code = QrCode::encode_text("benchleaf", QrCodeEcc::Medium).unwrap();
         let mut black = std::collections::BTreeSet::new();
-        for run in path(&code).split('M').skip(1) {
+        for run in path(&Modules::of(&code)).split('M').skip(1) {
             let (x, rest) = run.split_once(' ').unwrap();
             let (y, rest) = rest.split_once('h').unwrap();
             let (length, _) = rest.split_once('v').unwrap();

@@ -142,7 +142,7 @@ fn page(site: &Site<'_>, parts: &[&str], kind: Kind) -> Result<Option<Vec<u8>>, 
     let block = site.title_block("kind-table", &title, kind.path().trim_end_matches(".html"), None);
     let machines = parts.iter().map(|part| Markup::rendered((*part).to_owned())).collect();
     let view = Tables { about: site.say(kind.about()), machines };
-    Ok(Some(site.printed(&site.document("table.html", site.frame(kind.path(), &title, "tables"), block, &view)?)))
+    Ok(Some(site.printed(site.document("table.html", site.frame(kind.path(), &title, "tables"), block, &view)?)))
 }
 
 fn of_machine(scene: &Scene<'_>, kind: Kind) -> Vec<Table> {

@@ -1,8 +1,10 @@
 //! How a value is shown: the author's unit first, then the other unit; by variant where it varies.
 
 use crate::manual::{Combination, Varied};
-use crate::quantity::{Converted, Dimension, Exact, Quantity, Unit, find_in_prose};
+use crate::quantity::{Dimension, Exact, Quantity, Unit, find_in_prose};
 use serde::Serialize;
+use std::cell::RefCell;
+use std::collections::HashMap;
 
 /// A line of a value: `early 70 N·m (51.6 lbf·ft)`.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
@@ -68,7 +70,7 @@ pub(super) fn varied_text<T>(varied: &Varied<T>, known: &Combination, show: impl
 
 /// A quantity as written, and in the first of `units` that is not the author's own.
 pub(super) fn quantity_line(quantity: &Quantity, units: &[&'static Unit]) -> Line {
-    Line { label: None, main: glued(quantity.written()), other: other_unit(quantity, units, Quantity::convert) }
+    Line { label: None, main: glued(quantity.written()), other: other_unit(quantity, units, Rounding::Told) }
 }
 
 /// The scale of a wrench in hand.
@@ -86,7 +88,7 @@ pub(super) fn torque_line(quantity: &Quantity, wrench: Option<Scale<'_>>, units:
     let on_scale = wrench.filter(|scale| scale.unit != quantity.unit()).and_then(|scale| quantity.on_scale(scale.unit, scale.step));
     match on_scale {
         Some(main) => Line { label: None, main: glued(&main.to_string()), other: Some(enclosed(&glued(quantity.written()))) },
-        None => Line { label: None, main: glued(quantity.written()), other: other_unit(quantity, units, Quantity::convert_into) },
+        None => Line { label: None, main: glued(quantity.written()), other: other_unit(quantity, units, Rounding::Kept) },
     }
 }
 
@@ -117,7 +119,7 @@ pub(super) fn glued(text: &str) -> String {
     text.replace(' ', "\u{a0}")
 }
 
-fn other_unit(quantity: &Quantity, units: &[&'static Unit], convert: fn(&Quantity, &'static Unit) -> Option<Converted>) -> Option<String> {
+fn other_unit(quantity: &Quantity, units: &[&'static Unit], rounding: Rounding) -> Option<String> {
     // An author who wrote both units has said which ones matter.
     if quantity.second().is_some() {
         return None;
@@ -126,8 +128,8 @@ fn other_unit(quantity: &Quantity, units: &[&'static Unit], convert: fn(&Quantit
     if quantity.dimension() != Dimension::Temperature && quantity.exact_nominal().is_some_and(|value| value.is_zero()) {
         return None;
     }
-    let other = units.iter().filter(|unit| !says_the_same(quantity.unit(), unit)).find_map(|unit| convert(quantity, unit))?;
-    Some(enclosed(&glued(&other.to_string())))
+    let other = units.iter().filter(|unit| !says_the_same(quantity.unit(), unit)).find_map(|unit| in_unit(quantity, unit, rounding))?;
+    Some(enclosed(&other))
 }
 
 /// Whether one unit is the other, or the other with the point moved, as L and mL are: beside it, it tells nobody anything.
@@ -138,6 +140,51 @@ fn says_the_same(unit: &Unit, other: &Unit) -> bool {
 
 fn enclosed(text: &str) -> String {
     if text.contains('(') { format!("[{text}]") } else { format!("({text})") }
+}
+
+thread_local! {
+    /// What was written in which unit, and how it reads in another: a value stands on its page, on each of its sheets and in
+    /// the tables. What is written is all that a conversion hangs on.
+    static KNOWN: RefCell<HashMap<String, Vec<Known>>> = RefCell::default();
+}
+
+/// The two units, how it is rounded, and the text; none where they are of different kinds.
+type Known = (&'static Unit, &'static Unit, Rounding, Option<String>);
+
+/// So many are kept: as many as a large machine has.
+const MOST_KNOWN: usize = 4096;
+
+/// How the second unit of a value is found.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Rounding {
+    /// In the unit asked for, or a smaller one where a narrow band needs it.
+    Told,
+    /// Always in the unit asked for, as all stages of a fastener are.
+    Kept,
+}
+
+/// The quantity in another unit; none where the two are of different kinds.
+fn in_unit(quantity: &Quantity, unit: &'static Unit, rounding: Rounding) -> Option<String> {
+    let own = quantity.unit();
+    if quantity.dimension() != unit.dimension() {
+        return None;
+    }
+    KNOWN.with_borrow_mut(|known| {
+        let found = known.get(quantity.written()).and_then(|all| all.iter().find(|(from, to, by, _)| *from == own && *to == unit && *by == rounding));
+        if let Some((.., text)) = found {
+            return text.clone();
+        }
+        if known.len() >= MOST_KNOWN {
+            known.clear();
+        }
+        let converted = match rounding {
+            Rounding::Told => quantity.convert(unit),
+            Rounding::Kept => quantity.convert_into(unit),
+        };
+        let text = converted.map(|converted| glued(&converted.to_string()));
+        known.entry(quantity.written().to_owned()).or_default().push((own, unit, rounding, text.clone()));
+        text
+    })
 }
 
 #[cfg(test)]

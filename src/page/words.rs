@@ -26,8 +26,8 @@ pub(super) struct Words {
     bundles: Vec<FluentBundle<FluentResource>>,
     /// What was asked for without anything to be filled in: it is the same every time.
     known: RwLock<HashMap<String, Option<String>>>,
-    /// The words of the bench's scripts, the same on every sheet.
-    pub bench: OnceLock<BTreeMap<&'static str, String>>,
+    /// What the data block of every sheet ends with: units and the words of the bench's scripts.
+    pub bench: OnceLock<Markup>,
     /// The words of the scripts of every page, as its data block has them.
     pub page: OnceLock<Markup>,
 }
@@ -123,7 +123,7 @@ impl Words {
     fn filled(&self, key: &str, args: &[(&str, Arg<'_>)]) -> Option<String> {
         let mut filled = FluentArgs::new();
         for (name, arg) in args {
-            filled.set((*name).to_owned(), match arg {
+            filled.set(*name, match arg {
                 Arg::Text(text) => FluentValue::from(*text),
                 Arg::Count(count) => FluentValue::from(*count),
             });

@@ -108,7 +108,8 @@ pub(super) fn facts(path: &str, bytes: &[u8]) -> Result<PictureFile, Fault> {
 /// The SHA-256 (FIPS 180-4) of some bytes in lower-case hexadecimal.
 #[must_use]
 pub fn fingerprint(bytes: &[u8]) -> String {
-    Sha256::digest(bytes).iter().map(|byte| format!("{byte:02x}")).collect()
+    let digits = Sha256::digest(bytes).into_iter().flat_map(|byte| [byte >> 4, byte & 15]);
+    digits.filter_map(|digit| char::from_digit(u32::from(digit), 16)).collect()
 }
 
 /// The content key of some bytes: the first sixteen hexadecimal digits of their SHA-256 (FIPS 180-4).

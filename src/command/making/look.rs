@@ -220,7 +220,7 @@ impl<'a> Ground<'a> {
         let mut alone = alone(self.frame, machine, outlines);
         let report = self.look.machine(&alone, (self.against)(), each);
         findings.extend(report.findings);
-        let values = Ledger::of(&alone).part(&texts.id).map_or_else(String::new, |part| fingerprint(&serde_json::to_vec(&part).unwrap_or_default()));
+        let values = Ledger::part_of(&alone, &texts.id).map_or_else(String::new, |part| fingerprint(&serde_json::to_vec(&part).unwrap_or_default()));
         let machine = alone.machines.pop();
         let state = MachineState {
             own: texts.fingerprints(&self.sources().files),

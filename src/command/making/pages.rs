@@ -238,7 +238,7 @@ impl<'a> Making<'a> {
                 stage.put(&page.path, &page.bytes).map_err(|error| error.to_string())?;
                 paths.push(page.path);
             }
-            let values = Ledger::of(&alone).part(&texts.id).unwrap_or_default();
+            let values = Ledger::part_of(&alone, &texts.id).unwrap_or_default();
             let values = values.into_iter().map(|(home, values)| (home, values.to_json_part())).collect();
             let parts = Parts { pages: pages.parts, values };
             let print = parts.leave(self.kept, &texts.id);

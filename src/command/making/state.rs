@@ -140,8 +140,7 @@ impl Parts {
     pub(super) fn leave(&self, kept: &Kept, id: &str) -> String {
         // Maps of texts and numbers can't fail to be written.
         let bytes = serde_json::to_vec(self).unwrap_or_default();
-        let _ = kept.write(&parts_name(id), &bytes);
-        fingerprint(&bytes)
+        kept.write(&parts_name(id), &bytes).unwrap_or_else(|_| fingerprint(&bytes))
     }
 }
 
