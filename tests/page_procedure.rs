@@ -5,9 +5,9 @@
 mod page_sample;
 
 use benchleaf::finding::{Explanation, Finding, Rule, Severity};
-use benchleaf::manual::Varied;
+use benchleaf::manual::{Case, Varied};
 use benchleaf::quantity::Unit;
-use page_sample::{sample, words};
+use page_sample::{sample, when, words};
 
 /// What stands between an act's anchor and the next one, and the note that belongs to it.
 fn act(page: &str, anchor: &str) -> String {
@@ -47,6 +47,34 @@ fn a_value_only_in_one_variant_is_named_by_it() {
     let page = sample().page("tarn-18/close.html");
     assert!(words(&page).contains("only L Time 5 min Set the spacer on the gearcase"), "the step says for which variant");
     assert!(!act(&page, "spacer.1").contains("only L"), "what the step says the act need not repeat");
+}
+
+#[test]
+fn what_is_noted_of_a_reading_a_shim_or_a_fill_stands_at_its_act_on_page_and_sheet() {
+    let mut sample = sample();
+    let machine = &mut sample.manual.machines[0];
+    machine.lists.fills.get_mut("gear-oil").unwrap().note = Some("or 9.2 imperial fluid ounces".to_owned());
+    let pinion = machine.procedures.iter_mut().find(|procedure| procedure.id == "pinion").unwrap();
+    pinion.lists.measures.get_mut("backlash").unwrap().note = Some("rock the shaft".to_owned());
+    pinion.lists.shims.get_mut("pinion-shim").unwrap().note = Some("a thicker one brings it down".to_owned());
+    let page = sample.page("tarn-18/pinion.html");
+    assert!(words(&act(&page, "backlash.1")).contains("rock the shaft"));
+    assert!(words(&act(&page, "gap.3")).contains("a thicker one brings it down"));
+    assert!(words(&sample.page("tarn-18/close.html")).contains("or 9.2 imperial fluid ounces"));
+    let sheet = words(&sample.page("tarn-18/pinion-sheet-early.html"));
+    assert!(sheet.contains("rock the shaft") && sheet.contains("a thicker one brings it down"), "{sheet}");
+}
+
+#[test]
+fn what_is_thrown_away_in_one_variant_is_looked_at_in_the_other() {
+    let mut sample = sample();
+    let pinion = sample.manual.machines[0].procedures.iter_mut().find(|procedure| procedure.id == "pinion").unwrap();
+    let nut = pinion.lists.fasteners.get_mut("trial-nut").unwrap();
+    let place = nut.id_place.clone();
+    let case = |value: &str, reuse: &str| Case { when: when(&[("serial", value)]), value: reuse.to_owned(), place: place.clone() };
+    nut.what.reuse = Varied { cases: vec![case("early", "inspect"), case("late", "never")] };
+    let said = words(&sample.page("tarn-18/pinion.html"));
+    assert!(said.contains("early again only after a look at it · late do not use again"), "{said}");
 }
 
 #[test]

@@ -78,8 +78,7 @@ impl Scene<'_> {
                     // A material of the shop that no act uses has no row.
                     (Some(thing), _) if thing.kind == ListKind::Materials => Detail::plain(self.name(thing)),
                     (Some(thing), _) => Detail { text: self.name(thing), href: Some(self.row_link(thing)) },
-                    // A bead has no row of its own, but a name.
-                    (None, Some(of)) => Detail::plain(self.name_in(ListKind::Beads, &of.value)),
+                    (None, Some(of)) => Detail::plain(self.numbered_name(&of.value)),
                     (None, None) => Detail::default(),
                 };
                 ItemRow {
@@ -94,9 +93,13 @@ impl Scene<'_> {
             .collect()
     }
 
+    /// What a number stands for. A bead has no row of its own, but a name.
+    fn numbered_name(&self, id: &str) -> String {
+        self.find_named(id).map_or_else(|| self.name_in(ListKind::Beads, id), |thing| self.name(&thing))
+    }
+
     fn item_label(&self, balloon: &Balloon) -> String {
-        let name = balloon.of.as_ref().map(|of| self.find_named(&of.value).map_or_else(|| self.name_in(ListKind::Beads, &of.value), |thing| self.name(&thing)));
-        let name = name.unwrap_or_default();
+        let name = balloon.of.as_ref().map(|of| self.numbered_name(&of.value)).unwrap_or_default();
         self.say("balloon-label", &[("item", Arg::Count(balloon.item)), ("name", Arg::Text(&name))])
     }
 }
