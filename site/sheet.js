@@ -780,6 +780,7 @@ if (!bench) return;
 bench.part(() => {
 for (const row of bench.root.querySelectorAll(".tick[data-act]")) tickRow(row);
 for (const row of bench.root.querySelectorAll(".mark-hold[data-act]")) signRow(row);
+for (const row of bench.root.querySelectorAll(".mark-close")) stopRow(row);
 for (const line of bench.root.querySelectorAll(".have-line")) {
 const name = line.querySelector(".have-label").textContent.trim();
 markBox(line.querySelector(".box"), `have#${line.textContent.replace(/\s+/g, " ").trim().slice(0, 200)}`, bench.say("bench-before-tick", { name }));
@@ -848,10 +849,10 @@ const kept = bench.read(bench.key("marks", bench.data.procedure));
 return kept !== null && typeof kept === "object" && !Array.isArray(kept) ? kept : {};
 },
 has: (key) => Object.hasOwn(bench.marks.all(), key),
-toggle(key) {
+toggle(key, value = bench.now()) {
 const all = { ...bench.marks.all() };
 if (Object.hasOwn(all, key)) delete all[key];
-else all[key] = bench.now();
+else all[key] = value;
 bench.write(bench.key("marks", bench.data.procedure), all);
 bench.tell();
 },
@@ -885,6 +886,32 @@ markBox(box, key, bench.say("bench-box", { number: line, value, place: positions
 }
 }
 return keys;
+}
+function stopRow(row) {
+const words = (part) => row.querySelector(part).textContent.replace(/\s+/g, " ").trim();
+const name = words("p");
+const items = [...row.querySelectorAll(".close-item")].map((item) => item.textContent).join(", ");
+const key = `stop#${`${name} ${items}`.slice(0, 200)}`;
+const state = element("p", { class: "tick-state", "aria-live": "polite" });
+const button = holdButton(() => allowed() && bench.marks.toggle(key, JSON.stringify([bench.now(), bench.settings.who])));
+row.append(element("div", { class: "sign-block" }, button, element("div", { class: "sign-fields" }, element("p", {}, bench.say("bench-stop-seen")), state)));
+const show = () => {
+const seen = stopSeen(key);
+button.classList.toggle("marked", seen !== null);
+button.setAttribute("aria-label", bench.say(seen ? "bench-untick" : "bench-hold", { name }));
+state.textContent = seen ? bench.say("bench-signed", { time: bench.time(seen[0]), by: seen[1] }) : "";
+row.querySelector(".close-seen .blank-rule").setAttribute("data-written", seen?.[1] ?? "");
+};
+bench.onChange(show);
+show();
+}
+function stopSeen(key) {
+try {
+const [at, by] = JSON.parse(bench.marks.all()[key]);
+return typeof at === "string" && typeof by === "string" && !Number.isNaN(Date.parse(at)) ? [at, by.slice(0, 100)] : null;
+} catch {
+return null;
+}
 }
 function signRow(row) {
 const act = bench.acts.get(row.dataset.act);
@@ -1061,14 +1088,18 @@ if (!bench) return;
 bench.part(() => {
 for (const row of bench.root.querySelectorAll(".tick[data-act]")) {
 const act = bench.acts.get(row.dataset.act);
-if (act?.measure) readings(row, act);
+if (act && slots(act).length > 0) readings(row, act);
 }
 });
+function slots({ measure, reads }) {
+if (!measure) return reads ?? [];
+return Array.from({ length: measure.count }, (_, at) => ({ ...measure, name: measure.count > 1 ? bench.say("bench-reading", { number: at + 1 }) : bench.say("bench-reading-one") }));
+}
 function written(act) {
-const { count } = act.measure;
-const first = (act.number - 1) * count;
+const all = slots(act);
+const first = (act.number - 1) * all.length;
 const own = bench.own.readings.filter((one) => one.step === act.step && one.act === act.act);
-return Array.from({ length: count }, (_, at) => own.find(({ number }) => number === first + at + 1)?.value);
+return all.map((_, at) => own.find(({ number }) => number === first + at + 1)?.value);
 }
 bench.readingsOf = (act) =>
 written(act).flatMap((text) => {
@@ -1076,28 +1107,27 @@ const read = text === undefined ? { fault: "" } : bench.units.read(text, act.mea
 return read.fault === undefined ? [bench.units.toBase(read.value, read.unit)] : [];
 });
 function readings(row, act) {
-const { measure } = act;
-const unit = element("select", {}, ...[measure.unit, ...measure.others].map((symbol) => element("option", { value: symbol }, symbol)));
 const block = element("div", { class: "readings" });
 const blanks = row.querySelectorAll(".blank:not(.blank-wide) .blank-rule");
-if (measure.others.length > 0) block.append(element("label", { class: "reading-unit" }, bench.say("bench-reading-unit"), " ", unit));
-for (let at = 0; at < measure.count; at += 1) block.append(reading(act, at, unit, blanks[at]));
+const others = act.measure?.others ?? [];
+const chosen = element("select", {}, ...[act.measure?.unit ?? "", ...others].map((symbol) => element("option", { value: symbol }, symbol)));
+if (others.length > 0) block.append(element("label", { class: "reading-unit" }, bench.say("bench-reading-unit"), " ", chosen));
+const unitOf = (slot) => (act.measure ? chosen.value : slot.unit);
+for (const [at, slot] of slots(act).entries()) block.append(reading(act, at, slot, unitOf, chosen, blanks[at]));
 const body = row.querySelector(".tick-body");
 (body.querySelector(".blanks") ?? body.lastElementChild).after(block);
 }
-function reading(act, at, unit, blank) {
-const { measure } = act;
-const name = measure.count > 1 ? bench.say("bench-reading", { number: at + 1 }) : bench.say("bench-reading-one");
+function reading(act, at, slot, unitOf, chosen, blank) {
 const said = element("output", { class: "judgement" });
-const input = element("input", { type: "text", inputmode: "decimal", autocomplete: "off", maxlength: "40", "aria-label": `${name}: ${act.name}` });
-const shown = element("span", { class: "reading-shown" }, measure.unit);
-unit.addEventListener("change", () => show());
+const input = element("input", { type: "text", inputmode: "decimal", autocomplete: "off", maxlength: "40", "aria-label": `${slot.name}: ${act.name}` });
+const shown = element("span", { class: "reading-shown" }, slot.unit);
+chosen.addEventListener("change", () => show());
 let waits = null;
 let typed = null;
 const take = () => {
 const text = input.value.trim();
 typed = text;
-const read = text === "" ? null : bench.units.read(text, unit.value);
+const read = text === "" ? null : bench.units.read(text, unitOf(slot));
 waits = read?.fault ? "fault" : null;
 input.toggleAttribute("aria-invalid", false);
 if (waits) {
@@ -1114,20 +1144,20 @@ const show = () => {
 if (waits === "build" && bench.ready && bench.conflict === null) queueMicrotask(take);
 if (waits) return;
 const text = written(act)[at];
-shown.textContent = text === undefined ? unit.value : "";
+shown.textContent = text === undefined ? unitOf(slot) : "";
 if (document.activeElement !== input) input.value = leaf.numerals(text ?? "");
 blank?.setAttribute("data-written", leaf.numerals(text ?? ""));
 if (text === undefined) {
 tell(said, "", "");
 return;
 }
-const read = bench.units.read(text, measure.unit);
+const read = bench.units.read(text, slot.unit);
 if (read.fault) tell(said, "bad", bench.say(read.fault, { unit: read.unit ?? "" }));
-else verdict(said, measure, read, typed === null || [text, read.digits].map(leaf.numerals).includes(typed) ? null : text);
+else verdict(said, slot, read, typed === null || [text, read.digits].map(leaf.numerals).includes(typed) ? null : text);
 };
 bench.onChange(show);
 show();
-return element("div", { class: "reading" }, element("label", { class: "reading-name" }, element("span", {}, name), input), shown, said);
+return element("div", { class: "reading" }, element("label", { class: "reading-name" }, element("span", {}, slot.name), input), shown, said);
 }
 function tell(said, kind, ...words) {
 said.className = `judgement ${kind}`;
@@ -1149,7 +1179,7 @@ if (out && measure.otherwise) words.push(" ", bench.say("bench-outside-otherwise
 tell(said, out ? "out" : "in", ...words);
 }
 function keep(act, at, value) {
-const number = (act.number - 1) * act.measure.count + at + 1;
+const number = (act.number - 1) * slots(act).length + at + 1;
 bench.change((own, record, now) => {
 own.readings = own.readings.filter((one) => !(one.step === act.step && one.act === act.act && one.number === number));
 if (value !== null) own.readings.push({ step: act.step, act: act.act, number, value, at: now });
