@@ -149,7 +149,7 @@ fn recorded<'a>(scope: Scope<'a>, build: &'a Build, work: &'a BuildWork, known: 
 /// The readings of a measure in one procedure: those of the step in which it was read last, of each number the last.
 fn readings_of<'a>(work: &'a BuildWork, measure: &str) -> Option<Vec<&'a Tick>> {
     let of_it = |tick: &&Tick| tick.act.value.strip_prefix("measure:") == Some(measure);
-    let step = &work.readings.iter().filter(of_it).next_back()?.step.value;
+    let step = &work.readings.iter().rfind(of_it)?.step.value;
     let mut readings: Vec<&Tick> = Vec::new();
     for tick in work.readings.iter().filter(of_it).filter(|tick| tick.step.value == *step) {
         readings.retain(|earlier| earlier.number != tick.number);
