@@ -152,7 +152,7 @@ fn sources_are_spelled_out_with_what_rests_on_them() {
 #[test]
 fn a_change_tells_what_it_was_and_why() {
     let said = words(&sample().page("tarn-18/pinion.html"));
-    assert!(said.contains("Pinion nut: torque Pinion height and backlash revision 4 late 70 N·m nuts of late machines backed off Bulletin 2 (invented)"), "{said}");
+    assert!(said.contains("revision 4: Pinion nut: torque, was late 70 N·m; nuts of late machines backed off; Bulletin 2 (invented)"), "{said}");
 }
 
 #[test]
