@@ -215,7 +215,7 @@ fn row(out: &mut String, name: &str, key: &Key) {
 }
 
 /// Keys that every entry of every list may carry.
-const COMMON: [&str; 5] = ["name", "source", "for", "note", "limit"];
+const COMMON: [&str; 7] = ["name", "source", "sources", "decided", "for", "note", "limit"];
 
 /// `docs/keys.md`, and the keys without an example.
 fn keys_page() -> (String, BTreeSet<String>) {

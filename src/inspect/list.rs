@@ -149,6 +149,7 @@ static RULES: &[&Rule] = &[
     &changes::SILENT_VALUE_CHANGE,
     &waits::SOAK_MEDIUM_MISSING,
     &sent_away::SOFT_PART_SENT_AWAY,
+    &conflicts::SOURCE_CONFLICT,
     &sourced::SOURCE_MISSING,
     &spares::SPARE_MISSING,
     &seal_sides::SPRING_SIDE_WRONG_MEDIUM,

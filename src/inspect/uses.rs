@@ -89,7 +89,7 @@ impl<'m> Uses<'m> {
     fn fields(&mut self, scope: Scope<'m>, lists: &'m Lists, listed: &Listed<'m>) {
         for written in &lists.written {
             let kinds: &[ListKind] = match written.field {
-                "source" => &[ListKind::Sources],
+                "source" | "sources" | "decided" => &[ListKind::Sources],
                 "locker" | "lip" => &[ListKind::Materials],
                 "tool" | "hold_with" | "with" | "check_with" => &[ListKind::Tools],
                 "sleeve" => &[ListKind::Tools, ListKind::Parts],
