@@ -193,7 +193,7 @@ fn uses(text: &str, key: &str) -> bool {
 
 /// As few entries as show every key; the keys that none shows.
 fn chosen<'a>(list: &List, entries: &'a [Entry]) -> (Vec<&'a Entry>, BTreeSet<String>) {
-    let own = list.keys.iter().filter(|key| !COMMON.contains(&key.name.as_str()));
+    let own = list.keys.iter().filter(|key| !is_common(&key.name));
     let mut missing: BTreeSet<String> = own.map(|key| key.name.clone()).collect();
     let mut shown = Vec::new();
     loop {
@@ -214,8 +214,13 @@ fn row(out: &mut String, name: &str, key: &Key) {
     let _ = writeln!(out, "| `{name}` | {holds} | {} |", key.help.replace('|', "\\|"));
 }
 
+/// Whether a key, or the key it stands in, is told once for all lists.
+fn is_common(name: &str) -> bool {
+    COMMON.contains(&name.split('.').next().unwrap_or(name))
+}
+
 /// Keys that every entry of every list may carry.
-const COMMON: [&str; 5] = ["name", "source", "for", "note", "limit"];
+const COMMON: [&str; 7] = ["name", "source", "sources", "decided", "for", "note", "limit"];
 
 /// `docs/keys.md`, and the keys without an example.
 fn keys_page() -> (String, BTreeSet<String>) {
@@ -239,7 +244,7 @@ fn keys_page() -> (String, BTreeSet<String>) {
         }
     }
     out.push_str("\n## In every entry of every list\n\n| key | holds | what it says |\n| --- | --- | --- |\n");
-    for key in format.lists["fasteners"].keys.iter().filter(|key| COMMON.contains(&key.name.as_str())) {
+    for key in format.lists["fasteners"].keys.iter().filter(|key| is_common(&key.name)) {
         row(&mut out, &key.name, key);
         if !uses(&all_text, &key.name) {
             without.insert(key.name.clone());
@@ -254,7 +259,7 @@ fn keys_page() -> (String, BTreeSet<String>) {
             let _ = write!(out, "{}. ", capitalised(&list.help));
         }
         let _ = writeln!(out, "In: {}.\n", list.files.join(", "));
-        let own: Vec<&Key> = list.keys.iter().filter(|key| !COMMON.contains(&key.name.as_str()) || key.help != common_help(&format, &key.name)).collect();
+        let own: Vec<&Key> = list.keys.iter().filter(|key| !is_common(&key.name) || key.help != common_help(&format, &key.name)).collect();
         if !own.is_empty() {
             out.push_str("| key | holds | what it says |\n| --- | --- | --- |\n");
             own.iter().for_each(|key| row(&mut out, &key.name, key));

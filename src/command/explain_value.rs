@@ -112,7 +112,7 @@ impl Account<'_, '_> {
         let of = self.home.machine.map_or_else(|| "the shop".to_owned(), |machine| machine.name.clone());
         writeln!(self.out, "{} ({} of {})", visible(name), self.kind.one(), visible(&of))?;
         // The name stands above, the source below with all that is known of it.
-        for value in values.iter().filter(|value| !matches!(value.field, "name" | "source")) {
+        for value in values.iter().filter(|value| !matches!(value.field, "name" | "source" | "sources" | "decided")) {
             let when = if value.when.is_always() { String::new() } else { format!(" ({})", value.when.words()) };
             let spot = self.spot(&value.place);
             self.line(value.field, &format!("{}{when}   {spot}", value.text))?;
@@ -162,7 +162,13 @@ impl Account<'_, '_> {
             let words = labelled(&case.when, &words);
             self.line("source", &words)?;
         }
-        Ok(())
+        let Some(claims) = self.home.lists.claims(self.kind, self.id) else { return Ok(()) };
+        let title = |id: &str| self.home.scope.entry(|l| &l.sources, id).map_or_else(|| id.to_owned(), |entry| entry.what.title.clone());
+        for claim in &claims.said {
+            self.line("source says", &format!("{}: {}", title(&claim.source.value), claim.says.value))?;
+        }
+        let Some(decided) = &claims.decided else { return Ok(()) };
+        self.line("decided for", &format!("{}: {}", title(&decided.source.value), decided.because.as_deref().unwrap_or("no reason given")))
     }
 
     fn person(&self, id: &str) -> String {

@@ -19,6 +19,7 @@ mod chains;
 mod change_lines;
 mod changes;
 mod claims;
+mod conflicts;
 mod counts;
 mod covered_over;
 mod crew;
@@ -220,6 +221,7 @@ const FAMILIES: &[Family] = &[
     Family::of(put_back::check),
     Family::of(questions::check),
     Family::of(readings::check),
+    Family::of(conflicts::check),
     Family::of(records::check),
     Family::that_looks_further(records::check_machine),
     Family::of(retorque::check),

@@ -99,7 +99,7 @@ impl<'m> Uses<'m> {
         let Around { listed, known } = around;
         for written in &lists.written {
             let kinds: &[ListKind] = match written.field {
-                "source" => &[ListKind::Sources],
+                "source" | "sources" | "decided" => &[ListKind::Sources],
                 "locker" | "lip" => &[ListKind::Materials],
                 "tool" | "hold_with" | "with" | "check_with" => &[ListKind::Tools],
                 "sleeve" => &[ListKind::Tools, ListKind::Parts],

@@ -15,7 +15,7 @@ const FORMAT: &str = "benchleaf-values";
 const VERSION: u32 = 1;
 
 /// Fields that are words about a thing, not values of the work.
-const WORDS: [&str; 10] = ["name", "note", "source", "got", "by", "licence", "balloons", "because", "title", "means"];
+const WORDS: [&str; 12] = ["name", "note", "source", "sources", "decided", "got", "by", "licence", "balloons", "because", "title", "means"];
 
 /// Whether a field holds a value of the work, not words about a thing.
 pub(super) fn is_value(field: &str) -> bool {

@@ -1,5 +1,6 @@
 //! The lists of a manual's front matter, and looking an id up in the procedure, its machine, the shop.
 
+use super::claims::Claims;
 use super::model::{Machine, Procedure};
 use super::shop::{Material, Person, Source, Term, Tool};
 use super::things::{Align, Away, Bead, Bearing, Entry, Fastener, Figure, Fill, Heat, Kit, Measure, OpenItem, Part, Seal, Shaft, Shim, Stack, Test, Turn, Wait};
@@ -219,6 +220,8 @@ pub struct Lists {
     pub away: List<Away>,
     /// Every value of every entry as written, in the order written.
     pub written: Vec<WrittenValue>,
+    /// What several sources say of entries.
+    pub claims: Vec<Claims>,
     /// Fields that are there and could not be read (reported): nobody need report them missing.
     pub unreadable: BTreeSet<(ListKind, String, &'static str)>,
     /// Lists that could not be read (reported): what they would hold is not known.
@@ -280,6 +283,12 @@ impl Lists {
             ListKind::Materials => self.materials.get(id).map(|e| &e.source),
             _ => None,
         }
+    }
+
+    /// What several sources say of an entry.
+    #[must_use]
+    pub fn claims(&self, kind: ListKind, id: &str) -> Option<&Claims> {
+        self.claims.iter().find(|claims| claims.kind == kind && claims.id == id)
     }
 
     /// Whether a field of an entry is there but could not be read.

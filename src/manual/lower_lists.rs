@@ -5,6 +5,7 @@ use super::read::{Outline, Reader, is_empty};
 use super::reading::{Reading, Record};
 use super::rules;
 use super::shape::Shape;
+use super::claims::Claims;
 use super::tables::{COMMON, FileKind, entry_fields};
 use super::shop::{Material, Person, Source, Term, Tool};
 use super::things::{Adapter, Align, Away, BacklashAt, Balloon, Bead, Bearing, BearingFit, Cord, Entry, Expect, Faces, Fastener, Figure, Fill, Heat, InsteadOf, Kit, Layout, Measure, OpenItem, Part, Seal, Shaft, Shim, Spot, Stack, Test, Torque, Turn, Wait, WorkedShim};
@@ -31,7 +32,7 @@ pub(super) fn lists(reader: &mut Reader<'_>, node: &Node, kind: FileKind) -> Lis
 }
 
 fn fill(reader: &mut Reader<'_>, lists: &mut Lists, kind: ListKind, node: &Node) {
-    let mut entries = EntryReader { reader, kind, written: &mut lists.written, unreadable: &mut lists.unreadable };
+    let mut entries = EntryReader { reader, kind, written: &mut lists.written, unreadable: &mut lists.unreadable, claims: &mut lists.claims };
     match kind {
         ListKind::Fasteners => lists.fasteners = entries.list(node, fastener),
         ListKind::Seals => lists.seals = entries.list(node, seal),
@@ -65,6 +66,7 @@ struct EntryReader<'r, 'f> {
     kind: ListKind,
     written: &'r mut Vec<WrittenValue>,
     unreadable: &'r mut BTreeSet<(ListKind, String, &'static str)>,
+    claims: &'r mut Vec<Claims>,
 }
 
 impl EntryReader<'_, '_> {
@@ -84,7 +86,13 @@ impl EntryReader<'_, '_> {
                 let fields = tables.iter().flat_map(|table| table.iter());
                 self.unreadable.extend(fields.map(|field| (self.kind, pair.key.clone(), field.key)));
             }
-            let entry = entry(pair, &record, make(&record));
+            let mut entry = entry(pair, &record, make(&record));
+            if let Some(claims) = Claims::of(self.kind, &pair.key, &record) {
+                if !entry.source.is_given() {
+                    entry.source = claims.leading();
+                }
+                self.claims.push(claims);
+            }
             self.keep_written(pair, &record);
             list.insert(pair.key.clone(), entry);
         }

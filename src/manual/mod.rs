@@ -6,6 +6,7 @@
 mod acts;
 mod build_schema;
 mod builds;
+mod claims;
 mod expected;
 mod fingerprint;
 mod instant;
@@ -39,6 +40,7 @@ pub use builds::{BUILD_FORMAT, Build, BuildWork, Deviation, LeftOpen, Tick};
 pub use fingerprint::{Fingerprint, SheetValues, canonical_text, things_on_sheet};
 pub use instant::Instant;
 pub use ledger::{Ledger, LedgerHome, LedgerPlace, homes, ledger_place};
+pub use claims::{Claim, Claims, Decision};
 pub use lists::{EntryHead, Home, List, ListKind, Lists, Scope, ThingRef, WrittenValue};
 pub use lower::{is_too_new, lower, lower_frame, lower_machine};
 pub use lower_builds::lower_record;

@@ -190,6 +190,10 @@ impl Checker<'_, '_> {
         for source in named {
             self.need(SOURCES, &source);
         }
+        for claims in &lists.claims {
+            claims.said.iter().for_each(|claim| self.need(SOURCES, &claim.source));
+            claims.decided.iter().for_each(|decided| self.need(SOURCES, &decided.source));
+        }
     }
 
     fn open_items(&mut self, machine: &Machine, procedure: &Procedure) {

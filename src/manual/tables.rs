@@ -40,10 +40,23 @@ const REUSE: Shape = Shape::Words(&["never", "inspect", "yes"]);
 /// Hazards a protection or notice is against.
 pub static HAZARDS: &[&str] = &["heat", "spring", "pressure", "chips", "solvent", "fuel", "load", "rotation", "electric"];
 
+static CLAIM: [Field; 3] = [
+    Field::required("source", Shape::Id, "id of the source"),
+    Field::new("of", Shape::Text, "the field it speaks of; of a fastener its torque, of a measure its spec, where not given"),
+    Field::required("says", Shape::Text, "the value as it stands there, 70 N·m"),
+];
+
+static DECISION: [Field; 2] = [
+    Field::required("source", Shape::Id, "id of the source that counts"),
+    Field::required("because", Shape::Text, "why it counts and the others do not"),
+];
+
 /// Keys that every entry of every list may carry.
 pub static COMMON: &[Field] = &[
     Field::new("name", Shape::Text, "the name people use; it never differs by variant"),
     Field::varied("source", Shape::Id, "id of the source of its values"),
+    Field::new("sources", Shape::List(&Shape::Map(&CLAIM)), "what each of several sources says, where they differ"),
+    Field::new("decided", Shape::Map(&DECISION), "which of them counts, and why"),
     Field::new("for", Shape::Condition, "the variants in which it exists, {shaft: L}"),
     Field::varied("note", Shape::Text, "anything a reader should know"),
     Field::varied("limit", Shape::Quantity(TEMPERATURE), "the most it may be treated with, max 100 °C"),

@@ -83,7 +83,9 @@ impl<'s> Scene<'s> {
     }
 
     fn source_or_unsourced(&self, entry: &Entry<Fastener>, thing: &ThingRef) -> Cell {
-        if self.is_unsourced(thing) { Cell::text(self.site.say("unsourced")) } else { self.source_cell(&entry.source) }
+        let mut cell = if self.is_unsourced(thing) { Cell::text(self.site.say("unsourced")) } else { self.source_cell(&entry.source) };
+        cell.details.extend(self.claim_details(thing));
+        cell
     }
 
     /// A line of words for each account, labelled where the torque varies; said once where all say the same.

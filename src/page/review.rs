@@ -23,7 +23,7 @@ const KINDS: &[ListKind] = &[
 ];
 
 /// Fields that are words about a thing, not values of the work.
-const WORDS: &[&str] = &["name", "note", "source", "by", "licence", "balloons", "because", "title", "means"];
+const WORDS: &[&str] = &["name", "note", "source", "sources", "decided", "by", "licence", "balloons", "because", "title", "means"];
 
 /// By what the review is filtered, in the order shown.
 const MARKS: &[&str] = &["unsourced", "heard", "size-table", "practice", "measured", "waived", "once", "critical-once"];
@@ -151,7 +151,7 @@ impl<'s> Reviewed<'s> {
         head.details.extend(self.waivers.iter().cloned());
         let mut kinds: Vec<String> = self.kinds().map(|kind| site.words.of("source-kind", kind)).collect();
         kinds.dedup();
-        let source = if self.unsourced { Cell::text(site.say("unsourced")) } else { Cell::details(self.sources.iter().map(|source| scene.source_detail(&source.id)).collect()) };
+        let source = if self.unsourced { Cell::text(site.say("unsourced")) } else { Cell::details(self.sources.iter().map(|source| scene.source_detail(&source.id)).chain(scene.claim_details(&self.thing)).collect()) };
         ReviewRow {
             marks: self.marks().join(" "),
             head,

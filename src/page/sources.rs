@@ -65,6 +65,22 @@ impl Scene<'_> {
         named
     }
 
+    /// What several sources say of a thing, and which was decided for.
+    pub(super) fn claim_details(&self, thing: &ThingRef) -> Vec<Detail> {
+        let Some(claims) = self.scope().lists_of(thing).and_then(|lists| lists.claims(thing.kind, &thing.id)) else { return Vec::new() };
+        let said = claims.said.iter().map(|claim| {
+            let source = self.source_detail(&claim.source.value);
+            let value = super::values::glued(&claim.says.value);
+            Detail { text: self.say("source-says", &[("source", Arg::Text(&source.text)), ("value", Arg::Text(&value))]), href: source.href }
+        });
+        let decided = claims.decided.iter().map(|decided| {
+            let source = self.source_detail(&decided.source.value).text;
+            let because = decided.because.as_deref().unwrap_or_default();
+            Detail::plain(self.say("source-decided", &[("source", Arg::Text(&source)), ("because", Arg::Text(because))]))
+        });
+        said.chain(decided).collect()
+    }
+
     /// The sources behind the values of one procedure, by name, each leading to where it is spelled out.
     pub(super) fn source_links(&self) -> Vec<Detail> {
         self.used_sources().iter().map(|id| self.source_detail(id)).collect()
