@@ -154,12 +154,12 @@ mod tests {
         assert_eq!(finders(0b11_0011_1111_0011), 2);
         assert_eq!(finders(0b101_1101 << 5 | 1), 2);
         // Light of three on one side, of five on the other.
-        assert_eq!(finders((1 << 12) | (0b101_1101 << 4) | 1), 1);
+        assert_eq!(finders((1 << 16) | (0b101_1101 << 4) | 1), 1);
         assert_eq!(finders(0b1011_1101), 0);
     }
 
     #[test]
     fn five_in_line_cost_three_and_each_more_one() {
-        assert_eq!([lines(0b1_1111, 6), lines(0b11_1111, 7), lines(0b1_1110_0000, 9), lines(0b1_0111, 5)], [3, 4, 6, 0]);
+        assert_eq!([lines(0b1_1111, 6), lines(0b11_1111, 7), lines(0b11_1110_0000, 10), lines(0b1_0111, 5)], [3, 4, 6, 0]);
     }
 }
