@@ -79,7 +79,7 @@ impl Copy {
         let site = self.folder.path().join("site");
         let output = self.run(&["bind", "--into", site.to_str().unwrap()]);
         assert!(output.status.success(), "{}{}", out(&output), String::from_utf8_lossy(&output.stderr));
-        let html = fs::read_to_string(site.join(path)).unwrap();
+        let html = fs::read_to_string(site.join(path)).unwrap().replace("<bdi>", "").replace("</bdi>", "");
         let mut text = String::new();
         for piece in html.split('<') {
             let after = piece.split_once('>').map_or(piece, |(_, after)| after);
