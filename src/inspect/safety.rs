@@ -5,7 +5,7 @@ use super::holds::finished_before_load;
 use super::text::notices;
 use super::walk::is_full;
 use crate::finding::{Explanation, Finding, Place, Rule, Severity};
-use crate::manual::{Act, Fastener, ListKind, Procedure, Scope, Step, ThingRef, Verb};
+use crate::manual::{Act, Entry, Fastener, ListKind, Procedure, Scope, Step, ThingRef, Verb};
 use crate::source::Notice;
 use crate::trade::signal::SignalWord;
 use std::collections::BTreeSet;
@@ -44,7 +44,7 @@ pub(super) static COUNTERHOLD_MISSING: Rule = Rule {
     severity: Severity::Warning,
     summary: "A fastener that turns with its shaft is tightened, and nothing holds the shaft.",
     explanation: Explanation {
-        finds: "Fasteners of role shaft-nut without hold_with:, those of role drive that hold a flywheel, sprocket, pulley, propeller or rotor (by the part's name) without it, and fasteners with hold_with: tightened or slackened in a step where that tool is not in use (tool:, in the step or an earlier one of the procedure).",
+        finds: "Fasteners of role shaft-nut without hold_with:, those of role drive that hold a flywheel, sprocket, pulley, propeller or rotor (by the part's name) without it, a temporary nut with the thread of a shaft nut, and fasteners with hold_with: tightened or slackened in a step where that tool is not in use (tool:, in the step or an earlier one of the procedure).",
         matters: "The wrench turns the shaft instead of the nut, or somebody holds it by what must not be held.",
         may_be_wrong: "Where the shaft can't turn for another reason: say which, in hold_with: of a tool of kind holding-tool.",
         example: "pinion-nut: {role: shaft-nut, torque: 78 N·m}",
@@ -257,7 +257,7 @@ fn not_held(scope: Scope<'_>, procedure: &Procedure, findings: &mut Vec<Finding>
                     .fix(format!("put the holder on in this step: [{name}](tool:{holder})"))
             }
             None if !is_unreadable(scope, thing, "hold_with") => {
-                let Some(turns) = turns_with(scope, &entry.what) else { continue };
+                let Some(turns) = turns_with(scope, entry) else { continue };
                 Finding::new(&COUNTERHOLD_MISSING, entry.id_place.clone(), format!("{} turns with {turns}, and nothing holds it", entry.name))
                     .label("no hold_with")
                     .related(act.place.clone(), "turned here")
@@ -275,7 +275,8 @@ fn not_held(scope: Scope<'_>, procedure: &Procedure, findings: &mut Vec<Finding>
 const ON_A_SHAFT: [&str; 5] = ["flywheel", "sprocket", "pulley", "propeller", "rotor"];
 
 /// What a fastener turns with, where that must be held against the wrench.
-fn turns_with(scope: Scope<'_>, fastener: &Fastener) -> Option<String> {
+fn turns_with(scope: Scope<'_>, entry: &Entry<Fastener>) -> Option<String> {
+    let fastener = &entry.what;
     match fastener.role.first()?.as_str() {
         "shaft-nut" => Some("its shaft".to_owned()),
         "drive" => fastener.holds.iter().find_map(|held| {
@@ -285,8 +286,17 @@ fn turns_with(scope: Scope<'_>, fastener: &Fastener) -> Option<String> {
             let noun = said.split(" of ").next().unwrap_or(&said);
             ON_A_SHAFT.iter().any(|word| noun.split_whitespace().any(|own| own == *word)).then(|| part.name.clone())
         }),
+        _ if fastener.temporary => stands_for(scope, entry).map(|nut| format!("the shaft of {nut}")),
         _ => None,
     }
+}
+
+/// The shaft nut that a nut stands for while something is tried: one with its thread, on whose shaft it can only sit.
+fn stands_for(scope: Scope<'_>, entry: &Entry<Fastener>) -> Option<String> {
+    let is_nut = |entry: &Entry<Fastener>| entry.name.to_lowercase().split(" of ").next().is_some_and(|own| own.ends_with("nut"));
+    let thread = entry.what.thread.first().filter(|_| is_nut(entry))?;
+    let mut nuts = scope.homes().flat_map(|(_, lists)| lists.fasteners.values()).filter(|other| is_nut(other) && other.what.hold_with.is_given());
+    nuts.find(|nut| nut.id != entry.id && nut.what.role.first().is_some_and(|role| role == "shaft-nut") && nut.what.thread.first() == Some(thread)).map(|nut| nut.name.clone())
 }
 
 fn single_signatures(scope: Scope<'_>, procedure: &Procedure, loaded: &BTreeSet<Place>, findings: &mut Vec<Finding>) {
