@@ -749,6 +749,12 @@ if (axes.length === 0) return null;
 const words = (variant) => axes.map((axis) => `${axis} ${variant[axis]}`).join(", ");
 return { was: words(was), now: words(data.variant), variant: was };
 }
+elsewhere(serial) {
+if (!/^\d+$/.test(serial)) return null;
+const within = ({ low, high }) => (low === null || Number(serial) >= low) && (high === null || Number(serial) <= high);
+const other = (data.numbers ?? []).find((one) => within(one) && data.variant[one.axis] !== one.value);
+return other ? { serial, axis: other.axis, value: other.value, means: other.means, now: `${other.axis} ${data.variant[other.axis]}` } : null;
+}
 part(begin) {
 this.parts.push(begin);
 }
@@ -1667,9 +1673,13 @@ bench.notice("variant", bench.say("bench-variant-other", { serial: bench.serial,
 } else {
 bench.withdraw("variant");
 }
+const elsewhere = bench.ready && !conflict ? bench.elsewhere(bench.serial) : null;
+if (elsewhere) bench.notice("serial", bench.say("bench-serial-other", elsewhere));
+else bench.withdraw("serial");
 const revision = own.revision !== undefined && data.revision !== null && own.revision !== data.revision;
 const print = own.fingerprint !== undefined && data.fingerprint !== undefined && own.fingerprint !== data.fingerprint;
-if (revision) bench.notice("revision", bench.say("bench-revision-other", { was: own.revision, now: data.revision }));
+if (conflict) bench.withdraw("revision");
+else if (revision) bench.notice("revision", bench.say("bench-revision-other", { was: own.revision, now: data.revision }));
 else if (print) bench.notice("revision", bench.say("bench-fingerprint-other"));
 const unknown = [...own.ticks, ...own.readings].filter((one) => !data.acts.some((act) => act.step === one.step && act.act === one.act && (one.number <= act.number || act.measure)));
 if (unknown.length > 0) bench.notice("unknown", bench.say("bench-aside", { count: unknown.length }));
@@ -1690,13 +1700,20 @@ const dialog = bench.dialog(bench.say("bench-build-title"), [
 element("p", {}, bench.say("bench-build-about")), state, field("bench-serial", serial), field("bench-who", who), serials, people, keep,
 finishing(), carrying(), settings(), bench.wrenchList(),
 ], bench.say("bench-close"));
+let warned = "";
 keep.addEventListener("click", () => {
 const [of, by] = [serial, who].map((input) => input.value.trim());
 if (of === "" || by === "") {
 state.textContent = bench.say("bench-need-who");
 return;
 }
-for (const key of ["revision", "unknown", "variant"]) bench.withdraw(key);
+const elsewhere = bench.elsewhere(of);
+if (elsewhere && warned !== of) {
+warned = of;
+state.textContent = bench.say("bench-serial-other", elsewhere);
+return;
+}
+for (const key of ["revision", "unknown", "variant", "serial"]) bench.withdraw(key);
 bench.begin(of, by);
 dialog.close();
 });

@@ -86,7 +86,7 @@ impl Comparing<'_> {
             _ => Weight::Aside,
         };
         let line = field.and_then(|field| self.line(&home, moved_from.as_deref(), &pair.is.id, field));
-        let untold = line.is_none() && was.is_some() && now.is_some() && self.new.manual().is_some();
+        let untold = line.is_none() && was.is_some() && field.is_some() && self.new.manual().is_some();
         Some(Change {
             weight,
             subject,

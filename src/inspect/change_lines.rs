@@ -11,7 +11,7 @@ pub(super) static CHANGE_LINE_UNTRUE: Rule = Rule {
     severity: Severity::Error,
     summary: "A change line says something that is not so.",
     explanation: Explanation {
-        finds: "Change lines of a revision that the front matter has not reached; was: that is no quantity of the kind its field holds, or without a unit; and, where the values are compared with an earlier state, was: that differs from what stood there.",
+        finds: "Change lines of a revision that the front matter has not reached; because: without a word in it; was: that is no quantity of the kind its field holds, or without a unit; and, where the values are compared with an earlier state, was: that differs from what stood there.",
         matters: "The old value in the line is how a sheet on the wall, or a machine that was built by it, is known to be out of date. A wrong one clears them.",
         may_be_wrong: "Where the earlier state was never published and nobody can have built by it: compare with the one that was.",
         example: "revision: 2\nchanges: [{revision: 3, of: pinion-nut.torque, was: 70, because: nuts backed off}]",
@@ -24,6 +24,7 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         for change in &history.changes {
             ahead(history, change, findings);
             another_kind(lists, change, findings);
+            reasonless(change, findings);
         }
     }
 }
@@ -41,6 +42,21 @@ fn ahead(history: &History, change: &Change, findings: &mut Vec<Finding>) {
             .fix(format!("write revision: {of_line} at the head, with its date, or correct the line"))
             .about(change.of.value.clone()),
     );
+}
+
+/// A reason that is none: what stands where one is to be written, or a sign in its place.
+fn reasonless(change: &Change, findings: &mut Vec<Finding>) {
+    let Some(because) = &change.because else { return };
+    let letters = because.chars().filter(|sign| sign.is_alphabetic());
+    // Three letters make the shortest word of ours; other scripts say more with one sign.
+    if because.is_ascii() && letters.clone().count() < 3 || letters.count() == 0 {
+        findings.push(
+            Finding::new(&CHANGE_LINE_UNTRUE, change.of.place.clone(), format!("because: of {} is ‘{because}’, and that is no reason", change.of.value))
+                .label("changed for no reason")
+                .fix("say what made the value change: because: nuts backed off on the slip")
+                .about(change.of.value.clone()),
+        );
+    }
 }
 
 /// A former value of another kind than the value has today.

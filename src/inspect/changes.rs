@@ -1,7 +1,7 @@
 //! What changed since an earlier state of the manual: each changed value has a line that says why.
 
 use crate::finding::{Explanation, Finding, Rule, Severity};
-use crate::manual::{Change, Combination, History, Ledger, Manual, homes, ledger_place};
+use crate::manual::{Change, Combination, History, Ledger, ListKind, Lists, Manual, homes, ledger_place};
 use crate::quantity::Quantity;
 use std::collections::BTreeMap;
 
@@ -11,7 +11,7 @@ pub(super) static SILENT_VALUE_CHANGE: Rule = Rule {
     severity: Severity::Error,
     summary: "A value differs from an earlier state, and no change line says why.",
     explanation: Explanation {
-        finds: "Values that differ from the state the manual is compared with (--against; otherwise the .values.json that the last bind left in the site), without an entry under changes: of the same front matter, of a later revision, that names them. A value that has since been written by variant is compared for each of them. Two spellings of the same quantity are no change.",
+        finds: "Values that differ from the state the manual is compared with (--against; otherwise the .values.json that the last bind left in the site), and values taken out of an entry that is still there, without an entry under changes: of the same front matter, of a later revision, that names them. A value that has since been written by variant is compared for each of them. Two spellings of the same quantity are no change.",
         matters: "Whoever built by the old value must hear of it, and whoever reviews the new one must know its source.",
         may_be_wrong: "Never: a correction of a slip is a change as well.",
         example: "pinion-nut: {torque: 78 N·m}   which was 70 N·m in the published manual",
@@ -25,7 +25,10 @@ pub(super) fn check(manual: &Manual, earlier: &Ledger, findings: &mut Vec<Findin
     for (name, lists, history, _) in homes(manual) {
         let (Some(old), Some(new)) = (earlier.homes.get(&name), now.homes.get(&name)) else { continue };
         for (key, cases) in &old.values {
-            let Some(new_cases) = new.values.get(key) else { continue };
+            let Some(new_cases) = new.values.get(key) else {
+                findings.extend(gone(lists, history, key, cases, old.revision));
+                continue;
+            };
             for (when, text) in new_cases {
                 let Some(was) = stood(cases, when).into_iter().find(|was| !same_value(was, text)) else { continue };
                 let of = key.split_once('/').map_or(key.as_str(), |(_, of)| of);
@@ -47,6 +50,27 @@ pub(super) fn check(manual: &Manual, earlier: &Ledger, findings: &mut Vec<Findin
             }
         }
     }
+}
+
+/// A field that was taken out of an entry that is still there. What could not be read has been reported.
+fn gone(lists: &Lists, history: &History, key: &str, cases: &BTreeMap<String, String>, earlier: Option<u64>) -> Option<Finding> {
+    let (kind, of) = key.split_once('/')?;
+    let (id, field) = of.rsplit_once('.')?;
+    let kind = ListKind::find(kind)?;
+    let head = lists.head(kind, id)?;
+    let unreadable = lists.unreadable.iter().any(|(list, entry, name)| *list == kind && entry == id && *name == field);
+    let (when, was) = cases.iter().find(|(when, _)| !is_told(history, of, when, earlier))?;
+    if unreadable {
+        return None;
+    }
+    let variant = if when.is_empty() { String::new() } else { format!(" ({when})") };
+    let next = earlier.map_or(1, |revision| revision + 1);
+    Some(
+        Finding::new(&SILENT_VALUE_CHANGE, head.place.clone(), format!("{of}{variant} was {was} and is gone, and no change line says why"))
+            .label(format!("no {field} any more"))
+            .fix(format!("changes: [{{revision: {next}, of: {of}, was: {was}, because: …, source: …}}], and revision: {next}; or put it back"))
+            .about(of),
+    )
 }
 
 /// Whether two texts say the same, as quantities where they are.

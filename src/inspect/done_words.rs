@@ -60,7 +60,9 @@ fn said_done(walk: &Walk<'_>, procedure: &Procedure, step: &Step, sentence: &Sen
     let last = sentence.count().checked_sub(1).filter(|last| (2..=7).contains(last))?;
     let begins = matches!(sentence.word(0), "the" | "this" | "that" | "your");
     let noun = (1..last).find(|at| matches!(sentence.word(*at), "is" | "are")).filter(|is| *is > 1)? - 1;
-    let says = begins && ENDS.contains(&sentence.word(last)) && wholes.contains(singular(sentence.word(noun)));
+    // `The overhaul of the engine` is all of it, `the oil of the engine` is not.
+    let head = (2..noun).find(|at| matches!(sentence.word(*at), "of" | "for" | "in" | "on" | "from" | "to" | "at" | "with" | "inside")).map_or(noun, |at| at - 1);
+    let says = begins && wholes.contains(singular(sentence.word(head))) && ENDS.contains(&sentence.word(last)) && wholes.contains(singular(sentence.word(noun)));
     if !says || sentence.has(&BUT) || sentence.leads_elsewhere() || !sentence.acts().is_empty() {
         return None;
     }

@@ -17,7 +17,7 @@ pub(super) static FUEL_AS_CLEANER: Rule = Rule {
     severity: Severity::Warning,
     summary: "Something is cleaned with petrol or other fuel.",
     explanation: Explanation {
-        finds: "Sentences of a step that clean, wash, degrease, scrub, wipe or soak something with or in petrol, gasoline or fuel. Silent where the sentence forbids it, leads to another step, or speaks of a tank, a carburettor, a float bowl, a fuel line or a filter.",
+        finds: "Sentences of a step that clean, wash, degrease, scrub, wipe, rinse or soak something with or in petrol, gasoline or fuel. Silent where the sentence forbids it, leads to another step, or speaks of a tank, a carburettor, a float bowl, a fuel line or a filter.",
         matters: "Petrol vapour creeps along the floor and finds a pilot light in the next room; and what is in petrol goes through the skin.",
         may_be_wrong: "Where a maker's sheet asks for it on a part that only ever holds fuel: name that part, or waive it with the page.",
         example: "Wash the carrier in petrol.",
@@ -56,9 +56,16 @@ impl Danger {
 const DENIES: [&str; 17] = [
     "not", "never", "no", "nobody", "nothing", "don't", "don’t", "avoid", "without", "instead", "cannot", "can't", "can’t", "nor", "neither", "vendor", "forbidden",
 ];
-/// Words for what protects eyes, as prose names it.
-const BEFORE_EYES: [&str; 12] = [
-    "goggles", "glasses", "spectacles", "visor", "eyewear", "eyes", "eye shield", "face shield", "eye-shield", "face-shield", "eye protection", "eye-protection",
+/// Words for what protects eyes, as prose names it. A machine has specs, too: alone they are none.
+const BEFORE_EYES: [&str; 25] = [
+    "goggle", "goggles", "glasses", "spectacles", "visor", "eyewear", "eye shield", "face shield", "eye-shield", "face-shield", "eye protection", "eye-protection",
+    "face protection", "face mask", "face-mask", "safety specs", "eye specs", "your specs", "wear specs", "specs on", "protect your face", "shield your face",
+    "cover your face", "guard your face", "protects your face",
+];
+/// Things that have eyes of their own.
+const WITH_EYES: [&str; 20] = [
+    "spring", "springs", "rope", "ropes", "strap", "straps", "sling", "slings", "chain", "chains", "cable", "cables", "bolt", "bolts", "rod", "rods", "link", "links",
+    "hook", "hooks",
 ];
 /// Words for what protects hands.
 const ON_HANDS: [&str; 2] = ["gloves", "apron"];
@@ -95,7 +102,7 @@ struct Shields {
 
 impl Shields {
     fn note(&mut self, said: &Words<'_>) {
-        self.eyes |= said.first(&BEFORE_EYES).is_some();
+        self.eyes |= said.first(&BEFORE_EYES).is_some() || said.every(&["eyes"]).iter().any(|eyes| !are_of_a_thing(said, eyes));
         self.hands |= said.first(&ON_HANDS).is_some();
     }
 
@@ -104,24 +111,33 @@ impl Shields {
     }
 }
 
+/// Whether eyes are those of a spring or a rope: `both eyes of the spring`.
+fn are_of_a_thing(said: &Words<'_>, eyes: &Range<usize>) -> bool {
+    let mut behind = said.behind(eyes).split_whitespace().map(|word| word.trim_end_matches(|sign: char| !sign.is_alphanumeric())).take(4);
+    behind.next() == Some("of") && behind.any(|word| WITH_EYES.contains(&word))
+}
+
 fn look(scope: Scope<'_>, procedure: &Procedure, step: &Step, (tools, shields): (&BTreeSet<&str>, Shields), told: &mut BTreeSet<Danger>, findings: &mut Vec<Finding>) {
     let about = format!("{}#{}", procedure.id, step.id);
     let mut fuelled = false;
     for passage in Passage::all(step) {
-        for sentence in passage.sentences() {
-            if sentence.has(&DENIES) || sentence.leads_elsewhere() {
+        let sentences = passage.sentences();
+        for (at, sentence) in sentences.iter().enumerate() {
+            // `Chisel a mark? Take a scriber instead.`
+            let asks = sentences.get(at + 1).is_some_and(|next| next.answers);
+            if asks || sentence.has(&DENIES) || sentence.leads_elsewhere() {
                 continue;
             }
-            if let Some(words) = cleaned_in_fuel(&sentence).filter(|_| !fuelled) {
+            if let Some(words) = cleaned_in_fuel(sentence).filter(|_| !fuelled) {
                 fuelled = true;
-                findings.extend(in_fuel(&sentence, &words).map(|finding| finding.about(about.clone())));
+                findings.extend(in_fuel(sentence, &words).map(|finding| finding.about(about.clone())));
             }
-            let Some((danger, words)) = danger(&sentence).filter(|(danger, _)| !shields.serve(*danger) && !told.contains(danger)) else { continue };
+            let Some((danger, words)) = danger(sentence).filter(|(danger, _)| !shields.serve(*danger) && !told.contains(danger)) else { continue };
             told.insert(danger);
             if protects(scope, tools, danger.against()) {
                 continue;
             }
-            findings.extend(bare(scope, &sentence, danger, &words).map(|finding| finding.about(about.clone())));
+            findings.extend(bare(scope, sentence, danger, &words).map(|finding| finding.about(about.clone())));
         }
     }
 }
@@ -157,12 +173,12 @@ fn danger(sentence: &Sentence<'_, '_>) -> Option<(Danger, Range<usize>)> {
         let begins = begins(sentence, at);
         let found = match sentence.word(at) {
             "grind" if begins => ground(sentence, at).then_some((Danger::Chips, at)),
-            "drill" | "chisel" if begins => takes_object(sentence, at + 1).then_some((Danger::Chips, at)),
+            "drill" | "chisel" if begins => (takes_object(sentence, at + 1) && !sentence.has(&["scriber", "scribe"])).then_some((Danger::Chips, at)),
             "wire" if begins && sentence.word(at + 1) == "brush" => (takes_object(sentence, at + 2) && !is_soft(sentence)).then_some((Danger::Chips, at)),
             "wire" if matches!(sentence.word(at + 1), "brush" | "wheel") => (by_means(sentence, at) && !is_soft(sentence)).then_some((Danger::Chips, at)),
             "blast" if blasts(sentence, at) => takes_object(sentence, at + 1).then_some((Danger::Chips, at)),
             "sandblast" | "gritblast" | "beadblast" if begins => takes_object(sentence, at + 1).then_some((Danger::Chips, at)),
-            "compressed" if sentence.word(at + 1) == "air" => by_means(sentence, at).then_some((Danger::Air, at)),
+            "compressed" if sentence.word(at + 1) == "air" => (by_means(sentence, at) && !fills(sentence, at)).then_some((Danger::Air, at)),
             "acid" => (by_means(sentence, at) && is_end(sentence, at + 1)).then_some((Danger::Acid, at)),
             "stripper" if sentence.word(at.wrapping_sub(1)) == "paint" => is_spread(sentence, at).then_some((Danger::Acid, at)),
             _ => None,
@@ -182,9 +198,15 @@ fn takes_object(sentence: &Sentence<'_, '_>, at: usize) -> bool {
     is_filler(word) || matches!(word, "it" | "them" | "off" | "out" | "away" | "through" | "down" | "into" | "each" | "every" | "back" | "any")
 }
 
-/// A valve is ground in with paste: that throws no chips.
+/// Air that stays in what it fills drives nothing: `inflate the tyre with compressed air`.
+fn fills(sentence: &Sentence<'_, '_>, at: usize) -> bool {
+    let filling = ["inflate", "inflates", "inflated", "inflating", "fill", "fills", "filled", "pumped", "charge", "charged"];
+    (0..at).rev().take_while(|before| !sentence.parts_before(before + 1)).any(|before| filling.contains(&sentence.word(before)))
+}
+
+/// A valve is ground in with paste, an edge on a stone: that throws no chips.
 fn ground(sentence: &Sentence<'_, '_>, at: usize) -> bool {
-    let laps = sentence.has(&["paste", "compound", "lap", "lapping", "suction", "valve", "valves", "seat", "seats", "hand", "stone"]);
+    let laps = sentence.has(&["paste", "compound", "lap", "lapping", "suction", "valve", "valves", "seat", "seats", "hand", "stone", "oilstone", "oilstones", "whetstone", "whetstones"]);
     takes_object(sentence, at + 1) && !laps
 }
 
@@ -223,7 +245,7 @@ const FUEL_PARTS: [&str; 14] =
 
 /// The words that clean something in fuel.
 fn cleaned_in_fuel(sentence: &Sentence<'_, '_>) -> Option<Range<usize>> {
-    let verb = (0..sentence.count()).find(|at| matches!(sentence.word(*at), "clean" | "wash" | "degrease" | "scrub" | "wipe" | "soak") && begins(sentence, *at))?;
+    let verb = (0..sentence.count()).find(|at| matches!(sentence.word(*at), "clean" | "wash" | "degrease" | "scrub" | "wipe" | "soak" | "rinse") && begins(sentence, *at))?;
     let fuel = (verb + 2..(verb + 12).min(sentence.count())).take_while(|at| !sentence.parts_before(*at)).find(|at| matches!(sentence.word(*at), "petrol" | "gasoline" | "fuel"))?;
     let vague = |word: &str| is_filler(word) || matches!(word, "little" | "some" | "bit" | "drop" | "bath" | "tray" | "can" | "of" | "plain");
     let before = (verb + 1..fuel).rev().take(5).find(|at| !vague(sentence.word(*at)))?;

@@ -55,7 +55,7 @@ pub(super) static SEAL_SIZE_MISMATCH: Rule = Rule {
     severity: Severity::Error,
     summary: "A seal or bearing does not have the size of its shaft or bore.",
     explanation: Explanation {
-        finds: "Seals and bearings whose inside diameter is not smaller than the outside one, bearings whose fit: names a bore or shaft more than 0.3 mm from the bearing's own, and seals whose shaft: lies more than 0.3 mm, or bore: more than 0.05 mm, from their size, shaft × bore × width (ISO 6194-1). As a note: two seals, or a seal and a bearing, beside each other in a row (shafts:), with at most grease or air between, that differ inside, where none of them names its shaft.",
+        finds: "Seals and bearings whose inside diameter is not smaller than the outside one, bearings whose fit: names a bore or shaft more than 0.3 mm from the bearing's own, and seals of type rotary-lip whose shaft: lies more than 0.3 mm, or bore: more than 0.05 mm, from their size, shaft × bore × width (ISO 6194-1). As a note: two seals, or a seal and a bearing, beside each other in a row (shafts:), with at most grease or air between, that differ inside, where none of them names its shaft.",
         matters: "A seal two millimetres too small goes on, once, and leaks; a bearing two millimetres too small stays in the box while the housing cools.",
         may_be_wrong: "Where a bush lies between: give the diameter the bearing itself sits on or in.",
         example: "carrier-bearing: {size: 30x62x16 mm, fit: {bore: 60 mm}}   drum-seal: {size: 42x62x8 mm, shaft: 45 mm}",

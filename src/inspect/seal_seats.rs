@@ -1,7 +1,7 @@
 //! What a seal sits on and in: its size against the shaft and the bore, and against what sits beside it on the shaft.
 
 use super::measures::short;
-use super::seal_fit::SEAL_SIZE_MISMATCH;
+use super::seal_fit::{SEAL_SIZE_MISMATCH, runs_on_a_shaft};
 use super::seal_sides::{is_liquid, is_medium};
 use super::{Context, every};
 use crate::finding::{Finding, Severity};
@@ -11,7 +11,8 @@ use crate::trade::seal::{bore_mismatch_mm, shaft_mismatch_mm};
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     for (scope, lists) in every::lists(context.manual) {
-        for entry in lists.seals.values() {
+        // Rings of other forms are stretched on, squeezed in, or measured at another place.
+        for entry in lists.seals.values().filter(|entry| runs_on_a_shaft(&entry.what)) {
             findings.extend(off_its_seat(entry, &entry.what.shaft, 0, "shaft", "inside diameter", shaft_mismatch_mm));
             findings.extend(off_its_seat(entry, &entry.what.bore, 1, "bore", "outside diameter", bore_mismatch_mm));
         }
@@ -21,8 +22,8 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     }
 }
 
-/// A seal whose size is not that of what it sits on or in. The size of a shaft seal is shaft × bore × width (ISO 6194-1); a
-/// ring with a cord is stretched, and only three lengths are judged.
+/// A seal whose size is not that of what it sits on or in. The size of a rotary lip seal is shaft × bore × width
+/// (ISO 6194-1).
 fn off_its_seat(entry: &Entry<Seal>, seat: &Varied<Quantity>, at: usize, what: &str, own: &str, off: fn(f64, f64) -> Option<f64>) -> Option<Finding> {
     seat.cases.iter().find_map(|case| {
         let (size, of) = entry.what.size.cases_within(&case.when).find_map(|size| {

@@ -13,7 +13,7 @@ pub(super) static TRIED_BEFORE_TIGHT: Rule = Rule {
     severity: Severity::Error,
     summary: "A machine is run, loaded or tested while a fastener is only run up by hand.",
     explanation: Explanation {
-        finds: "test: of kind run or load while any fastener of the machine that has a torque is only run up by hand, at an early stage or slackened, and no open item (leaves_open:) covers it; load-before-signoff tells of critical ones. As a warning, test: of another kind while one that the same procedure ran up is still at no value; between two stages a look whether all turns is good work.",
+        finds: "test: of kind run or load while any fastener of the machine that has a torque is only run up by hand, at an early stage or slackened, and no open item (leaves_open:) covers it; load-before-signoff tells of critical ones. As a warning, test: of another kind while one that the same procedure ran up is at no value and is never tightened in it; a look whether all turns, before the nut is tightened, is good work.",
         matters: "A cover on six hand-tight screws sprays oil, and a nut that was never tightened comes off on the first run. That it is tightened later, for another reason, does not help then.",
         may_be_wrong: "Where it must be loose for the test, as an adjuster: write it under leaves_open:, with its reason.",
         example: "[Cover screws in by hand](start:cover-screw). [Run the engine](test:first-run) … [Cover screws out](remove:cover-screw)",
@@ -53,6 +53,11 @@ fn tried(walk: &Walk<'_>, at: usize, test: &Moment<'_>, whole: bool, told: &mut 
         if whole && entry.what.critical {
             continue;
         }
+        // A free wheel felt before its nut is tightened is good work, where that is still to come.
+        let comes = |(other, later): (usize, &Moment<'_>)| other > at && later.verb == Verb::Torque && later.procedure.id == test.procedure.id;
+        if !whole && walk.moments_of(thing).any(comes) {
+            continue;
+        }
         if entry.what.torque.get(&walk.combination).is_some_and(|torque| *torque != Torque::Hand) {
             loose.push((since, thing, format!("{} is {}", entry.name, state.words())));
         }
@@ -64,7 +69,7 @@ fn tried(walk: &Walk<'_>, at: usize, test: &Moment<'_>, whole: bool, told: &mut 
     let finding = Finding::new(&TRIED_BEFORE_TIGHT, test.act.place.clone(), format!("a test is made while {}", what.join(", ")))
         .severity(if whole { Severity::Error } else { Severity::Warning })
         .label("not tight yet")
-        .fix(format!("tighten it before the test: [Tighten it](torque:{}); or say under leaves_open: why it stays so", first.id))
+        .fix(format!("tighten it before the test: [Tighten it](torque:{}); or say under leaves_open: why it stays so, and where it is finished (finish_in: {}#STEP)", first.id, test.procedure.id))
         .about(format!("{}#{}", test.procedure.id, test.step.id));
     Some(loose.iter().filter_map(|(since, _, what)| Some((walk.moments.get(*since)?, what))).fold(finding, |finding, (moment, what)| {
         finding.related(moment.act.place.clone(), format!("{what} since {}", moment.words()))

@@ -15,9 +15,9 @@ const SHAFTS: [&str; 5] = ["crank", "crankshaft", "camshaft", "flywheel", "engin
 /// What it is turned to.
 const MARKS: [&str; 8] = ["mark", "marks", "notch", "notches", "tdc", "bdc", "pointer", "dead"];
 /// Words that tell the way, or that it does not matter, or that the reader finds it.
-const WAYS: [&str; 15] = [
+const WAYS: [&str; 25] = [
     "clockwise", "anticlockwise", "counterclockwise", "counter-clockwise", "anti-clockwise", "backwards", "forwards", "direction", "either way", "way it runs", "running way",
-    "way round", "back and forth", "to and fro", "whichever",
+    "way round", "back and forth", "to and fro", "whichever", "which way", "to the right", "to the left", "rotation", "forward", "ccw", "cw", "arrow", "starter", "rope",
 ];
 /// Words that make a sentence no plain order.
 const UNSURE: [&str; 15] = ["not", "never", "no", "don't", "don’t", "without", "if", "unless", "until", "instead", "cannot", "can't", "can’t", "avoid", "nobody"];

@@ -3,7 +3,7 @@
 use super::Context;
 use crate::finding::{Explanation, Finding, Rule, Severity};
 use crate::manual::{Axis, AxisValue, Combination, EntryHead, ListKind, Lists, Machine, WrittenValue, combinations};
-use crate::quantity::Dimension;
+
 use std::collections::BTreeSet;
 
 /// A machine that is made gets no value.
@@ -53,8 +53,7 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 /// An axis of whole numbers, `≤ 4199` and `≥ 4200`: without overlap, without gap.
 fn bounds(axis: &Axis, findings: &mut Vec<Finding>) {
     let ends = |value: &AxisValue| {
-        let quantity = value.quantity.as_ref().filter(|quantity| quantity.dimension() == Dimension::Count)?;
-        let (low, high) = quantity.low_high();
+        let (low, high) = value.numbers()?;
         Some((low.unwrap_or(f64::NEG_INFINITY), high.unwrap_or(f64::INFINITY)))
     };
     let known: Option<Vec<((f64, f64), &AxisValue)>> = axis.values.iter().map(|value| ends(value).map(|ends| (ends, value))).collect();

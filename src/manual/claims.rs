@@ -24,7 +24,7 @@ pub struct Claim {
     /// Id of the source.
     pub source: Spot<String>,
     /// The field it is about; the entry's main one where not given.
-    pub of: Option<String>,
+    pub of: Option<Spot<String>>,
     /// The value.
     pub says: Spot<String>,
 }
@@ -41,7 +41,7 @@ pub struct Decision {
 impl Claims {
     /// What an entry tells of several sources; `None` where it tells nothing of them.
     pub(super) fn of(kind: ListKind, id: &str, record: &Record) -> Option<Self> {
-        let claim = |record: &Record| Some(Claim { source: record.spot("source", Reading::text)?, of: record.text("of"), says: record.spot("says", Reading::text)? });
+        let claim = |record: &Record| Some(Claim { source: record.spot("source", Reading::text)?, of: record.spot("of", Reading::text), says: record.spot("says", Reading::text)? });
         let said: Vec<Claim> = record.first("sources", |reading| Some(reading.records().into_iter().filter_map(claim).collect())).unwrap_or_default();
         let decision = |reading: &Reading| reading.record().and_then(|record| Some(Decision { source: record.spot("source", Reading::text)?, because: record.text("because") }));
         let decided = record.first("decided", decision);
@@ -55,10 +55,15 @@ impl Claims {
         Varied { cases: source.map(case).into_iter().collect() }
     }
 
-    /// The field a claim is about.
+    /// The field a claim is about; empty where it names none and the list has no main one.
     #[must_use]
     pub fn field<'a>(&self, claim: &'a Claim) -> &'a str {
-        claim.of.as_deref().unwrap_or(match self.kind {
+        claim.of.as_ref().map_or_else(|| self.main_field(), |of| of.value.as_str())
+    }
+
+    /// The field that a claim is about where it names none.
+    fn main_field(&self) -> &'static str {
+        match self.kind {
             ListKind::Fasteners => "torque",
             ListKind::Seals => "depth",
             ListKind::Measures => "spec",
@@ -69,6 +74,6 @@ impl Claims {
             ListKind::Aligns => "offset",
             ListKind::Materials => "cure",
             _ => "",
-        })
+        }
     }
 }

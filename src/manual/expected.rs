@@ -5,16 +5,17 @@ use crate::quantity::Dimension;
 
 /// Names that authors choose and that leave no doubt, with what may stand there.
 static KNOWN: &[(&[&str], Shape)] = &[
-    (&["time", "hold", "duration", "wait"], Shape::Quantity(&[Dimension::Time])),
-    (&["speed", "idle"], Shape::Quantity(&[Dimension::Rotation])),
+    (&["time", "duration", "wait"], Shape::Quantity(&[Dimension::Time])),
+    // What is held is a time or what holds: a load, a torque, a pressure.
+    (&["hold"], Shape::Quantity(&[Dimension::Time, Dimension::Mass, Dimension::Force, Dimension::Torque, Dimension::Pressure])),
+    (&["speed"], Shape::Quantity(&[Dimension::Rotation])),
     (&["pressure", "vacuum"], Shape::Quantity(&[Dimension::Pressure])),
-    (&["temperature"], Shape::Quantity(&[Dimension::Temperature])),
-    (&["load", "mass", "weight"], Shape::Quantity(&[Dimension::Mass, Dimension::Force])),
-    (&["drift", "float", "gap", "runout", "travel"], Shape::Quantity(&[Dimension::Length, Dimension::Angle])),
+    (&["temperature"], Shape::Quantity(&[Dimension::Temperature, Dimension::TemperatureRise])),
+    (&["load", "mass", "weight"], Shape::Quantity(&[Dimension::Mass, Dimension::Force, Dimension::Torque])),
+    (&["drift", "float", "gap", "runout"], Shape::Quantity(&[Dimension::Length, Dimension::Angle])),
     (&["advance", "angle"], Shape::Quantity(&[Dimension::Angle, Dimension::Length])),
     (&["drag", "torque", "pull"], Shape::Quantity(&[Dimension::Torque, Dimension::Force, Dimension::Mass])),
     (&["volume"], Shape::Quantity(&[Dimension::Volume])),
-    (&["drop", "loss"], Shape::Quantity(&[Dimension::Pressure, Dimension::Length, Dimension::Rotation, Dimension::Temperature, Dimension::TemperatureRise, Dimension::Volume, Dimension::Percent])),
 ];
 
 /// What may stand under a name; any quantity where the name tells nothing.

@@ -1,7 +1,7 @@
 //! Values that differ by variant: axes, combinations, conditions, cases.
 
 use crate::finding::Place;
-use crate::quantity::Quantity;
+use crate::quantity::{Dimension, Quantity};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// One way in which machines of a type differ: `serial`, with `early` and `late`.
@@ -26,6 +26,22 @@ pub struct AxisValue {
     pub quantity: Option<Quantity>,
     /// Where the meaning stands.
     pub place: Place,
+}
+
+impl AxisValue {
+    /// The lowest and the highest number it means, where it means whole numbers: serial numbers ≤ 4199.
+    #[must_use]
+    pub fn numbers(&self) -> Option<(Option<f64>, Option<f64>)> {
+        self.quantity.as_ref().filter(|quantity| quantity.dimension() == Dimension::Count).map(Quantity::low_high)
+    }
+
+    /// Whether a serial number, where it is one of digits alone, is among those that it means.
+    #[must_use]
+    pub fn holds(&self, serial: &str) -> bool {
+        let number = Some(serial.trim()).filter(|text| !text.is_empty() && text.bytes().all(|b| b.is_ascii_digit())).and_then(|text| text.parse::<f64>().ok());
+        let within = |number: f64, (low, high): (Option<f64>, Option<f64>)| low.is_none_or(|low| number >= low) && high.is_none_or(|high| number <= high);
+        number.zip(self.numbers()).is_some_and(|(number, numbers)| within(number, numbers))
+    }
 }
 
 /// One value for some of the axes: for all of them it is a machine as built, for a few a condition.

@@ -52,13 +52,15 @@ impl Scene<'_> {
     fn fitted_shim(&self, index: usize, shim: &RecordedShim<'_>) -> Row {
         let value = |text: &str| Cell::values(vec![Line::of(glued(text))]);
         let verdict = if shim.accepted { Cell::text(self.site.say("verdict-good")) } else { Cell::values(vec![Line::of(self.site.say("verdict-out"))]) };
+        // Of a series that does not have the sum, the shim that comes nearest.
+        let offer = shim.offer.as_deref().filter(|offer| *offer != shim.asked).map(|offer| Line::of(format!("→ {}", glued(offer))));
         Row {
             anchor: String::new(),
             head: Cell::text(shim.entry.name.clone()),
             cells: vec![
                 Cell::details(self.step_detail(index, Some(&shim.tick.step.value)).into_iter().collect()),
                 Cell::values(vec![quantity_line(&shim.reading, &[])]),
-                value(&shim.asked),
+                Cell::values(vec![Line::of(glued(&shim.asked))].into_iter().chain(offer).collect()),
                 Cell::values(vec![quantity_line(&shim.chosen, &[])]),
                 shim.gives.as_deref().map_or_else(Cell::default, value),
                 verdict,

@@ -7,7 +7,7 @@ use super::markup::Markup;
 use super::values::{cases, glued, quantity_text};
 use super::{PageError, link};
 use crate::manual::{
-    Act, Align, Combination, Entry, Expect, Fastener, Fingerprint, Heat, Home, ListKind, Measure, Procedure, Shim, Step, Test, ThingRef, Torque, Varied, Verb, Wait,
+    Act, Align, Axis, AxisValue, Combination, Entry, Expect, Fastener, Fingerprint, Heat, Home, ListKind, Machine, Measure, Procedure, Shim, Step, Test, ThingRef, Torque, Varied, Verb, Wait,
 };
 use crate::quantity::{Dimension, Quantity, Unit};
 use serde::Serialize;
@@ -26,6 +26,9 @@ struct BenchData<'a> {
     #[serde(skip_serializing_if = "Option::is_none")]
     fingerprint: Option<&'a str>,
     variant: &'a BTreeMap<String, String>,
+    /// Which serial numbers each value of an axis of this sheet means.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    numbers: Vec<Numbers<'a>>,
     sheets: Vec<OtherSheet<'a>>,
     acts: Vec<BenchAct>,
     leaves: Vec<Leaves<'a>>,
@@ -37,6 +40,16 @@ struct BenchData<'a> {
 struct Alike {
     units: Vec<BenchUnit>,
     words: BTreeMap<&'static str, String>,
+}
+
+/// The serial numbers that a value of an axis means.
+#[derive(Serialize)]
+struct Numbers<'a> {
+    axis: &'a str,
+    value: &'a str,
+    means: &'a str,
+    low: Option<f64>,
+    high: Option<f64>,
 }
 
 /// The same procedure's sheet for another variant.
@@ -215,6 +228,7 @@ pub(super) fn data(scene: &Scene<'_>, index: usize, fingerprint: &Fingerprint) -
         revision: procedure.history.revision,
         fingerprint: Some(fingerprint.as_str()),
         variant: &scene.known.0,
+        numbers: numbers(machine, scene.known),
         sheets: own.map_or_else(Vec::new, |own| {
             own.all.iter().map(|(path, known)| OtherSheet { variant: &known.0, href: link::relative(scene.page, path) }).collect()
         }),
@@ -235,6 +249,16 @@ pub(super) fn data(scene: &Scene<'_>, index: usize, fingerprint: &Fingerprint) -
             Ok(own.with_members_of(known.get_or_init(|| alike)))
         }
     }
+}
+
+/// The serial numbers behind the axes that a sheet is for.
+fn numbers<'a>(machine: &'a Machine, known: &Combination) -> Vec<Numbers<'a>> {
+    let axes = machine.axes.iter().filter(|axis| known.0.contains_key(&axis.name));
+    let value = |axis: &'a Axis, value: &'a AxisValue| {
+        let (low, high) = value.numbers()?;
+        Some(Numbers { axis: &axis.name, value: &value.name, means: &value.meaning, low, high })
+    };
+    axes.flat_map(|axis| axis.values.iter().filter_map(move |own| value(axis, own))).collect()
 }
 
 fn units() -> Vec<BenchUnit> {

@@ -14,7 +14,7 @@ const WORDS: &[&str] = &[
     "bench-cancel", "bench-need-build", "bench-need-who", "bench-settings", "bench-tap", "bench-print-ticks", "bench-awake", "bench-awake-on", "bench-awake-off",
     "bench-awake-none", "bench-units", "bench-units-printed", "bench-units-metric", "bench-units-customary", "bench-export", "bench-export-about", "bench-import",
     "bench-imported", "bench-imported-other", "bench-import-large", "bench-import-json", "bench-import-form", "bench-import-newer", "bench-import-manual",
-    "bench-import-left", "bench-import-full", "bench-revision-other", "bench-fingerprint-other", "bench-variant-other", "bench-variant-here", "bench-variant-open", "bench-aside", "bench-aside-store",
+    "bench-import-left", "bench-import-full", "bench-revision-other", "bench-fingerprint-other", "bench-variant-other", "bench-serial-other", "bench-variant-here", "bench-variant-open", "bench-aside", "bench-aside-store",
     "bench-denied", "bench-finish", "bench-finished", "bench-unfinish", "bench-unfinished", "bench-reading", "bench-reading-one", "bench-reading-unit", "bench-inside",
     "bench-outside-spec", "bench-outside-spec-only", "bench-outside-limit", "bench-outside-otherwise", "bench-no-limit", "bench-no-band", "bench-inside-limit", "bench-not-number", "bench-unit-unknown", "bench-unit-other",
     "bench-thousands", "bench-read-as", "bench-at-teeth", "bench-stop-seen", "bench-sign", "bench-sign-name", "bench-signed", "bench-sign-twice", "bench-sign-need", "bench-deviation",

@@ -560,6 +560,24 @@ test("a record of another machine is kept for it, one of another variant is not 
   await close();
 });
 
+test("a serial number of another variant is told before anything is kept", async () => {
+  const { open, close } = await device();
+  const page = await open();
+  await begin(page, "3900", "Ann");
+  const dialog = page.locator("dialog.bench-dialog");
+  assert.match(await dialog.getByRole("status").first().textContent(), /Serial 3900 is serial early \(≤ 4199\), and this sheet is for serial late\. Do not work from it/);
+  assert.equal(await record(page), null);
+  // Who presses again has looked at the plate; the sheet goes on saying it.
+  await page.getByRole("button", { name: "Keep", exact: true }).click();
+  await page.getByText(/Serial 3900 is serial early/).waitFor();
+  await begin(page, "4711", "Ann");
+  assert.equal(await page.getByText(/is serial early/).count(), 0);
+  // A number with letters in it says nothing.
+  await begin(page, "B 3900", "Ann");
+  assert.equal(await page.getByText(/is serial early/).count(), 0);
+  await close();
+});
+
 test("a value that changed since it was ticked is asked for again", async () => {
   const { page, close, context } = await bench();
   await button(page, NUT).press("Enter");

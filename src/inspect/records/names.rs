@@ -2,7 +2,7 @@
 
 use super::{Job, recorded_act};
 use crate::finding::{Explanation, Finding, Place, Rule, Severity, nearest};
-use crate::manual::{Act, BuildWork, Procedure, Spot, Tick, combinations};
+use crate::manual::{Act, Axis, BuildWork, Procedure, Spot, Tick, combinations};
 use std::collections::BTreeSet;
 
 /// A record lies with a machine that it is not of.
@@ -39,7 +39,7 @@ pub(in crate::inspect) static RECORD_VARIANT_WRONG: Rule = Rule {
     severity: Severity::Warning,
     summary: "A build record is of a variant that the machine does not come in.",
     explanation: Explanation {
-        finds: "Records whose variant: names an axis or value that the machine has not, or values that are not made together.",
+        finds: "Records whose variant: names an axis or value that the machine has not, or values that are not made together; and a serial number (of digits alone) that lies within the numbers of another value.",
         matters: "Values by variant can't be compared: nobody knows whether this one got 70 or 78 N·m.",
         may_be_wrong: "When a machine was put together from two.",
         example: "\"variant\": {\"shaft\": \"XL\"}",
@@ -112,6 +112,8 @@ fn variant(job: &Job<'_>, found: &mut Vec<Finding>) {
                     .label("not a variant")
                     .fix(format!("{} has {}", known.name, all.join(", "))),
             );
+        } else if let Some(serial) = &job.build.serial {
+            found.extend(another_number(known, value, serial));
         }
     }
     let named: BTreeSet<String> = job.known.0.keys().cloned().collect();
@@ -125,6 +127,19 @@ fn variant(job: &Job<'_>, found: &mut Vec<Finding>) {
                 .fix("look at the machine's plate again"),
         );
     }
+}
+
+/// A serial number that belongs to another value than the record's.
+fn another_number(axis: &Axis, value: &Spot<String>, serial: &Spot<String>) -> Option<Finding> {
+    let other = axis.values.iter().find(|other| other.name != value.value && other.holds(&serial.value))?;
+    let own = axis.values.iter().find(|own| own.name == value.value)?;
+    Some(
+        Finding::new(&RECORD_VARIANT_WRONG, value.place.clone(), format!("no. {} is {}, and the record is of {}", serial.value, other.name, own.name))
+            .label("of the other variant")
+            .related(serial.place.clone(), "its number")
+            .figure(format!("{} {}: {}; {}: {}", axis.name, other.name, other.meaning, own.name, own.meaning))
+            .fix("look at the machine's plate again; where it is as its number says, hold every value that was set against the other sheet"),
+    )
 }
 
 fn entries(work: &BuildWork, procedure: &Procedure, found: &mut Vec<Finding>) {

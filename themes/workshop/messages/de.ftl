@@ -1116,6 +1116,7 @@ bench-import-left = { $count } Felder, die diese Seite nicht kennt, wurden wegge
 bench-import-full = Nichts eingelesen: Dieses Gerät hat keinen Platz oder erlaubt das Behalten nicht.
 bench-revision-other = Diese Arbeit wurde mit Revision { $was } begonnen; dieses Blatt ist Revision { $now }. Zeilen mit geändertem Wert werden erneut abgefragt.
 bench-fingerprint-other = Seit Beginn dieser Arbeit haben sich Werte auf diesem Blatt geändert. Zeilen mit geändertem Wert werden erneut abgefragt.
+bench-serial-other = Serien-Nr. { $serial } ist { $axis } { $value } ({ $means }), dieses Blatt gilt für { $now }. Nicht danach arbeiten, bevor das Typschild noch einmal angesehen ist.
 bench-variant-other = Der Nachweis zu Serien-Nr. { $serial } gilt für { $was }, dieses Blatt für { $now }. Nicht nach diesem Blatt arbeiten, bevor das geklärt ist.
 bench-variant-here = Diese Maschine ist { $now }: Nachweis ändern
 bench-variant-open = Blatt für { $was } öffnen

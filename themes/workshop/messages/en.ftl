@@ -1095,6 +1095,7 @@ bench-import-left = { $count } fields that this page does not know were left out
 bench-import-full = Nothing was taken in: this device has no room or does not allow keeping it.
 bench-revision-other = This procedure was begun on revision { $was }; this sheet is revision { $now }. Lines whose value changed are asked for again.
 bench-fingerprint-other = Values on this sheet changed since this procedure was begun. Lines whose value changed are asked for again.
+bench-serial-other = Serial { $serial } is { $axis } { $value } ({ $means }), and this sheet is for { $now }. Do not work from it before you have looked at the plate again.
 bench-variant-other = The record of serial { $serial } is for { $was }, this sheet is for { $now }. Do not work from this sheet before that is cleared up.
 bench-variant-here = This machine is { $now }: change the record
 bench-variant-open = Open the sheet for { $was }

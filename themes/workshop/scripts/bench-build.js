@@ -46,9 +46,14 @@
     } else {
       bench.withdraw("variant");
     }
+    const elsewhere = bench.ready && !conflict ? bench.elsewhere(bench.serial) : null;
+    if (elsewhere) bench.notice("serial", bench.say("bench-serial-other", elsewhere));
+    else bench.withdraw("serial");
     const revision = own.revision !== undefined && data.revision !== null && own.revision !== data.revision;
     const print = own.fingerprint !== undefined && data.fingerprint !== undefined && own.fingerprint !== data.fingerprint;
-    if (revision) bench.notice("revision", bench.say("bench-revision-other", { was: own.revision, now: data.revision }));
+    // A sheet of another variant has other values without any having changed.
+    if (conflict) bench.withdraw("revision");
+    else if (revision) bench.notice("revision", bench.say("bench-revision-other", { was: own.revision, now: data.revision }));
     else if (print) bench.notice("revision", bench.say("bench-fingerprint-other"));
     const unknown = [...own.ticks, ...own.readings].filter((one) => !data.acts.some((act) => act.step === one.step && act.act === one.act && (one.number <= act.number || act.measure)));
     if (unknown.length > 0) bench.notice("unknown", bench.say("bench-aside", { count: unknown.length }));
@@ -71,13 +76,21 @@
       element("p", {}, bench.say("bench-build-about")), state, field("bench-serial", serial), field("bench-who", who), serials, people, keep,
       finishing(), carrying(), settings(), bench.wrenchList(),
     ], bench.say("bench-close"));
+    let warned = "";
     keep.addEventListener("click", () => {
       const [of, by] = [serial, who].map((input) => input.value.trim());
       if (of === "" || by === "") {
         state.textContent = bench.say("bench-need-who");
         return;
       }
-      for (const key of ["revision", "unknown", "variant"]) bench.withdraw(key);
+      // Told before anything is kept; who presses again has looked, and the sheet goes on saying it.
+      const elsewhere = bench.elsewhere(of);
+      if (elsewhere && warned !== of) {
+        warned = of;
+        state.textContent = bench.say("bench-serial-other", elsewhere);
+        return;
+      }
+      for (const key of ["revision", "unknown", "variant", "serial"]) bench.withdraw(key);
       bench.begin(of, by);
       dialog.close();
     });

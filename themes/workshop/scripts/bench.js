@@ -197,6 +197,14 @@
       return { was: words(was), now: words(data.variant), variant: was };
     }
 
+    /** What a serial number says of itself where this sheet is for other machines, or nothing. A number with letters says nothing. */
+    elsewhere(serial) {
+      if (!/^\d+$/.test(serial)) return null;
+      const within = ({ low, high }) => (low === null || Number(serial) >= low) && (high === null || Number(serial) <= high);
+      const other = (data.numbers ?? []).find((one) => within(one) && data.variant[one.axis] !== one.value);
+      return other ? { serial, axis: other.axis, value: other.value, means: other.means, now: `${other.axis} ${data.variant[other.axis]}` } : null;
+    }
+
     // ---- who is told ----
 
     part(begin) {
