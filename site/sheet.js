@@ -753,7 +753,7 @@ elsewhere(serial) {
 if (!/^\d+$/.test(serial)) return null;
 const within = ({ low, high }) => (low === null || Number(serial) >= low) && (high === null || Number(serial) <= high);
 const other = (data.numbers ?? []).find((one) => within(one) && data.variant[one.axis] !== one.value);
-return other ? { serial, axis: other.axis, value: other.value, means: other.means, now: `${other.axis} ${data.variant[other.axis]}` } : null;
+return other ? { serial, variant: `${other.axis} ${other.value}`, limit: other.means, now: `${other.axis} ${data.variant[other.axis]}` } : null;
 }
 part(begin) {
 this.parts.push(begin);
