@@ -282,7 +282,7 @@ fn speaks(part: &Entry<Part>, phrases: &[&str]) -> bool {
 
 /// Whether one text of a part says one of some phrases and one of others.
 fn speaks_beside(part: &Entry<Part>, phrases: &[&str], others: &[&str]) -> bool {
-    texts_of(part).map(|text| Words::of(text)).any(|words| words.first(phrases).is_some() && words.first(others).is_some())
+    texts_of(part).map(Words::of).any(|words| words.first(phrases).is_some() && words.first(others).is_some())
 }
 
 fn texts_of(part: &Entry<Part>) -> impl Iterator<Item = &str> {
