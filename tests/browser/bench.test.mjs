@@ -63,12 +63,14 @@ const button = (page, act) => row(page, act).locator("> .hold");
 const record = (page) => page.evaluate(() => globalThis.leaf.bench.record);
 const ticks = async (page) => ((await record(page))?.procedures["pinion-height-and-backlash"]?.ticks ?? []).map(({ step, act, number }) => `${step}/${act}/${number}`);
 
-async function hold(page, target, time = HELD) {
+/** Holds a button as long as told; without a time until the page has had enough, whose clock may lag behind this one. */
+async function hold(page, target, time) {
   await target.evaluate((element) => element.scrollIntoView({ block: "center", behavior: "instant" }));
-  const { x, y, width, height } = await target.boundingBox();
-  await page.mouse.move(x + width / 2, y + height / 2);
+  // Waits until the button stands still and nothing lies over it.
+  await target.hover();
   await page.mouse.down();
-  await page.waitForTimeout(time);
+  await page.waitForTimeout(time ?? HELD);
+  if (time === undefined) await page.waitForFunction((element) => !element.classList.contains("holding"), await target.elementHandle());
   await page.mouse.up();
 }
 
