@@ -34,7 +34,6 @@ use super::varied::Combination;
 use sha2::{Digest, Sha256};
 use std::collections::BTreeSet;
 use std::fmt;
-use std::fmt::Write as _;
 
 /// The first line of the canonical text.
 const VERSION: &str = "benchleaf-sheet/1";
@@ -209,7 +208,9 @@ impl Canonical<'_> {
             } else {
                 format!("[{}] ", condition(&written.when))
             };
-            self.line(&format!("{prefix} {}/{}.{} {case}{}", thing.kind.key(), thing.id, written.field, unquoted(&written.text)));
+            let value = unquoted(&written.text);
+            let line = [prefix, " ", thing.kind.key(), "/", &thing.id, ".", written.field, " ", &case, &value].concat();
+            self.line(&line);
         }
     }
 
@@ -234,8 +235,8 @@ impl Canonical<'_> {
     }
 
     fn line(&mut self, line: &str) {
-        // Writing to a text can't fail.
-        let _ = writeln!(self.text, "{line}");
+        self.text.push_str(line);
+        self.text.push('\n');
     }
 }
 
@@ -250,7 +251,8 @@ fn condition(when: &Combination) -> String {
 
 /// White space folded into single spaces: nothing of an author's begins a line of its own.
 fn folded(text: &str) -> String {
-    text.split_whitespace().collect::<Vec<_>>().join(" ")
+    // Most values are one word.
+    if text.contains(char::is_whitespace) { text.split_whitespace().collect::<Vec<_>>().join(" ") } else { text.to_owned() }
 }
 
 /// A value without the quotes that YAML needs.

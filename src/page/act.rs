@@ -17,14 +17,20 @@ struct ActView<'v> {
     number: usize,
     verb: &'static str,
     words: &'v Markup,
+    #[serde(skip_serializing_if = "Option::is_none")]
     href: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     only: Option<String>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
     lines: Vec<Line>,
     /// What one must know of a tool: it stands in the sentence.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
     details: Vec<Detail>,
     /// Whether a note belongs to it.
     noted: bool,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
     people: Vec<Detail>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
     faults: Vec<FaultView>,
 }
 

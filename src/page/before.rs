@@ -45,10 +45,12 @@ pub(super) struct Before {
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
 pub(super) struct Item {
     /// How many.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub count: Option<String>,
     /// What.
     pub name: Detail,
     /// What one must know to pick the right one.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
     pub details: Vec<String>,
 }
 

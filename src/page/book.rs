@@ -109,7 +109,7 @@ fn has_whole(site: &Site<'_>) -> bool {
 
 /// What a book shows of a page.
 fn taken(pages: &[PageFile], path: &str) -> String {
-    pages.iter().find(|page| page.path == path).map(|page| chapter::taken(&String::from_utf8_lossy(&page.bytes))).unwrap_or_default()
+    pages.iter().find(|page| page.path == path).map(|page| chapter::taken(std::str::from_utf8(&page.bytes).unwrap_or_default())).unwrap_or_default()
 }
 
 fn machine_chapters(site: &Site<'_>, machine: &Machine, pages: &[PageFile]) -> Vec<Plan> {

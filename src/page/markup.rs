@@ -80,6 +80,11 @@ impl Markup {
     }
 
     /// Whether there is nothing to read in it.
+    pub(super) fn is_empty(&self) -> bool {
+        self.0.is_empty()
+    }
+
+    /// Whether only white space stands in it.
     pub(super) fn is_blank(&self) -> bool {
         self.0.trim().is_empty()
     }

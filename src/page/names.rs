@@ -13,6 +13,7 @@ pub(super) struct Detail {
     /// The words.
     pub text: String,
     /// Where they lead.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub href: Option<String>,
 }
 

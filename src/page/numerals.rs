@@ -6,6 +6,7 @@
 //! language), numbers of steps (`2.1`), of parts and of revisions stay as they are.
 
 use crate::quantity::Unit;
+use memchr::{memchr, memchr2, memchr_iter};
 use std::borrow::Cow;
 
 /// Elements whose text is as it was written: scripts read it, or an author's source is shown.
@@ -56,14 +57,15 @@ fn of_page(html: &str, mark: char) -> String {
 }
 
 /// Where a tag ends; `>` may stand in a quoted attribute.
-pub(super) fn tag_end(from: &str) -> usize {
-    let mut quoted = false;
-    for (at, sign) in from.char_indices() {
-        match sign {
-            '"' => quoted = !quoted,
-            '>' if !quoted => return at + 1,
-            _ => {}
+fn tag_end(from: &str) -> usize {
+    let rest = |at: usize| from.as_bytes().get(at..).unwrap_or_default();
+    let mut at = 0;
+    while let Some(sign) = memchr2(b'"', b'>', rest(at)).map(|found| at + found) {
+        if rest(sign).starts_with(b">") {
+            return sign + 1;
         }
+        let Some(close) = memchr(b'"', rest(sign + 1)) else { break };
+        at = sign + 1 + close + 1;
     }
     from.len()
 }
@@ -71,24 +73,26 @@ pub(super) fn tag_end(from: &str) -> usize {
 /// The name of an opening tag; empty for a closing one.
 pub(super) fn name_of(tag: &str) -> &str {
     let name = tag.strip_prefix('<').unwrap_or("");
-    name.split(|sign: char| !sign.is_ascii_alphanumeric()).next().unwrap_or("")
+    let length = name.bytes().take_while(u8::is_ascii_alphanumeric).count();
+    name.get(..length).unwrap_or("")
 }
 
 /// Where the closing tag of an element stands, those of the same name within it passed over.
 pub(super) fn close_of(name: &str, behind: &str) -> usize {
-    let (open, close) = (format!("<{name}"), format!("</{name}>"));
-    let (mut depth, mut at) = (0_usize, 0);
-    let rest = |at: usize| behind.get(at..).unwrap_or("");
-    while let Some(next) = rest(at).find('<').map(|found| at + found) {
-        if rest(next).starts_with(&close) {
-            if depth == 0 {
-                return next;
+    let nests = !AS_WRITTEN.contains(&name);
+    let mut depth = 0_usize;
+    for next in memchr_iter(b'<', behind.as_bytes()) {
+        let rest = behind.get(next + 1..).unwrap_or("");
+        if let Some(closing) = rest.strip_prefix('/') {
+            if closing.strip_prefix(name).is_some_and(|end| end.starts_with('>')) {
+                if depth == 0 {
+                    return next;
+                }
+                depth -= 1;
             }
-            depth -= 1;
-        } else if !AS_WRITTEN.contains(&name) && rest(next).starts_with(&open) && name_of(rest(next)) == name {
+        } else if nests && rest.strip_prefix(name).is_some_and(|end| !end.starts_with(|sign: char| sign.is_ascii_alphanumeric())) {
             depth += 1;
         }
-        at = next + 1;
     }
     behind.len()
 }

@@ -21,6 +21,7 @@ pub(super) struct Table {
 #[derive(Clone, Debug, Default, Serialize)]
 pub(super) struct Row {
     /// Anchor; empty for none.
+    #[serde(skip_serializing_if = "String::is_empty")]
     pub anchor: String,
     /// The first cell: what the row is about.
     pub head: Cell,
@@ -28,14 +29,17 @@ pub(super) struct Row {
     pub cells: Vec<Cell>,
 }
 
-/// A cell.
+/// A cell. A template is handed only what stands in it.
 #[derive(Clone, Debug, Default, Serialize)]
 pub(super) struct Cell {
     /// Values, each on a line of its own.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
     pub lines: Vec<Line>,
     /// Words, each on a line of its own.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
     pub details: Vec<Detail>,
     /// Steps, those of one procedure on a line.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
     pub uses: Vec<Uses>,
 }
 

@@ -10,44 +10,60 @@ use crate::manual::{Act, Expect, Fastener, ListKind, Step, ThingRef, Verb};
 use crate::quantity::{Dimension, Quantity};
 use serde::Serialize;
 
-/// What stands on one line of a sheet, or between lines.
+/// What stands on one line of a sheet, or between lines. A template is handed only what there is: most lines have little of it.
 #[derive(Clone, Debug, Default, Serialize)]
 pub(super) struct SheetRow {
     /// `text`, `picture`, `panel`, `act`, `reset`, `close`, `hold`, `sign` or `stop`.
     pub kind: &'static str,
     /// What stands before the words in their sentence.
+    #[serde(skip_serializing_if = "Markup::is_empty")]
     pub lead: Markup,
     /// Text, or the words of a mark.
     pub text: Markup,
     /// What stands behind the words in their sentence.
+    #[serde(skip_serializing_if = "Markup::is_empty")]
     pub tail: Markup,
     /// The tools in use.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
     pub tools: Vec<String>,
     /// The thing's name where the words lack it.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub name: Option<String>,
     /// Those who sign.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
     pub people: Vec<String>,
     /// `step.act`, as on the procedure's page.
+    #[serde(skip_serializing_if = "String::is_empty")]
     pub number: String,
     /// `STEP/ACT/NUMBER`, by which scripts know the act.
+    #[serde(skip_serializing_if = "String::is_empty")]
     pub key: String,
     /// Values, to be read from 70 cm.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
     pub lines: Vec<Line>,
     /// What else one must know.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
     pub details: Vec<String>,
     /// Drawings that belong to the line.
+    #[serde(skip_serializing_if = "Markup::is_empty")]
     pub drawings: Markup,
     /// Blanks to write readings into.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
     pub blanks: Vec<String>,
     /// Blanks for what the readings give, each with what stands before it.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
     pub results: Vec<String>,
     /// Blanks for what a test showed, each with what is read and its unit.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
     pub reads: Vec<String>,
     /// Stages against positions, a box each.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
     pub grid: Vec<Band>,
     /// What was found wrong in the act, on a proof copy.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
     pub faults: Vec<FaultView>,
     /// Whether there is a blank for who set the wrench.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
     pub set_by: bool,
 }
 

@@ -187,7 +187,7 @@ thread_local! {
 fn tidy(html: Markup) -> Vec<u8> {
     let html = html.into_string();
     let mut ends = ENDS.take();
-    ends.extend(html.match_indices('\n').map(|(at, _)| at));
+    ends.extend(memchr::memchr_iter(b'\n', html.as_bytes()));
     if !html.is_empty() && !html.ends_with('\n') {
         ends.push(html.len());
     }

@@ -29,6 +29,7 @@ struct SourceView {
 struct LineView {
     number: usize,
     text: Markup,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
     faults: Vec<FaultView>,
 }
 

@@ -2,13 +2,13 @@
 
 mod mask;
 
+use crate::figure::drawing::push_whole;
 use mask::Modules;
 use qrcodegen::{Mask, QrCode, QrCodeEcc, QrSegment, Version};
 use serde::Serialize;
-use std::fmt::Write as _;
 
 /// White round a code, in modules (ISO/IEC 18004, 9.1: four).
-const QUIET: i32 = 4;
+const QUIET: u32 = 4;
 
 /// Side of the code with its quiet zone, in millimetres: its place in the title block.
 const SIDE_MM: u8 = 24;
@@ -24,7 +24,7 @@ const MOST: u8 = 11;
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub(super) struct SquareCode {
     /// Modules of a side, with the quiet zone.
-    pub modules: i32,
+    pub modules: u32,
     /// Millimetres of a side on paper, with the quiet zone.
     pub side_mm: u8,
     /// The path that draws the black modules.
@@ -43,7 +43,7 @@ impl SquareCode {
             let encoded = |mask| QrCode::encode_segments_advanced(&segments, level, Version::new(LEAST), Version::new(MOST), Some(Mask::new(mask)), true).ok();
             Some(mask::best(&encoded(0)?, &encoded))
         })?;
-        Some(Self { modules: i32::try_from(made.rows().len()).ok()? + 2 * QUIET, side_mm: SIDE_MM, path: path(&made) })
+        Some(Self { modules: u32::try_from(made.rows().len()).ok()? + 2 * QUIET, side_mm: SIDE_MM, path: path(&made) })
     }
 }
 
@@ -55,10 +55,13 @@ fn path(code: &Modules) -> String {
         while left != 0 {
             let white = left.trailing_zeros();
             let run = (left >> white).trailing_ones();
-            x += i32::try_from(white).unwrap_or(0);
-            // Writing to a text can't fail.
-            let _ = write!(path, "M{x} {y}h{run}v1h-{run}z");
-            x += i32::try_from(run).unwrap_or(0);
+            x += white;
+            for (sign, number) in [("M", x), (" ", y), ("h", run), ("v1h-", run)] {
+                path.push_str(sign);
+                push_whole(&mut path, number.into());
+            }
+            path.push('z');
+            x += run;
             left = left.checked_shr(white + run).unwrap_or(0);
         }
     }
@@ -91,7 +94,7 @@ mod tests {
             let (y, rest) = rest.split_once('h').unwrap();
             let (length, _) = rest.split_once('v').unwrap();
             let (x, y, length): (i32, i32, i32) = (x.parse().unwrap(), y.parse().unwrap(), length.parse().unwrap());
-            (0..length).for_each(|step| assert!(black.insert((x + step - QUIET, y - QUIET)), "drawn twice"));
+            (0..length).for_each(|step| assert!(black.insert((x + step - 4, y - 4)), "drawn twice"));
         }
         let wanted = (0..code.size()).flat_map(|y| (0..code.size()).map(move |x| (x, y))).filter(|(x, y)| code.get_module(*x, *y)).collect();
         assert_eq!(black, wanted);

@@ -4,13 +4,10 @@
 //! `M6 × 1.0 × 25 mm`. Read at a glance, half a range is a value, and a wrong one: what is broken there is put in an
 //! element that never is (`bdi`, in `ground.css`), which also keeps its figures in their order beside text from right to left.
 
-use super::numerals::{close_of, name_of, tag_end};
+use super::numerals::{close_of, name_of};
+use memchr::{memchr, memchr2};
 use std::borrow::Cow;
 
-/// Elements whose text is as it was written, or holds no elements.
-const LEFT_ALONE: &[&str] = &["script", "style", "pre", "code", "title", "option", "textarea", "svg", "bdi", "time"];
-/// Classes of what is never broken anyway, and of what may be: groups of a fingerprint are no value.
-const WHOLE: &[&str] = &["class=\"figure\"", "class=\"other\"", "class=\"fingerprint\""];
 /// A longer row of numbers is broken after one of its dashes: it would not fit in a column.
 const LONGEST: usize = 30;
 /// So many numbers of such a row stay together.
@@ -19,39 +16,98 @@ const TOGETHER: usize = 5;
 /// A page whose values are not broken.
 pub(super) fn unbroken(page: Vec<u8>) -> Vec<u8> {
     match String::from_utf8(page) {
-        Ok(html) => of_page(&html).into_bytes(),
+        Ok(html) => match of_page(&html) {
+            Cow::Owned(changed) => changed.into_bytes(),
+            Cow::Borrowed(_) => html.into_bytes(),
+        },
         Err(error) => error.into_bytes(),
     }
 }
 
-fn of_page(html: &str) -> String {
-    let mut out = String::with_capacity(html.len() + html.len() / 50);
-    let (head, mut rest) = html.split_at(html.find("<body").unwrap_or(0));
-    out.push_str(head);
-    while let Some(open) = rest.find('<') {
-        let (text, from) = rest.split_at(open);
-        out.push_str(&of_text(text));
-        let (tag, behind) = from.split_at(tag_end(from));
-        let name = name_of(tag);
-        out.push_str(tag);
-        rest = behind;
-        if (LEFT_ALONE.contains(&name) || WHOLE.iter().any(|class| tag.contains(class))) && !tag.ends_with("/>") {
-            let (inside, after) = behind.split_at(close_of(name, behind));
-            out.push_str(inside);
-            rest = after;
+/// What has no value to be kept whole, most of a page, is copied in long pieces.
+fn of_page(html: &str) -> Cow<'_, str> {
+    let part = |from: usize, to: usize| html.get(from..to).unwrap_or("");
+    let mut out = String::new();
+    // How much of the page `out` holds, and how much has been looked at.
+    let (mut copied, mut at) = (0, html.find("<body").unwrap_or(0));
+    loop {
+        let open = next_tag(html, at);
+        if let Cow::Owned(changed) = of_text(part(at, open)) {
+            if copied == 0 {
+                out.reserve(html.len() + html.len() / 32);
+            }
+            out.push_str(part(copied, at));
+            out.push_str(&changed);
+            copied = open;
+        }
+        if open == html.len() {
+            break;
+        }
+        let from = part(open, html.len());
+        let tag = Tag::read(from);
+        at = open + tag.end;
+        if tag.left_alone {
+            at += close_of(name_of(from), part(at, html.len()));
         }
     }
-    out.push_str(&of_text(rest));
-    out
+    if copied == 0 {
+        return Cow::Borrowed(html);
+    }
+    out.push_str(part(copied, html.len()));
+    Cow::Owned(out)
+}
+
+fn next_tag(html: &str, at: usize) -> usize {
+    html.as_bytes().get(at..).and_then(|rest| memchr(b'<', rest)).map_or(html.len(), |found| at + found)
+}
+
+/// A tag at the beginning of what is left of a page.
+struct Tag {
+    /// Where it ends; `>` may stand in a quoted attribute.
+    end: usize,
+    /// Whether the text of its element stays as it is.
+    left_alone: bool,
+}
+
+impl Tag {
+    fn read(from: &str) -> Self {
+        let bytes = from.as_bytes();
+        let rest = |at: usize| bytes.get(at..).unwrap_or_default();
+        let mut left_alone = holds_no_values(name_of(from));
+        let mut at = 0;
+        while let Some(sign) = memchr2(b'"', b'>', rest(at)).map(|found| at + found) {
+            if bytes.get(sign) == Some(&b'>') {
+                let is_empty = bytes.get(sign.saturating_sub(1)) == Some(&b'/');
+                return Self { end: sign + 1, left_alone: left_alone && !is_empty };
+            }
+            let Some(close) = memchr(b'"', rest(sign + 1)).map(|found| sign + 1 + found) else { break };
+            if bytes.get(..sign).is_some_and(|before| before.ends_with(b" class=")) {
+                left_alone |= bytes.get(sign + 1..close).is_some_and(is_whole);
+            }
+            at = close + 1;
+        }
+        Self { end: from.len(), left_alone }
+    }
+}
+
+/// Elements whose text is as it was written, or holds no elements.
+fn holds_no_values(name: &str) -> bool {
+    matches!(name, "script" | "style" | "pre" | "code" | "title" | "option" | "textarea" | "svg" | "bdi" | "time")
+}
+
+/// Classes of what is never broken anyway, and of what may be: groups of a fingerprint are no value.
+fn is_whole(class: &[u8]) -> bool {
+    matches!(class, b"figure" | b"other" | b"fingerprint")
 }
 
 /// A text between tags.
 fn of_text(text: &str) -> Cow<'_, str> {
-    if !text.contains(['–', '-', '×', '±']) {
+    if !may_break(text) {
         return Cow::Borrowed(text);
     }
     let mut out = String::with_capacity(text.len());
     let mut rest = text;
+    let mut changed = false;
     while let Some(start) = rest.find(|sign: char| !is_break(sign)) {
         let (gap, from) = rest.split_at(start);
         out.push_str(gap);
@@ -59,12 +115,22 @@ fn of_text(text: &str) -> Cow<'_, str> {
         rest = behind;
         if breaks(value) {
             wrap(value, &mut out);
+            changed = true;
         } else {
             out.push_str(value);
         }
     }
     out.push_str(rest);
-    Cow::Owned(out)
+    if changed { Cow::Owned(out) } else { Cow::Borrowed(text) }
+}
+
+/// Whether a text has a figure and one of the signs at which a value could be broken: looked at by bytes, many in one go, of
+/// which the last of `–`, `×` and `±` will do.
+fn may_break(text: &str) -> bool {
+    let (figure, sign) = text.bytes().fold((false, false), |(figure, sign), byte| {
+        (figure | byte.is_ascii_digit(), sign | (byte == b'-') | (byte == 0x93) | (byte == 0x97) | (byte == 0xb1))
+    });
+    figure && sign
 }
 
 /// Spaces at which a line may end.

@@ -10,11 +10,13 @@ use std::collections::HashMap;
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
 pub(super) struct Line {
     /// For which variant, or which of several values it is.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub label: Option<String>,
     /// The value to read first.
     pub main: String,
     /// The same value in another unit, in parentheses; in brackets, as drawings set a second dimension
     /// (ASME Y14.5), where it has parentheses of its own.
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub other: Option<String>,
 }
 

@@ -239,11 +239,12 @@ impl Mark {
     pub fn bounds(&self) -> Bounds {
         match self {
             Self::Text { at, anchor, size, turned, text } => text_bounds(*at, *anchor, *size, *turned, text),
-            Self::Path { weight, .. } | Self::Circle { weight, .. } | Self::Arc { weight, .. } => {
-                // A mark without a point has no place: an empty box that is within no paper.
-                let nowhere = Bounds { left: f64::NAN, top: f64::NAN, right: f64::NAN, bottom: f64::NAN };
-                Bounds::around(&self.outline()).unwrap_or(nowhere).grown(weight.width() / 2.0)
+            Self::Circle { centre, radius, weight, .. } => {
+                let Point { x, y } = *centre;
+                Bounds { left: x - radius, top: y - radius, right: x + radius, bottom: y + radius }.grown(weight.width() / 2.0)
             }
+            Self::Path { points, weight, .. } => around(points).grown(weight.width() / 2.0),
+            Self::Arc { weight, .. } => around(&self.outline()).grown(weight.width() / 2.0),
         }
     }
 
@@ -274,6 +275,12 @@ impl Bounds {
             corner(self.left, self.bottom),
         ]
     }
+}
+
+fn around(points: &[Point]) -> Bounds {
+    // A mark without a point has no place: an empty box that is within no paper.
+    let nowhere = Bounds { left: f64::NAN, top: f64::NAN, right: f64::NAN, bottom: f64::NAN };
+    Bounds::around(points).unwrap_or(nowhere)
 }
 
 fn round(centre: Point, radius: f64, from: f64, sweep: f64) -> Vec<Point> {

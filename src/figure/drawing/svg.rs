@@ -4,7 +4,6 @@ use super::Drawing;
 use super::geometry::{Point, polar};
 use super::scene::{Anchor, Fill, Mark, Weight};
 use num_traits::ToPrimitive;
-use std::fmt::Write;
 
 /// Writes a drawing. `id` becomes part of the ids of its title and description, so each drawing of a page needs
 /// its own, of letters, digits, hyphens and dots.
@@ -167,17 +166,27 @@ fn push_number(out: &mut String, value: f64) {
             out.push('-');
         }
         let (whole, part) = (all / 100, all % 100);
-        // Writing to a string can't fail.
-        let _ = match (part / 10, part % 10) {
-            (0, 0) => write!(out, "{whole}"),
-            (tenths, 0) => write!(out, "{whole}.{tenths}"),
-            _ => write!(out, "{whole}.{part:02}"),
-        };
+        push_whole(out, whole);
+        if part > 0 {
+            out.push('.');
+            push_whole(out, part / 10);
+            if part % 10 > 0 {
+                push_whole(out, part % 10);
+            }
+        }
         return;
     }
     let text = format!("{value:.2}");
     let text = text.trim_end_matches('0').trim_end_matches('.');
     out.push_str(if text == "-0" { "0" } else { text });
+}
+
+/// Adds a whole number. A drawing is mostly numbers, and the formatter of the library does more for each than is asked here.
+pub(crate) fn push_whole(out: &mut String, number: u64) {
+    if number >= 10 {
+        push_whole(out, number / 10);
+    }
+    out.extend(u32::try_from(number % 10).ok().and_then(|digit| char::from_digit(digit, 10)));
 }
 
 /// Text that is text in HTML and in XML alike.

@@ -3,12 +3,14 @@
 
 use super::super::link;
 use super::super::markup::Markup;
-use std::collections::BTreeSet;
+use memchr::{memchr, memmem};
+use std::collections::BTreeMap;
 
 /// The pages that are chapters of a book.
 pub(super) struct Chapters<'a> {
     book: &'a str,
-    pages: BTreeSet<String>,
+    /// What the ids of each begin with, by its path.
+    prefixes: BTreeMap<String, String>,
 }
 
 /// What every id of a chapter begins with: the page's path, as an id may be written.
@@ -21,7 +23,7 @@ pub(super) fn prefix(page: &str) -> String {
 impl<'a> Chapters<'a> {
     /// The chapters of the book with this path.
     pub(super) fn new(book: &'a str, pages: impl Iterator<Item = String>) -> Self {
-        Self { book, pages: pages.collect() }
+        Self { book, prefixes: pages.map(|page| (page.clone(), prefix(&page))).collect() }
     }
 
     /// The chapter that a page makes, of what [`taken`] has taken from it.
@@ -35,15 +37,18 @@ impl<'a> Chapters<'a> {
         let prefix = prefix(page);
         let mut out = String::with_capacity(html.len() + html.len() / 8);
         let mut rest = html;
-        while let Some(at) = rest.find("=\"") {
-            let (before, value) = (rest.get(..at).unwrap_or(""), rest.get(at + 2..).unwrap_or(""));
-            let Some(end) = value.find('"') else { break };
-            let (value, after) = (value.get(..end).unwrap_or(""), value.get(end..).unwrap_or(""));
-            let name = before.rsplit(|c: char| c.is_whitespace()).next().unwrap_or("");
+        while let Some((before, value)) = split_at_quote(rest) {
+            let Some((value, after)) = split_at_quote(value) else { break };
+            let name = before.strip_suffix('=').unwrap_or("");
+            let name = name.rsplit(|sign: char| sign.is_ascii_whitespace()).next().unwrap_or("");
             out.push_str(before);
-            out.push_str("=\"");
+            out.push('"');
             match name {
-                "id" => out.push_str(&format!("{prefix}.{value}")),
+                "id" => {
+                    out.push_str(&prefix);
+                    out.push('.');
+                    out.push_str(value);
+                }
                 "aria-labelledby" | "aria-describedby" | "aria-controls" | "aria-owns" | "headers" | "for" => {
                     let ids: Vec<String> = value.split(' ').map(|id| format!("{prefix}.{id}")).collect();
                     out.push_str(&ids.join(" "));
@@ -57,6 +62,7 @@ impl<'a> Chapters<'a> {
                 "loading" => out.push_str("eager"),
                 _ => out.push_str(value),
             }
+            out.push('"');
             rest = after;
         }
         out.push_str(rest);
@@ -72,9 +78,9 @@ impl<'a> Chapters<'a> {
             return format!("#{prefix}.{}", anchor.unwrap_or(""));
         }
         let path = link::resolved(page, path);
-        match (self.pages.get(&path), anchor) {
-            (Some(page), Some(anchor)) => format!("#{}.{anchor}", self::prefix(page)),
-            (Some(page), None) => format!("#{}", self::prefix(page)),
+        match (self.prefixes.get(&path), anchor) {
+            (Some(prefix), Some(anchor)) => format!("#{prefix}.{anchor}"),
+            (Some(prefix), None) => format!("#{prefix}"),
             (None, anchor) => {
                 let anchor = anchor.map_or_else(String::new, |anchor| format!("#{anchor}"));
                 format!("{}{anchor}", link::way(self.book, &path))
@@ -87,27 +93,37 @@ impl<'a> Chapters<'a> {
 pub(super) fn taken(html: &str) -> String {
     let block = between(html, "<div class=\"title-block\">", "</header>").map(|(_, from, to)| html.get(from..to).unwrap_or(""));
     let main = between(html, "<main id=\"page.content\">", "</main>").map(|(inside, _, to)| html.get(inside..to).unwrap_or(""));
-    let whole = format!("{}{}", block.unwrap_or(""), main.unwrap_or(""));
-    let whole = without(&without(&whole, "<nav class=\"strip"), "<nav class=\"neighbours");
+    let whole = [block.unwrap_or(""), main.unwrap_or("")].concat();
+    let whole = without(without(whole, "<nav class=\"strip"), "<nav class=\"neighbours");
     // The book's own title is the only one of the first level.
-    whole.replace("<h1>", "<h2 class=\"chapter-title\">").replace("</h1>", "</h2>")
+    replaced(replaced(whole, "<h1>", "<h2 class=\"chapter-title\">"), "</h1>", "</h2>")
+}
+
+/// What stands before the next quotation mark, and behind it.
+fn split_at_quote(html: &str) -> Option<(&str, &str)> {
+    let at = memchr(b'"', html.as_bytes())?;
+    html.get(..at).zip(html.get(at + 1..))
 }
 
 /// Where the text inside two marks begins, where the first mark begins, and where the text ends.
 fn between(html: &str, open: &str, close: &str) -> Option<(usize, usize, usize)> {
-    let from = html.find(open)?;
+    let from = memmem::find(html.as_bytes(), open.as_bytes())?;
     let inside = from + open.len();
-    let to = inside + html.get(inside..)?.find(close)?;
+    let to = inside + memmem::find(html.as_bytes().get(inside..)?, close.as_bytes())?;
     Some((inside, from, to))
 }
 
 /// The text without a part for finding one's way, which a book has no use for.
-fn without(html: &str, nav: &str) -> String {
+fn without(mut html: String, nav: &str) -> String {
     let close = "</nav>";
-    match between(html, nav, close) {
-        Some((_, from, to)) => format!("{}{}", html.get(..from).unwrap_or(""), html.get(to + close.len()..).unwrap_or("")),
-        None => html.to_owned(),
+    if let Some((_, from, to)) = between(&html, nav, close) {
+        html.replace_range(from..to + close.len(), "");
     }
+    html
+}
+
+fn replaced(html: String, from: &str, to: &str) -> String {
+    if memmem::find(html.as_bytes(), from.as_bytes()).is_some() { html.replace(from, to) } else { html }
 }
 
 #[cfg(test)]
