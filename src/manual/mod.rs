@@ -6,6 +6,7 @@
 mod acts;
 mod build_schema;
 mod builds;
+mod change_chain;
 mod claims;
 mod expected;
 mod fingerprint;

@@ -787,6 +787,7 @@ col-changed = Was
 col-document = Wo
 col-revision = Revision
 col-was = War
+col-became = Wurde
 col-because = Warum
 col-person = Person
 col-wrote = Geschrieben oder gemessen

@@ -763,6 +763,7 @@ col-changed = What
 col-document = Where
 col-revision = Revision
 col-was = Was
+col-became = Became
 col-because = Why
 col-person = Person
 col-wrote = Wrote or measured
