@@ -159,6 +159,7 @@ before-time = Zeit
 before-sheets = Werkstattblatt zum Drucken
 step-time = Zeit
 step-moment = Aufnahme
+step-corrected = nennt { $said }, das ist falsch
 leaves-title = Was offen bleibt
 sources-title = Woher die Werte stammen
 changes-title = Was sich geändert hat

@@ -132,6 +132,7 @@ before-time = Time
 before-sheets = Bench sheet to print
 step-time = Time
 step-moment = Recording
+step-corrected = says { $said }, which is wrong
 leaves-title = What stays open
 sources-title = Where the values come from
 changes-title = What changed
