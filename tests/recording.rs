@@ -190,7 +190,7 @@ fn the_shots_of_a_procedure_name_what_is_seen_from_near() {
     let run = run(demo.path(), &["recording", "shots", "hb-2/worm-shaft-preload"]);
     let told = text(&run.stdout);
     assert_eq!(run.status.code(), Some(0), "{}", text(&run.stderr));
-    for wanted in ["Shots of ", "Lie ready: tools", "  [ ] 1. ", "near: ", "the scale at 24 N·m", "the instrument as it is read"] {
+    for wanted in ["Shots of ", "Lie ready: tools", "  [ ] 1. ", "near: ", "the scale of Click torque wrench 5–25 N·m at 24 N·m", "  [ ] Click torque wrench 5–25 N·m", "the instrument as it is read"] {
         assert!(told.contains(wanted), "{wanted}: {told}");
     }
 }
