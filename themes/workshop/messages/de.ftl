@@ -150,6 +150,7 @@ before-inspected = Wiederverwendbar nach Prüfung
 before-parts = Weitere Teile
 before-materials = Betriebs- und Hilfsstoffe
 before-wrenches = Schlüssel
+tolerance-none = Drehmoment ohne Toleranz: so einstellen; ein Schlüssel darf um { $most } abweichen, bis { $full } Endwert um { $small } (nach ISO 6789)
 before-tools = Werkzeuge
 before-protection = Schutzausrüstung
 before-waits = Jetzt beginnen

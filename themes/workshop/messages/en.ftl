@@ -123,6 +123,7 @@ before-inspected = Used again if it passes
 before-parts = Other parts
 before-materials = Materials
 before-wrenches = Wrenches
+tolerance-none = torque without a tolerance: set it; a wrench may be out by { $most }, up to { $full } full scale { $small } (ISO 6789)
 before-tools = Tools
 before-protection = Protection
 before-waits = Start now
