@@ -34,6 +34,7 @@ mod followers;
 mod formula;
 mod glossary;
 mod harvest;
+mod hazards;
 mod hazards_said;
 mod heat_bonds;
 mod heat_checks;
