@@ -140,6 +140,22 @@ fn the_page_shows_what_the_manual_has_instead() {
     assert!(pinion.contains("says 70 N·m") && !pinion.contains("says 83 N·m") && !other.contains("The recording says"));
 }
 
+/// At a moment that no step is shown at, a correction goes to the first step that works to the value: not to the one that takes the nut
+/// off.
+#[test]
+fn a_correction_without_a_step_goes_to_the_value() {
+    let demo = Demo::copy();
+    demo.replace("hb-2/machine.yaml", "{at: '26:20', said: 105 N·m", "{at: '0:01', said: 105 N·m");
+    let site = tempfile::TempDir::new().unwrap();
+    let into = site.path().join("site");
+    assert!(run(demo.path(), &["bind", "--into", into.to_str().unwrap()]).status.success());
+    let of = |name: &str| std::fs::read_to_string(into.join(format!("hb-2/{name}.html"))).unwrap().replace('\u{a0}', " ").replace(['\u{2068}', '\u{2069}'], "");
+    let page = of("output-shaft-and-hub-nut");
+    let marked: Vec<&str> = page.split("<section class=\"step\" id=\"").skip(1).filter(|step| step.contains("says 105 N·m, which is wrong")).collect();
+    assert!(marked.len() == 1 && marked[0].contains("tighten the old nut to its trial torque") && page.contains("The recording says 105 N·m"));
+    assert!(!of("housing-and-cups").contains("105 N·m"));
+}
+
 #[test]
 fn what_can_not_be_done_is_told() {
     let demo = Demo::copy();

@@ -1,8 +1,9 @@
-//! Which step a correction of a recording concerns: the one that is shown when it is said; otherwise the first that works on
-//! the thing.
+//! Which step a correction of a recording concerns: the one that is shown when it is said; otherwise the first that works to
+//! the value.
 
-use super::model::{Machine, Procedure, Step};
+use super::model::{Act, Machine, Procedure, Step};
 use super::shop::Correction;
+use super::verb::Verb;
 
 /// A step with its moment in the recording.
 #[derive(Clone, Copy)]
@@ -24,8 +25,12 @@ pub fn corrected_step<'m>(machine: &'m Machine, procedure: &'m Procedure, correc
         other.id == procedure.id || (theirs.is_some() && theirs == address)
     };
     let steps: Vec<(&Procedure, &Step)> = machine.procedures.iter().filter(shares).flat_map(|procedure| procedure.steps.iter().map(move |step| (procedure, step))).collect();
-    let thing = correction.of.as_ref().and_then(|of| of.value.split('.').next()).unwrap_or_default();
-    let works_on = |step: &Step| step.acts.iter().any(|act| act.things.iter().chain(&act.material).any(|own| own.id == thing));
+    let of = correction.of.as_ref().map_or("", |of| of.value.as_str());
+    let (thing, field) = of.split_once('.').unwrap_or((of, ""));
+    let names = |act: &&Act| act.things.iter().chain(&act.material).any(|own| own.id == thing);
+    let works_on = |step: &Step| step.acts.iter().any(|act| names(&act));
+    // A bolt is taken out whatever its torque.
+    let works_to = |step: &Step| step.acts.iter().filter(names).any(|act| if field == "torque" { act.verb == Some(Verb::Torque) } else { !matches!(act.verb, Some(Verb::Remove | Verb::Loosen)) });
     let moment = correction.at.map(|at| at.seconds());
     let shown = moment.map_or_else(Vec::new, |at| shown_at(&steps, at));
     shown
@@ -33,6 +38,7 @@ pub fn corrected_step<'m>(machine: &'m Machine, procedure: &'m Procedure, correc
         .find(|shown| works_on(shown.step))
         .or(shown.first())
         .map(|shown| (shown.procedure, shown.step))
+        .or_else(|| steps.iter().copied().find(|(_, step)| works_to(step)))
         .or_else(|| steps.iter().copied().find(|(_, step)| works_on(step)))
 }
 
