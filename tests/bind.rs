@@ -390,13 +390,40 @@ fn the_guides_hook_compares_what_goes_in_with_the_last_commit() {
     git(folder.path(), &["add", "--all"]);
     let first = commit();
     assert!(first.status.success(), "{}", text(&first.stderr));
+    // What old records have stands there since before: one count, however the lines have moved.
+    replace(&procedures.join("hb-2/worm-shaft-preload.md"), "\n## ", "\nA word more.\n\n## ");
+    git(folder.path(), &["add", "--all"]);
+    let run = commit();
+    let said = format!("{}{}", text(&run.stdout), text(&run.stderr));
+    assert!(run.status.success() && said.contains("Left out: 3 findings that stood there before.") && !said.contains("builds/"), "{said}");
     change_a_value(&procedures);
     git(folder.path(), &["add", "--all"]);
     // What is in the folder by now is as it was.
     copy(&project().join("procedures"), &procedures);
     let run = commit();
     let said = format!("{}{}", text(&run.stdout), text(&run.stderr));
-    assert!(!run.status.success() && said.contains("silent-value-change"), "{said}");
+    assert!(!run.status.success() && said.contains("silent-value-change") && !said.contains("no-3.json"), "{said}");
+    // A sheet that this change makes stale is news.
+    assert!(said.contains("(state-print-stale)\n  hb-2/builds/no-1.json"), "{said}");
+}
+
+#[test]
+fn what_stops_is_shown_however_old_it_is() {
+    let (folder, manual) = demo();
+    replace(&manual.join("hb-2/worm-shaft-preload.md"), "source: winch-book", "source: winch-bok");
+    let old = folder.path().join("old");
+    copy(&manual, &old);
+    replace(&manual.join("hb-2/housing-and-cups.md"), "source: winch-book", "source: winch-boook");
+    let inspect = |words: &[&str]| benchleaf(&[&["inspect", manual.to_str().unwrap()], words].concat());
+    let run = inspect(&["--against", old.to_str().unwrap(), "--only-new"]);
+    assert!(text(&run.stdout).contains("winch-bok") && text(&run.stdout).contains("winch-boook") && !text(&run.stdout).contains("builds/"), "{}", text(&run.stdout));
+    assert!(run.status.code() == Some(1) && text(&run.stderr).contains("Left out: 3 findings"), "{}", text(&run.stderr));
+    // Without a state to hold it against there is nothing old.
+    assert_eq!(inspect(&["--only-new"]).status.code(), Some(2));
+    let (site, sound) = (folder.path().join("site"), demo());
+    assert!(bind(&sound.1, &site, &[]).status.success());
+    let run = inspect(&["--against", site.to_str().unwrap(), "--only-new"]);
+    assert!(run.status.code() == Some(2) && text(&run.stderr).contains("keeps values and no text"), "{}", text(&run.stderr));
 }
 
 /// The addresses of a review report lead to the files from the top of the repository.

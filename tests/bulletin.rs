@@ -104,7 +104,7 @@ fn a_changed_value_is_told_in_words_with_its_line_and_its_sheets() {
         "1 change of a value or thing (1 critical); 1 of 2 printed sheets is out of date",
         "Critical\n  Hub bolt, torque, serial late: 9 → 10 N·m\n",
         "used in tarn/hub #tighten; 1 sheet out of date",
-        "revision 2: hubs crept (sheet)",
+        "revision 2 of 2026-09-14: hubs crept (sheet)",
         "Sheets out of date: print them again\n  tarn/hub, serial late   ",
         "never tells that a value is correct",
     ] {
@@ -134,6 +134,48 @@ fn what_nobody_answers_for_is_told_and_a_spelling_is_no_change() {
     assert!(text.contains("NO CHANGE LINE"), "{text}");
     let (_, json) = bulletin(old.path(), manual(&hub(1, "9.0 Nm", "", TEXT)).path());
     assert_eq!(json["bulletin"]["changes"], json!([]));
+}
+
+/// A value that changed twice between the two states has both reasons, whatever the order they are written in; a record of a
+/// machine built by the first of them is told of once, with both.
+#[test]
+fn each_of_several_changes_has_its_own_line() {
+    let old = manual(&hub(1, "8 N·m", "", TEXT));
+    let lines = "{revision: 3, of: hub-bolt.torque, was: 9 N·m, because: still crept, source: sheet}, {revision: 2, of: hub-bolt.torque, was: 8 N·m, because: hubs crept, source: sheet}";
+    let new = manual(&hub(3, "10 N·m", lines, TEXT));
+    let (text, json) = bulletin(old.path(), new.path());
+    assert!(text.contains("  Hub bolt, torque: 8 → 10 N·m\n"), "{text}");
+    assert!(text.contains("\n      revision 2: 8 → 9 N·m: hubs crept (sheet)\n      revision 3 of 2026-09-14: 9 → 10 N·m: still crept (sheet)\n"), "{text}");
+    let change = &json["bulletin"]["changes"][0];
+    assert_eq!((&change["line"]["revision"], change["lines"].as_array().unwrap().len()), (&json!(3), 2));
+    assert_eq!((&change["lines"][0]["was"], &change["lines"][0]["now"], &change["lines"][0]["date"]), (&json!("8 N·m"), &json!("9 N·m"), &Value::Null));
+    // From the second state on only the second change is news.
+    let (text, _) = bulletin(manual(&hub(2, "9 N·m", lines.split_once(", {").unwrap().1.replacen("revision", "{revision", 1).as_str(), TEXT)).path(), new.path());
+    assert!(text.contains("still crept") && !text.contains("hubs crept"), "{text}");
+    let record = json!({
+        "format": "benchleaf-build/1", "manual": "Little manual", "machine": "tarn", "serial": "4711", "variant": {"serial": "late"},
+        "people": ["A. Fell"], "begun": "2026-08-02T09:00:00Z", "saved": "2026-08-02T12:00:00Z",
+        "procedures": {"hub": {"revision": 1, "fingerprint": "0000-0000-0000", "begun": "2026-08-02T09:00:00Z", "finished": null,
+            "ticks": [{"step": "tighten", "act": "torque:hub-bolt", "number": 1, "value": "8 N·m", "at": "2026-08-02T10:00:00Z", "by": "A. Fell"}],
+            "readings": [], "signatures": []}},
+        "deviations": [], "open": []
+    });
+    write(new.path(), "tarn/builds/hull-7.json", &record.to_string());
+    let file = new.path().join("tarn/builds/hull-7.json");
+    let path = new.path().to_str().unwrap();
+    let told = said(&benchleaf(&["paper", file.to_str().unwrap(), path]));
+    for words in ["1 value has changed since", "done by 8 N·m, now 10 N·m\n", "revision 2: 8 → 9 N·m: hubs crept", "9 → 10 N·m: still crept"] {
+        assert!(told.contains(words), "{words}\n{told}");
+    }
+    assert_eq!(fitting("paper", &["paper", file.to_str().unwrap(), path, "--format", "json"])["record"]["work"][0]["changed"][0]["lines"].as_array().unwrap().len(), 2);
+    let found = said(&benchleaf(&["inspect", path]));
+    assert!(found.contains("it was: 8 N·m, then 9 N·m") && found.matches("(bulletin-affects-build)").count() == 1, "{found}");
+    // On the pages: a column for what each change led to, and one line to look again by.
+    let site = TempDir::new().unwrap();
+    let into = site.path().join("site");
+    assert_eq!(benchleaf(&["bind", path, "--into", into.to_str().unwrap()]).status.code(), Some(0));
+    let page = fs::read_to_string(into.join("tarn/machine.bulletins.html")).unwrap().replace('\u{a0}', " ");
+    assert!(page.contains("8 N·m → 9 N·m: hubs crept") && page.contains("9 N·m → 10 N·m: still crept") && page.contains(">Became</th>"), "{page}");
 }
 
 #[test]

@@ -89,6 +89,10 @@ fn a_fastener_gets_a_question_and_never_a_torque() {
     let draft = procedure(folder.path(), "pump");
     assert!(draft.contains("  # as clamp: does the source say something like 14–31 N·m"), "{draft}");
     assert!(draft.contains("thread: M12x1.25 left-hand") && draft.contains("role: shaft-nut"), "{draft}");
+    // What a data sheet has beside the torque is asked too; a shaft nut sits alone.
+    for (key, count) in [("drive", 2), ("holds", 2), ("layout", 1), ("hold_with", 1)] {
+        assert_eq!(draft.matches(&format!("\n    {key}: '?'")).count(), count, "{key}: {draft}");
+    }
     for line in draft.lines().filter(|line| line.trim_start().starts_with("torque:")) {
         assert!(line.trim_start().starts_with("torque: '?'"), "{line}");
     }

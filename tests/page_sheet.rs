@@ -4,7 +4,8 @@
 mod page_sample;
 
 use benchleaf::finding::{Explanation, Finding, Rule, Severity};
-use benchleaf::manual::{Axis, AxisValue, Case, Combination, Varied, Verb};
+use benchleaf::manual::{Axis, AxisValue, Case, Combination, Torque, Varied, Verb};
+use benchleaf::quantity::{Dimension, Quantity};
 use page_sample::{sample, when, words};
 
 fn sheets(files: &[benchleaf::page::PageFile]) -> Vec<&str> {
@@ -176,6 +177,18 @@ fn the_sheet_begins_with_what_must_be_at_hand_and_ends_with_what_stays_open() {
     assert!(said.contains("New, in hand 1 × Pinion nut (M12 × 1.25, class 8)"), "{said}");
     assert!(said.contains("Variant serial late (≥ 4200)"));
     assert!(said.contains("I stopped here"));
+    // A torque of one number is told of once; where each has its tolerance, nothing is. ISO 6789:2003, type II class A: ± 4 %, and
+    // ± 6 % up to 10 N·m at full scale.
+    let told = "torque without a tolerance: set it; a wrench may be out by ± 4 %, up to 10 N·m full scale ± 6 % (ISO 6789)";
+    assert_eq!(said.matches(told).count(), 1, "{said}");
+    assert_eq!(words(&sample().page("tarn-18/pinion.html")).matches(told).count(), 1);
+    let mut exact = sample();
+    for entry in exact.manual.machines[0].procedures[1].lists.fasteners.values_mut() {
+        for case in &mut entry.what.torque.cases {
+            case.value = Torque::Stages(vec![Quantity::parse("70 ± 4 N·m", Dimension::Torque).unwrap()]);
+        }
+    }
+    assert!(!words(&exact.page("tarn-18/pinion-sheet-late.html")).contains("ISO 6789"));
     let said = words(&sample().page("tarn-18/carrier-sheet.html"));
     let tag = "Propeller-shaft carrier: left fitted dry, because it comes out again for the pinion&#39;s height and backlash. \
                Until then no filling (Gear oil). Finish it in Close the gearcase, step 1. Tarn 18, Serial no.";

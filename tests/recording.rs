@@ -86,7 +86,7 @@ fn the_description_holds_chapters_parts_tools_sources_and_corrections() {
     for line in [
         "HB-2 worm shaft on the bench", "0:00 Beginning", "10:30 Tighten the cap", "6 × Cap bolt, M8 × 1.25, used again if it passes",
         "2 × Taper bearing of the worm shaft, 30 × 55 × 17 mm, from Worm shaft bearing kit (invented)", "Feeler gauge", "Winch gear oil",
-        "Quillane HB-2 data sheet (invented) (edition 1, page 6, 2017-02-14, maker)", "11:45 “42 N·m” is said; the manual has Cap bolt, torque: 24 N·m",
+        "Quillane HB-2 data sheet (invented) (edition 1, page 6, 2017-02-14, maker)", "11:45 “42 N·m” is said; the manual has Cap bolt, torque: 24 N·m (17.7 lbf·ft)",
     ] {
         assert!(told.lines().any(|have| have == line), "{line}\n{told}");
     }
@@ -104,7 +104,7 @@ fn corrections_are_captions_that_read_back() {
     let captions = read_captions(file.as_bytes()).unwrap();
     assert_eq!((captions.cues.len(), captions.faults.len()), (1, 0));
     assert_eq!(captions.cues[0].span, Some((705_000, 713_000)));
-    assert_eq!(captions.cues[0].text, "Correction: “42 N·m” is said; the manual has Cap bolt, torque: 24 N·m");
+    assert_eq!(captions.cues[0].text, "Correction: “42 N·m” is said; the manual has Cap bolt, torque: 24 N·m (17.7 lbf·ft)");
     // Words that look like timings or spans stay words.
     demo.replace("hb-2/worm-shaft-preload.md", "said: 42 N·m", "said: '00:01.000 --> 00:02.000 <b>&'");
     let file = text(&run(demo.path(), &["recording", "corrections", "worm-shaft-preload"]).stdout);
@@ -131,7 +131,29 @@ fn the_page_shows_what_the_manual_has_instead() {
     assert!(run(demo.path(), &["bind", "--into", into.to_str().unwrap()]).status.success());
     let page = std::fs::read_to_string(into.join("hb-2/worm-shaft-preload/index.html")).or_else(|_| std::fs::read_to_string(into.join("hb-2/worm-shaft-preload.html"))).unwrap();
     let words: String = page.replace('\u{a0}', " ").replace(['\u{2068}', '\u{2069}'], "");
-    assert!(words.contains("The recording says 42 N·m for Cap bolt. This manual has 24 N·m."), "the correction is not on the page");
+    assert!(words.contains("The recording says 42 N·m for Cap bolt, torque. This manual has 24 N·m (17.7 lbf·ft)."), "the correction is not on the page");
+    // At the step it concerns stands a mark that leads there; a film of the whole machine is corrected where each value is.
+    assert!(words.contains("<a href=\"#page.recording\">says 42 N·m, which is wrong</a>"), "the step has no mark");
+    let of = |name: &str| std::fs::read_to_string(into.join(format!("tarn-18/{name}.html"))).unwrap().replace('\u{a0}', " ").replace(['\u{2068}', '\u{2069}'], "");
+    let (head, pinion, other) = (of("head-valves-camshaft"), of("pinion-height-and-backlash"), of("belt-and-flywheel"));
+    assert!(head.contains("This manual has stage 1: 20 N·m (14.8 lbf·ft), stage 2: 38 N·m (28.0 lbf·ft), stage 3: 90°.") && !head.contains("says 70 N·m"));
+    assert!(pinion.contains("says 70 N·m") && !pinion.contains("says 83 N·m") && !other.contains("The recording says"));
+}
+
+/// At a moment that no step is shown at, a correction goes to the first step that works to the value: not to the one that takes the nut
+/// off.
+#[test]
+fn a_correction_without_a_step_goes_to_the_value() {
+    let demo = Demo::copy();
+    demo.replace("hb-2/machine.yaml", "{at: '26:20', said: 105 N·m", "{at: '0:01', said: 105 N·m");
+    let site = tempfile::TempDir::new().unwrap();
+    let into = site.path().join("site");
+    assert!(run(demo.path(), &["bind", "--into", into.to_str().unwrap()]).status.success());
+    let of = |name: &str| std::fs::read_to_string(into.join(format!("hb-2/{name}.html"))).unwrap().replace('\u{a0}', " ").replace(['\u{2068}', '\u{2069}'], "");
+    let page = of("output-shaft-and-hub-nut");
+    let marked: Vec<&str> = page.split("<section class=\"step\" id=\"").skip(1).filter(|step| step.contains("says 105 N·m, which is wrong")).collect();
+    assert!(marked.len() == 1 && marked[0].contains("tighten the old nut to its trial torque") && page.contains("The recording says 105 N·m"));
+    assert!(!of("housing-and-cups").contains("105 N·m"));
 }
 
 #[test]
@@ -184,7 +206,7 @@ fn the_shots_of_a_procedure_name_what_is_seen_from_near() {
     let run = run(demo.path(), &["recording", "shots", "hb-2/worm-shaft-preload"]);
     let told = text(&run.stdout);
     assert_eq!(run.status.code(), Some(0), "{}", text(&run.stderr));
-    for wanted in ["Shots of ", "Lie ready: tools", "  [ ] 1. ", "near: ", "the scale at 24 N·m", "the instrument as it is read"] {
+    for wanted in ["Shots of ", "Lie ready: tools", "  [ ] 1. ", "near: ", "the scale of Click torque wrench 5–25 N·m at 24 N·m", "  [ ] Click torque wrench 5–25 N·m", "the instrument as it is read"] {
         assert!(told.contains(wanted), "{wanted}: {told}");
     }
 }

@@ -109,8 +109,10 @@ pub struct Change {
     pub was: Option<String>,
     /// What it is; none where it is gone.
     pub now: Option<String>,
-    /// The line that says why; none where no line does.
+    /// The newest line that says why; none where no line does.
     pub line: Option<ChangeLine>,
+    /// Every line that says why, oldest first: a value may have changed more than once between the two states.
+    pub lines: Vec<ChangeLine>,
     /// Whether a line is missing: the value changed, and nobody says why.
     pub untold: bool,
     /// The steps that use the thing, now or, where it is gone, before.
@@ -124,6 +126,12 @@ pub struct Change {
 pub struct ChangeLine {
     /// The revision that brought the change.
     pub revision: Option<u64>,
+    /// Its day, as `2026-09-14`, where the front matter still tells it: that of its newest revision.
+    pub date: Option<String>,
+    /// What the line says was there, for the machines of the change; none where nothing was.
+    pub was: Option<String>,
+    /// What was there after it: what the next line says was there, or what is there now.
+    pub now: Option<String>,
     /// Why.
     pub because: Option<String>,
     /// Id of the source.

@@ -132,8 +132,10 @@ pub struct ValueNews {
     pub recorded: Option<String>,
     /// What it is now; none where it is given no more.
     pub now: Option<String>,
-    /// The line that changed it.
+    /// The newest line that changed it.
     pub line: ChangeLine,
+    /// Every line that changed it since, oldest first.
+    pub lines: Vec<ChangeLine>,
     /// Whether two signatures are asked for.
     pub critical: bool,
     /// What a deviation in the record answers.
@@ -166,7 +168,8 @@ pub fn record_news(build: &Build, manual: &Manual) -> RecordNews {
             step: hit.tick.step.value.clone(),
             recorded: text(&hit.tick.value),
             now: hit.now.map(str::to_owned),
-            line: ChangeLine { revision: hit.change.revision, because: hit.change.because.clone(), source: text(&hit.change.source) },
+            line: ChangeLine::of(hit.change, hit.history, &known, hit.now),
+            lines: hit.lines.iter().map(|line| ChangeLine::of(line, hit.history, &known, hit.now)).collect(),
             critical: hit.critical,
             answered: hit.answer(build, &procedure.id).map(|deviation| text(&deviation.what).unwrap_or_else(|| "a deviation".to_owned())),
         });

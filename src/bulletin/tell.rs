@@ -1,6 +1,6 @@
 //! Telling a bulletin to people.
 
-use super::{Bulletin, CAUTION, Change, Fate, SheetChange, StepChange, Subject, UsedIn, Weight, WorkChange};
+use super::{Bulletin, CAUTION, Change, ChangeLine, Fate, SheetChange, StepChange, Subject, UsedIn, Weight, WorkChange};
 use crate::finding::visible;
 use std::fmt::Display;
 
@@ -84,12 +84,7 @@ fn sections(bulletin: &Bulletin) -> Vec<(&'static str, Vec<&Change>)> {
 fn one_change(text: &mut String, change: &Change) {
     let field = change.field.as_deref().map_or_else(String::new, |field| format!(", {}", field.replace('_', " ")));
     let variant = if change.variant.is_empty() { String::new() } else { format!(", {}", change.variant) };
-    let what = match (&change.was, &change.now) {
-        (Some(was), Some(now)) => arrow(was, now),
-        (None, Some(now)) => format!("new: {}", cut(now)),
-        (Some(was), None) => format!("gone; it was {}", cut(was)),
-        (None, None) => "changed".to_owned(),
-    };
+    let what = from_to(change.was.as_deref(), change.now.as_deref());
     line(text, format!("  {}{field}{variant}: {what}", change.name));
     let mut facts = vec![format!("{}/{}.{}", change.home, change.id, change.field.as_deref().unwrap_or("*"))];
     if let Some(home) = &change.moved_from {
@@ -100,12 +95,30 @@ fn one_change(text: &mut String, change: &Change) {
         facts.push(counted(change.sheets, "sheet out of date", "sheets out of date"));
     }
     line(text, format!("      {}", facts.join("; ")));
-    if let Some(told) = &change.line {
-        let revision = told.revision.map_or_else(String::new, |revision| format!("revision {revision}: "));
-        let source = told.source.as_ref().map_or_else(String::new, |source| format!(" ({source})"));
-        line(text, format!("      {revision}{}{source}", told.because.as_deref().unwrap_or("no reason given")));
-    } else if change.untold {
+    for told in &change.lines {
+        // With one line it is the change itself, which stands above.
+        line(text, format!("      {}", line_words(told, change.lines.len() > 1)));
+    }
+    if change.untold {
         line(text, "      NO CHANGE LINE: nobody says why");
+    }
+}
+
+/// `revision 4 of 2026-09-14: 70 → 74 N·m: nuts backed off (bulletin-2)`.
+pub(super) fn line_words(told: &ChangeLine, with_values: bool) -> String {
+    let day = told.date.as_ref().map_or_else(String::new, |date| format!(" of {date}"));
+    let revision = told.revision.map_or_else(String::new, |revision| format!("revision {revision}{day}: "));
+    let values = if with_values { format!("{}: ", from_to(told.was.as_deref(), told.now.as_deref())) } else { String::new() };
+    let source = told.source.as_ref().map_or_else(String::new, |source| format!(" ({source})"));
+    format!("{revision}{values}{}{source}", told.because.as_deref().unwrap_or("no reason given"))
+}
+
+fn from_to(was: Option<&str>, now: Option<&str>) -> String {
+    match (was, now) {
+        (Some(was), Some(now)) => arrow(was, now),
+        (None, Some(now)) => format!("new: {}", cut(now)),
+        (Some(was), None) => format!("gone; it was {}", cut(was)),
+        (None, None) => "changed".to_owned(),
     }
 }
 

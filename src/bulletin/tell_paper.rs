@@ -2,7 +2,7 @@
 
 use super::paper::{PaperNews, RecordNews, SheetMatch, ValueNews, WorkNews};
 use super::CAUTION;
-use super::tell::{bulletin_text, line};
+use super::tell::{bulletin_text, line, line_words};
 
 /// What is known of a paper, in words.
 #[must_use]
@@ -63,6 +63,9 @@ pub fn record_text(news: &RecordNews, title: &str) -> String {
         line(&mut text, format!("\n{} ({}), {}", work.title, work.procedure, work_words(work)));
         for value in &work.changed {
             line(&mut text, format!("  {}", value_words(value)));
+            for told in value.lines.iter().filter(|_| value.lines.len() > 1) {
+                line(&mut text, format!("      {}", line_words(told, true)));
+            }
         }
     }
     line(&mut text, format!("\n{CAUTION}"));
@@ -88,7 +91,9 @@ fn value_words(value: &ValueNews) -> String {
     let critical = if value.critical { "CRITICAL: " } else { "" };
     let now = value.now.as_deref().unwrap_or("no longer given");
     let then = value.recorded.as_deref().unwrap_or("no value written down");
-    let why = value.line.because.as_deref().map_or_else(String::new, |because| format!(" – {because}"));
+    // Of several lines each has its own below.
+    let only = value.lines.len() < 2;
+    let why = value.line.because.as_deref().filter(|_| only).map_or_else(String::new, |because| format!(" – {because}"));
     let answered = value.answered.as_ref().map_or_else(String::new, |what| format!("; answered by a deviation: {what}"));
     format!("{critical}{} in #{}: done by {then}, now {now}{why}{answered}", value.of, value.step)
 }

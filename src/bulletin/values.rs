@@ -5,7 +5,7 @@ use super::sheets::Sheets;
 use super::state::{SHOP, State, machine_of, thing};
 use super::{Bulletin, Change, ChangeLine, HomeChange, Subject, Weight};
 use crate::inspect::same_value;
-use crate::manual::{Combination, History, ListKind, Manual};
+use crate::manual::{Change as ManualChange, Combination, History, ListKind, Manual};
 use std::collections::BTreeMap;
 
 /// Fills in what changed, and which front matters came and went.
@@ -85,8 +85,8 @@ impl Comparing<'_> {
             (_, _, false) if !matches!(subject, Subject::Tool | Subject::Record) => Weight::Work,
             _ => Weight::Aside,
         };
-        let line = field.and_then(|field| self.line(&home, moved_from.as_deref(), &pair.is.id, field));
-        let untold = line.is_none() && was.is_some() && field.is_some() && self.new.manual().is_some();
+        let lines = field.map_or_else(Vec::new, |field| self.lines(&home, moved_from.is_some(), &format!("{}.{field}", pair.is.id), when, (was.as_deref(), now.as_deref())));
+        let untold = lines.is_empty() && was.is_some() && field.is_some() && self.new.manual().is_some();
         Some(Change {
             weight,
             subject,
@@ -99,7 +99,8 @@ impl Comparing<'_> {
             variant: when.words().replace(" · ", ", "),
             was,
             now,
-            line,
+            line: lines.last().cloned(),
+            lines,
             untold,
             used_in: self.sheets.used_in(machine, before.as_ref(), after.as_ref()),
             sheets: on.out_of_date,
@@ -107,14 +108,33 @@ impl Comparing<'_> {
         })
     }
 
-    /// The line about a value that a later revision than the earlier state's has brought.
-    fn line(&self, home: &str, moved_from: Option<&str>, id: &str, field: &str) -> Option<ChangeLine> {
-        let history = history(self.new.manual()?, home)?;
-        let earlier = self.old.ledger.homes.get(moved_from.unwrap_or(home)).filter(|_| moved_from.is_none()).and_then(|home| home.revision);
-        let of = format!("{id}.{field}");
-        let lines = history.changes.iter().filter(|change| change.of.value == of && (moved_from.is_some() || change.revision > earlier));
-        let change = lines.max_by_key(|change| change.revision)?;
-        Some(ChangeLine { revision: change.revision, because: change.because.clone(), source: change.source.as_ref().map(|source| source.value.clone()) })
+    /// The lines about a value that later revisions than the earlier state's have brought, oldest first.
+    fn lines(&self, home: &str, moved: bool, of: &str, when: &Combination, (was, now): (Option<&str>, Option<&str>)) -> Vec<ChangeLine> {
+        let Some(history) = self.new.manual().and_then(|manual| history(manual, home)) else { return Vec::new() };
+        let lines = history.lines_on(of, when);
+        let first = if moved {
+            // The revision it had elsewhere says nothing here: what is told begins with the value it had.
+            let from = |line: &&ManualChange| line.was_for(when).zip(was).is_some_and(|(told, was)| same_value(&told, was));
+            lines.iter().position(from).unwrap_or(0)
+        } else {
+            let earlier = self.old.ledger.homes.get(home).and_then(|home| home.revision);
+            lines.iter().position(|line| line.revision > earlier).unwrap_or(lines.len())
+        };
+        lines.into_iter().skip(first).map(|line| ChangeLine::of(line, history, when, now)).collect()
+    }
+}
+
+impl ChangeLine {
+    /// A line of a history, for machines of a condition whose value is now as given.
+    pub(super) fn of(line: &ManualChange, history: &History, when: &Combination, now: Option<&str>) -> Self {
+        Self {
+            revision: line.revision,
+            date: history.day_of(line),
+            was: line.was_for(when),
+            now: history.became(line, when, now),
+            because: line.because.clone(),
+            source: line.source.as_ref().map(|source| source.value.clone()),
+        }
     }
 }
 

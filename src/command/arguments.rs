@@ -68,6 +68,10 @@ pub struct InspectOptions {
     /// that of the whole manual
     #[arg(long, value_name = "RULE|FILE")]
     pub only: Vec<String>,
+    /// Show only what the state of --against had not yet, and whatever stops publishing; the rest is counted. The exit code
+    /// stays that of the whole manual
+    #[arg(long, requires = "against")]
+    pub only_new: bool,
     /// How many threads may work; the report is the same for any number [default: one for each processor]
     #[arg(long, value_name = "NUMBER", value_parser = clap::value_parser!(u16).range(1..=256))]
     pub threads: Option<u16>,

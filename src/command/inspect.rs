@@ -3,6 +3,7 @@
 use super::arguments::InspectOptions;
 use super::making::{Inspected, Order, inspect};
 use super::only::Part;
+use super::only_new::leave_out_old;
 use super::progress::Progress;
 use super::work::tell;
 use super::{Format, Outcome, World};
@@ -30,6 +31,15 @@ pub(super) fn run(options: &InspectOptions, world: &World, out: &mut dyn Write, 
             return Ok(Outcome::CouldNotRun);
         }
     };
+    let all = inspected.report.findings.len();
+    let known = match options.only_new.then(|| leave_out_old(&mut inspected, options, world)).transpose() {
+        Ok(known) => known.unwrap_or_default(),
+        Err(error) => {
+            writeln!(err, "{error}")?;
+            return Ok(Outcome::CouldNotRun);
+        }
+    };
+    let fresh = inspected.report.findings.len();
     let part = match Part::of(&options.only, &inspected.files, &inspected.root, &world.folder) {
         Ok(part) => part,
         Err(error) => {
@@ -37,7 +47,6 @@ pub(super) fn run(options: &InspectOptions, world: &World, out: &mut dyn Write, 
             return Ok(Outcome::CouldNotRun);
         }
     };
-    let all = inspected.report.findings.len();
     let Inspected { report, files, .. } = &mut inspected;
     report.findings.retain(|finding| part.takes(finding, files));
     report.waived.retain(|finding| part.takes(finding, files));
@@ -48,8 +57,11 @@ pub(super) fn run(options: &InspectOptions, world: &World, out: &mut dyn Write, 
     } else {
         tell(&inspected.report, &inspected.files, &inspected.root, options.format, world, out)?;
     }
-    if inspected.report.findings.len() < all {
-        writeln!(err, "Shown: {} of {}.", inspected.report.findings.len(), counted(all, "finding"))?;
+    if inspected.report.findings.len() < fresh {
+        writeln!(err, "Shown: {} of {}.", inspected.report.findings.len(), counted(fresh, "finding"))?;
+    }
+    if known > 0 {
+        writeln!(err, "Left out: {} that stood there before.", counted(known, "finding"))?;
     }
     if !inspected.compared {
         let why = match &options.against {

@@ -22,6 +22,7 @@ mod progress;
 mod recording;
 mod making;
 mod only;
+mod only_new;
 mod schema;
 mod sieve;
 mod values;

@@ -95,6 +95,14 @@ impl FastenerSpec {
             None => slot.open("threads", asked::THREADS),
         }
         slot.open("torque", asked::TORQUE);
+        slot.open("drive", asked::DRIVE);
+        if !matches!(self.role, Some(Role::Plug | Role::Adjuster)) {
+            slot.open("holds", asked::HOLDS);
+        }
+        // What goes onto a shaft or into a hole of its own has no order.
+        if !matches!(self.role, Some(Role::ShaftNut | Role::Plug | Role::Adjuster)) {
+            slot.open("layout", asked::LAYOUT);
+        }
         if self.role == Some(Role::ShaftNut) {
             slot.open("hold_with", asked::HOLD);
         }

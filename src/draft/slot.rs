@@ -72,6 +72,9 @@ pub(super) mod asked {
     pub(crate) const ROLE: &str = "clamp, drive, cover, shaft-nut, plug, angle, soft or adjuster";
     pub(crate) const THREADS: &str = "what the value holds for: dry, oiled, locker, anti-seize, moly, as-supplied";
     pub(crate) const TORQUE: &str = "with its unit: 24 N·m; stages as a list: [20 N·m, 90°]";
+    pub(crate) const DRIVE: &str = "what turns it: 13 mm hex";
+    pub(crate) const HOLDS: &str = "ids of the parts it clamps: [cover]; or take the key out";
+    pub(crate) const LAYOUT: &str = "where they sit: {circle: 6}, {rows: [4, 4]}; or order:; one alone: take the key out";
     pub(crate) const TOOL: &str = "id of the wrench; without the key the best one of the shop is named";
     pub(crate) const HOLD: &str = "id of what holds the shaft";
     pub(crate) const LOCK: &str = "staked, tab-washer, lock-washer, lock-wire, cotter, prevailing, none";

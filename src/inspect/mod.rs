@@ -34,6 +34,7 @@ mod followers;
 mod formula;
 mod glossary;
 mod harvest;
+mod hazards;
 mod hazards_said;
 mod heat_bonds;
 mod heat_checks;
@@ -275,11 +276,16 @@ impl Report {
     /// of what was done, and a club must be able to publish the bulletin that it calls for.
     #[must_use]
     pub fn stops(&self, profile: Profile) -> bool {
+        self.stopping(profile).next().is_some()
+    }
+
+    /// What stops publishing under a profile.
+    pub fn stopping(&self, profile: Profile) -> impl Iterator<Item = &Finding> {
         let least = match profile {
             Profile::Working => Severity::Error,
             Profile::Club | Profile::Published => Severity::Warning,
         };
-        self.findings.iter().any(|finding| finding.grade() >= least && !self.records.contains(&finding.place().file))
+        self.findings.iter().filter(move |finding| finding.grade() >= least && !self.records.contains(&finding.place().file))
     }
 }
 

@@ -1,6 +1,7 @@
 //! What keeps people whole: protection where there is heat, spring, pressure, solvent; a second pair of eyes.
 
 use super::Context;
+use super::hazards::{Hazard, hazard};
 use super::holds::finished_before_load;
 use super::text::notices;
 use super::walk::is_full;
@@ -94,7 +95,7 @@ fn with_tools(procedure: &Procedure) -> Vec<(&Act, BTreeSet<&str>)> {
 fn unprotected(scope: Scope<'_>, procedure: &Procedure, findings: &mut Vec<Finding>) {
     let mut told: BTreeSet<&[&str]> = BTreeSet::new();
     for (act, tools) in with_tools(procedure) {
-        let Some(hazards) = hazards(scope, act) else { continue };
+        let Some(Hazard { against: hazards, grade }) = hazard(scope, act) else { continue };
         let hazard = words(hazards);
         if !protects(scope, &tools, hazards) && told.insert(hazards) {
             let known = known_protections(scope, hazards);
@@ -105,7 +106,7 @@ fn unprotected(scope: Scope<'_>, procedure: &Procedure, findings: &mut Vec<Findi
             };
             findings.push(
                 Finding::new(&HAZARD_WITHOUT_PPE, act.place.clone(), format!("{hazard} here, and no protection is named"))
-                    .severity(if is_slight(scope, act) { Severity::Warning } else { Severity::Error })
+                    .severity(grade)
                     .label(format!("no protection against {hazard}"))
                     .fix(fix)
                     .about(procedure.id.clone()),
@@ -144,9 +145,9 @@ fn unannounced(scope: Scope<'_>, step: &Step, findings: &mut Vec<Finding>) {
         .min();
     for (at, act) in step.acts.iter().enumerate() {
         let grave = matches!(act.verb, Some(Verb::Heat | Verb::Test));
-        let Some(hazards) = hazards(scope, act).filter(|_| grave && first.is_none_or(|before| before > at)) else { continue };
+        let Some(hazard) = hazard(scope, act).filter(|_| grave && first.is_none_or(|before| before > at)) else { continue };
         findings.push(
-            Finding::new(&NOTICE_MISSING, act.place.clone(), format!("{} here, and no notice says so before", words(hazards)))
+            Finding::new(&NOTICE_MISSING, act.place.clone(), format!("{} here, and no notice says so before", words(hazard.against)))
                 .label("no DANGER, WARNING or CAUTION before this")
                 .fix("write a notice before the act: > **WARNING** what can happen, to whom, and how to avoid it")
                 .about(step.id.clone()),
@@ -170,69 +171,6 @@ fn words(hazards: &[&str]) -> String {
         other => other.to_owned(),
     };
     hazards.iter().map(one).collect::<Vec<_>>().join(" or ")
-}
-
-/// Whether a tool is one that stores the pull of its screw: a puller, a press, a spring compressor. What it lets go flies.
-fn is_puller(scope: Scope<'_>, thing: &ThingRef) -> bool {
-    let Some(tool) = scope.thing(|lists| &lists.tools, thing).filter(|tool| tool.what.kind.as_deref() == Some("press-tool")) else { return false };
-    let said = tool.name.to_lowercase();
-    let head = said.split(" for ").next().unwrap_or(&said).split(" of ").next().unwrap_or_default();
-    head.split_whitespace().any(|word| matches!(word, "puller" | "press" | "extractor" | "compressor"))
-}
-
-/// Whether a clip is bent in under tension, as that of a gudgeon pin: it flies; one of a hose or a cable does not.
-fn is_wire_clip(name: &str) -> bool {
-    let said = name.to_lowercase();
-    ["gudgeon", "piston", "wire"].iter().any(|word| said.contains(word))
-}
-
-/// Hazards that depend on the size of the clip or of the pull: told as a warning.
-fn is_slight(scope: Scope<'_>, act: &Act) -> bool {
-    let Some(thing) = act.thing() else { return false };
-    match act.verb {
-        Some(Verb::Tool) => true,
-        Some(Verb::Fit | Verb::DryFit | Verb::Remove) => {
-            scope.thing(|lists| &lists.parts, thing).is_some_and(|part| part.what.kind.first().is_some_and(|kind| kind == "clip"))
-        }
-        _ => false,
-    }
-}
-
-/// The hazards of an act: a protection against one of them is enough.
-fn hazards(scope: Scope<'_>, act: &Act) -> Option<&'static [&'static str]> {
-    let thing = act.thing()?;
-    match act.verb? {
-        Verb::Heat => {
-            let to = scope.thing(|lists| &lists.heats, thing)?.what.to.first()?.low_high();
-            // Skin burns on metal above about 43 °C (ISO 13732-1, from memory). A chill burns too, but what
-            // is worn against it is a matter of the notice.
-            to.1.or(to.0).is_some_and(|hottest| hottest > 43.0).then_some(&["heat"])
-        }
-        Verb::Test => match scope.thing(|lists| &lists.tests, thing)?.what.kind.first()?.as_str() {
-            "pressure" => Some(&["pressure"]),
-            "run" | "load" => Some(&["load", "rotation"]),
-            _ => None,
-        },
-        Verb::Fit | Verb::DryFit | Verb::Remove if thing.kind == ListKind::Parts => {
-            let part = scope.thing(|lists| &lists.parts, thing)?;
-            let is_under_tension = match part.what.kind.first()?.as_str() {
-                "spring" | "circlip" => true,
-                "clip" => is_wire_clip(&part.name),
-                _ => false,
-            };
-            is_under_tension.then_some(&["spring"])
-        }
-        Verb::Tool => is_puller(scope, thing).then_some(&["spring", "chips"]),
-        Verb::Lock => {
-            let lock = scope.thing(|lists| &lists.fasteners, thing)?.what.lock.first()?;
-            (lock == "staked").then_some(&["chips"])
-        }
-        Verb::Apply => {
-            let material = act.material.as_ref().and_then(|material| scope.thing(|lists| &lists.materials, material))?;
-            (material.what.kind.as_deref() == Some("solvent")).then_some(&["solvent"])
-        }
-        _ => None,
-    }
 }
 
 /// Whether a field of a fastener is there and could not be read, which has been reported.

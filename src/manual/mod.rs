@@ -6,8 +6,10 @@
 mod acts;
 mod build_schema;
 mod builds;
+mod change_chain;
 mod claims;
 mod expected;
+mod film_steps;
 mod fingerprint;
 mod instant;
 mod ledger;
@@ -37,6 +39,7 @@ mod verb;
 
 pub use build_schema::build_schema;
 pub use builds::{BUILD_FORMAT, Build, BuildWork, Deviation, LeftOpen, Tick};
+pub use film_steps::corrected_step;
 pub use fingerprint::{Fingerprint, SheetValues, canonical_text, things_on_sheet};
 pub use instant::Instant;
 pub use ledger::{Ledger, LedgerHome, LedgerPlace, homes, ledger_place};

@@ -298,6 +298,11 @@ impl<'a> Reader<'a> {
     }
 
     pub(super) fn another_form(&mut self, shape: &Shape, node: &Node) {
+        // Nobody answers a question in the form of its answer.
+        if let Some(question) = node.text().and_then(|text| text.trim().strip_prefix('?')) {
+            self.unanswered(node, question.trim(), shape);
+            return;
+        }
         let (found, fix) = match &node.value {
             Value::Scalar(scalar) if matches!(shape, Shape::List(_)) => ("a single value".to_owned(), format!("write [{}]", scalar.text)),
             Value::Scalar(scalar) if matches!(shape, Shape::Either(_)) => (format!("‘{}’", scalar.text), format!("write {}", shape.wanted())),

@@ -59,7 +59,7 @@ impl Reader<'_> {
     }
 
     /// Reports a value that is still a question.
-    fn unanswered(&mut self, node: &Node, question: &str, shape: &Shape) {
+    pub(super) fn unanswered(&mut self, node: &Node, question: &str, shape: &Shape) {
         let finding = Finding::new(&rules::QUESTION_UNANSWERED, node.place.clone(), "this is still a question")
             .label("not answered yet")
             .fix(format!("look it up, then write {}; or take the key out", shape.wanted()));

@@ -4,10 +4,12 @@ use super::link;
 use super::names::Detail;
 use super::open::{self, OpenView};
 use super::site::Scene;
-use super::values::{cases, varied_text};
+use super::values::{cases, glued, varied_text};
 use super::words::Arg;
 use crate::inspect::{Need, Want, acts_done, needs};
-use crate::manual::{Combination, ListKind, ThingRef, Varied};
+use crate::manual::{Combination, ListKind, Procedure, ThingRef, Varied, Verb};
+use crate::quantity::{Dimension, Form, Quantity};
+use crate::trade::wrench::{DEVIATION, DEVIATION_SMALL, SMALL_TO_NM};
 use serde::Serialize;
 
 /// What a procedure needs.
@@ -27,6 +29,8 @@ pub(super) struct Before {
     pub materials: Vec<Item>,
     /// Torque wrenches and angle gauges.
     pub wrenches: Vec<Item>,
+    /// What a torque without a tolerance means; none where each has one.
+    pub tolerance: Option<String>,
     /// Other tools.
     pub tools: Vec<Item>,
     /// Gloves, shields.
@@ -95,7 +99,22 @@ impl Scene<'_> {
                 Want::Wait { at_once } => before.waits.extend(at_once.then(|| self.wait_item(&need)).flatten()),
             }
         }
+        before.tolerance = if before.wrenches.is_empty() { None } else { self.tolerance_text(procedure) };
         before
+    }
+
+    /// Most data sheets give a torque as one number. It is what the wrench is set to, and what comes of it is out by what its
+    /// class of wrench may be: told once, instead of a mark at each value.
+    fn tolerance_text(&self, procedure: &Procedure) -> Option<String> {
+        let is_bare = |stage: &Quantity| stage.dimension() == Dimension::Torque && matches!(stage.form(), Form::Single(_));
+        let mut tightened = acts_done(self.scope(), procedure, self.known).into_iter().map(|(_, _, act)| act).filter(|act| act.verb == Some(Verb::Torque));
+        let bare = tightened.any(|act| {
+            let fasteners = act.things.iter().filter_map(|thing| self.scope().thing(|l| &l.fasteners, thing));
+            fasteners.flat_map(|entry| entry.what.torque.cases_within(self.known)).any(|case| case.value.stages().iter().any(is_bare))
+        });
+        let percent = |share: f64| glued(&format!("± {:.0} %", share * 100.0));
+        let full = glued(&format!("{SMALL_TO_NM:.0} N·m"));
+        bare.then(|| self.say("tolerance-none", &[("most", Arg::Text(&percent(DEVIATION))), ("full", Arg::Text(&full)), ("small", Arg::Text(&percent(DEVIATION_SMALL)))]))
     }
 
     fn note_goods(&self, thing: &ThingRef, before: &mut Before) {

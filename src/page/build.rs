@@ -10,10 +10,10 @@ use super::names::Detail;
 use super::paper_mark;
 use super::rows::{Cell, Row, Table};
 use super::site::{Scene, Site};
-use super::values::{Line, cases, quantity_line};
+use super::values::{Line, cases, quantity_line, values_glued};
 use super::words::Arg;
 use crate::inspect::{Affected, Verdict, affected, is_stale, judge, known_variant, recorded_act};
-use crate::manual::{Build, BuildWork, Instant, ListKind, Machine, Measure, Procedure, Spot, Tick, Verb};
+use crate::manual::{Build, BuildWork, Change, Instant, ListKind, Machine, Measure, Procedure, Spot, Tick, Verb};
 use crate::quantity::Quantity;
 use serde::Serialize;
 
@@ -131,13 +131,29 @@ impl<'s> Scene<'s> {
                 step: scene.step_detail(index, Some(&hit.tick.step.value)),
                 recorded: text(hit.tick.value.as_ref()),
                 now: hit.now.map(str::to_owned),
-                because: hit.change.because.clone(),
+                because: scene.reasons(&hit),
             })
             .collect();
         rows.sort_by_key(|row| !row.critical);
         let variant = self.variant_words(&known);
         let name = name(&self, build);
         (if variant.is_empty() { name } else { format!("{name}, {variant}") }, rows)
+    }
+
+    /// Why a value changed: one reason, or of several each with what it changed, oldest first.
+    fn reasons(self, hit: &Affected<'_>) -> Vec<String> {
+        let reason = |line: &Change| line.because.clone();
+        if let [only] = hit.lines.as_slice() {
+            return reason(only).into_iter().collect();
+        }
+        let not_there = || self.site.say("change-not-there");
+        let told = hit.lines.iter().map(|line| {
+            let was = line.was_for(self.known).unwrap_or_else(not_there);
+            let now = hit.history.became(line, self.known, hit.now).unwrap_or_else(not_there);
+            let because = reason(line).map_or_else(String::new, |because| format!(": {because}"));
+            values_glued(&format!("{was} → {now}{because}"))
+        });
+        told.collect()
     }
 }
 
@@ -149,7 +165,7 @@ pub(super) struct Recheck {
     step: Option<Detail>,
     recorded: Option<String>,
     now: Option<String>,
-    because: Option<String>,
+    because: Vec<String>,
 }
 
 struct Record<'s> {
@@ -188,7 +204,7 @@ impl<'s> Record<'s> {
                     Cell::details(scene.step_detail(index, Some(&hit.tick.step.value)).into_iter().collect()),
                     then.map_or_else(Cell::default, |then| Cell::values(vec![Line::of(then)])),
                     hit.now.map_or_else(Cell::default, |now| Cell::values(vec![Line::of(now)])),
-                    Cell::maybe(hit.change.because.clone()),
+                    Cell::details(scene.reasons(&hit).into_iter().map(Detail::plain).collect()),
                     Cell::text(answer.unwrap_or_else(|| self.scene.site.say(if hit.critical { "build-critical" } else { "build-unanswered" }))),
                 ],
             }

@@ -218,13 +218,22 @@ impl Scene<'_> {
         for (of, scene, history) in histories {
             rows.extend(history.changes.iter().map(|change| {
                 let told = scene.change(change);
-                let cells = vec![Cell::text(*of), Cell::maybe(told.revision), Cell::maybe(told.was), Cell::maybe(told.because), Cell::details(told.sources)];
+                let became = scene.became(history, change);
+                let revision = Cell::maybe(told.revision).and(history.day_of(change));
+                let cells = vec![Cell::text(*of), revision, Cell::maybe(told.was), Cell::maybe(became), Cell::maybe(told.because), Cell::details(told.sources)];
                 (change.revision, Row { anchor: String::new(), head: Cell::details(vec![told.what]), cells })
             }));
         }
         rows.sort_by_key(|(revision, _)| std::cmp::Reverse(*revision));
         let rows = rows.into_iter().map(|(_, row)| row).collect();
-        self.table("table-changes", &["col-changed", "col-document", "col-revision", "col-was", "col-because", "col-source"], rows)
+        self.table("table-changes", &["col-changed", "col-document", "col-revision", "col-was", "col-became", "col-because", "col-source"], rows)
+    }
+
+    /// What a change line led to: what the next line on the value says was there, otherwise what is written today.
+    fn became(&self, history: &History, change: &Change) -> Option<String> {
+        let lists = self.procedure.map_or(&self.machine.lists, |procedure| &procedure.lists);
+        let became = history.became_by_variant(change, self.known, |when| lists.value_now(&change.of.value, when).map(str::to_owned));
+        varied_text(&became, self.known, |value| values_glued(value))
     }
 
     /// The changes of one document, newest first: a line each, which a phone shows whole.

@@ -20,6 +20,7 @@ mod build;
 mod bulletins;
 mod cells;
 mod chapters;
+mod corrections;
 mod desk;
 mod details;
 mod details_work;

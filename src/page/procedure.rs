@@ -2,6 +2,7 @@
 
 use super::before::Before;
 use super::behind;
+use super::corrections::CorrectionView;
 use super::error::PageError;
 use super::faults::FaultView;
 use super::html::{self};
@@ -47,6 +48,8 @@ struct StepView {
     time: Option<String>,
     only: Option<String>,
     moment: Option<Detail>,
+    /// What the recording says wrong there.
+    said_wrong: Vec<String>,
     waivers: Vec<Detail>,
     text: Markup,
     faults: Vec<FaultView>,
@@ -66,15 +69,6 @@ struct RecordingView {
     /// The way to its chapters.
     chapters: Option<Detail>,
     corrections: Vec<CorrectionView>,
-}
-
-#[derive(Serialize)]
-struct CorrectionView {
-    moment: Option<Detail>,
-    said: String,
-    of: String,
-    /// What the list has, in the author's spelling; none where there is no such value.
-    listed: Option<String>,
 }
 
 /// Makes a procedure's page.
@@ -156,6 +150,7 @@ impl<'s> Scene<'s> {
             time: step.minutes.map(|minutes| self.minutes_text(minutes)),
             only: self.only_text(&step.only),
             moment: self.moment(step),
+            said_wrong: self.said_wrong(step),
             waivers: self.procedure.map_or_else(Vec::new, |procedure| self.step_waivers(procedure, step)),
             text,
             faults: self.site.faults.around(span, &acts),
@@ -179,30 +174,7 @@ impl<'s> Scene<'s> {
                 text: self.site.say("recording-chapters"),
                 href: Some(self.link(&format!("{}#page.chapters", link::behind_path(&self.machine.id, &procedure.id)))),
             }),
-            corrections: recording
-                .corrections
-                .iter()
-                .map(|correction| CorrectionView {
-                    moment: correction.at.map(|at| Detail {
-                        text: at.to_string(),
-                        href: super::moment::address_at(recording, at.seconds()),
-                    }),
-                    said: correction.said.clone(),
-                    listed: correction.of.as_ref().and_then(|of| self.listed(&of.value)),
-                    of: correction.of.as_ref().map_or_else(String::new, |of| self.named(of.value.split('.').next().unwrap_or(&of.value))),
-                })
-                .collect(),
-        })
-    }
-
-    /// What the nearest list has for `ID.field`, by variant where it differs.
-    fn listed(&self, of: &str) -> Option<String> {
-        let (id, field) = of.split_once('.')?;
-        self.scope().homes().find_map(|(_, lists)| {
-            let kind = lists.written.iter().find(|written| written.id == id && written.field == field)?.kind;
-            let cases = lists.written.iter().filter(|written| written.kind == kind && written.id == id && written.field == field);
-            let texts: Vec<String> = cases.map(|case| if case.when.is_always() { case.text.clone() } else { format!("{} ({})", case.text, case.when.words()) }).collect();
-            Some(texts.join(", "))
+            corrections: self.corrections(procedure, recording),
         })
     }
 

@@ -146,7 +146,11 @@ fn have(scene: &Scene<'_>, before: &Before) -> Vec<Have> {
     ]
     .into_iter()
     .filter(|(_, items)| !items.is_empty())
-    .map(|(key, items)| Have { label: scene.site.say(key), items: scene.items_text(items) })
+    .map(|(key, items)| {
+        let mut items = scene.items_text(items);
+        items.extend(before.tolerance.clone().filter(|_| key == "have-wrenches"));
+        Have { label: scene.site.say(key), items }
+    })
     .collect()
 }
 

@@ -3,6 +3,7 @@
 
 use super::corrections::corrected;
 use super::film::Film;
+use crate::inspect::wrenches;
 use crate::manual::{Combination, Entry, Kit, ListKind, Procedure, Scope, ThingRef, Varied, Verb};
 use std::collections::BTreeSet;
 use std::fmt::{Display, Write};
@@ -122,6 +123,9 @@ impl Gathered {
         for act in procedure.steps.iter().flat_map(|step| &step.acts) {
             for thing in act.things.iter().chain(&act.material) {
                 self.thing(scope, thing, act.verb);
+                if act.verb == Some(Verb::Torque) {
+                    self.worked_out(scope, thing, act.stage);
+                }
             }
         }
     }
@@ -141,6 +145,16 @@ impl Gathered {
         }
         self.named(scope, thing);
         self.source(scope, thing);
+    }
+
+    /// The wrenches that a torque asks for where its fastener names none: those that the sheet names.
+    fn worked_out(&mut self, scope: Scope<'_>, thing: &ThingRef, stage: Option<u64>) {
+        let Some(entry) = scope.thing(|lists| &lists.fasteners, thing).filter(|entry| !entry.what.tool.is_given()) else { return };
+        for wrench in wrenches(scope, &entry.what, &Combination::default(), stage) {
+            if let Some(tool) = scope.find(ListKind::Tools, &wrench.id) {
+                self.thing(scope, &tool, None);
+            }
+        }
     }
 
     /// The tools and materials that a thing names in its fields.

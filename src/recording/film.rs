@@ -1,7 +1,7 @@
 //! A recording and the procedures that are in it: which step is shown when, and which values each step works to.
 
 use crate::manual::{Act, Expect, ListKind, Lists, Machine, Manual, Procedure, Recording, Scope, Step, ThingRef, Torque, Varied};
-use crate::quantity::Quantity;
+use crate::quantity::{Dimension, Quantity, Unit, shared_unit};
 use std::collections::BTreeSet;
 
 /// A recording with everything of one machine that is in it.
@@ -102,9 +102,33 @@ impl<'m> Film<'m> {
             let of_this = |written: &&crate::manual::WrittenValue| written.id == id && written.field == field;
             let kind = lists.written.iter().find(of_this)?.kind;
             let cases = lists.written.iter().filter(|written| of_this(written) && written.kind == kind);
-            let texts: Vec<String> = cases.map(|case| if case.when.is_always() { case.text.clone() } else { format!("{}: {}", case.when.words(), case.text) }).collect();
+            let told = |text: &str| value_words(text, field, &self.manual.units);
+            let texts: Vec<String> = cases.map(|case| if case.when.is_always() { told(&case.text) } else { format!("{}: {}", case.when.words(), told(&case.text)) }).collect();
             Some((lists.head(kind, id)?.name.to_owned(), texts.join(", ")))
         })
+    }
+}
+
+/// A value as written in a list, as a viewer reads it: `24 N·m (17.7 lbf·ft)`, `stage 1: 20 N·m (14.8 lbf·ft), stage 2: 90°`.
+fn value_words(text: &str, field: &str, units: &[&'static Unit]) -> String {
+    let list = text.strip_prefix('[').and_then(|text| text.strip_suffix(']'));
+    let items: Vec<&str> = list.map_or_else(|| vec![text], |list| list.split(", ").map(|item| item.trim_matches(['\'', '"', ' '])).collect());
+    let quantities: Vec<Option<Quantity>> = items.iter().map(|item| Quantity::parse_free(item).ok().filter(|quantity| quantity.dimension() != Dimension::Count)).collect();
+    // All stages of a torque in one unit.
+    let units: Vec<&'static Unit> = units.iter().map(|unit| shared_unit(quantities.iter().flatten().filter(|quantity| quantity.dimension() == Dimension::Torque), unit)).collect();
+    let told = items.iter().zip(&quantities).zip(1..).map(|((item, quantity), number)| {
+        let value = quantity.as_ref().map_or_else(|| (*item).to_owned(), |quantity| in_both_units(quantity, &units));
+        if list.is_some() && field == "torque" { format!("stage {number}: {value}") } else { value }
+    });
+    told.collect::<Vec<_>>().join(", ")
+}
+
+fn in_both_units(quantity: &Quantity, units: &[&'static Unit]) -> String {
+    let other = units.iter().filter(|unit| quantity.second().is_none() && **unit != quantity.unit() && unit.dimension() == quantity.dimension());
+    match other.into_iter().find_map(|unit| quantity.convert_into(unit)).map(|other| other.to_string()) {
+        Some(other) if other.contains('(') => format!("{} [{other}]", quantity.written()),
+        Some(other) => format!("{} ({other})", quantity.written()),
+        None => quantity.written().to_owned(),
     }
 }
 

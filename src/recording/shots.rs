@@ -2,7 +2,8 @@
 //! be seen from near: the side a seal faces, the scale of a wrench, a reading. All of it stands in the procedure already.
 
 use super::description::{Gathered, by_variant};
-use crate::manual::{Act, Faces, ListKind, Machine, Manual, Procedure, Scope, Step, ThingRef, Torque, Varied, Verb};
+use crate::inspect::wrenches;
+use crate::manual::{Act, Combination, Faces, ListKind, Machine, Manual, Procedure, Scope, Step, ThingRef, Torque, Varied, Verb};
 use crate::source::{Inline, each_inline};
 use std::fmt::Write;
 
@@ -58,7 +59,9 @@ fn seen(scope: Scope<'_>, act: &Act) -> Option<String> {
             let fastener = &lists.fasteners.get(id)?.what;
             let torque = by_variant(&fastener.torque, |torque| torque_words(torque, act.stage));
             let locker = if fastener.locker.is_given() { ", with the locker on its thread" } else { "" };
-            Some(format!("{name}{locker}: the scale at {torque}"))
+            let used: Vec<&str> = wrenches(scope, fastener, &Combination::default(), act.stage).into_iter().map(|wrench| wrench.name.as_str()).collect();
+            let on = if used.is_empty() { String::new() } else { format!(" of {}", used.join(" / ")) };
+            Some(format!("{name}{locker}: the scale{on} at {torque}"))
         }
         (Verb::Fit | Verb::DryFit, _) => side(scope, thing).map(|side| format!("{name}: {side}")),
         (Verb::Measure, _) => Some(format!("{name}: the instrument as it is read")),

@@ -55,6 +55,15 @@ pub struct TorqueSpan {
 /// Share of full scale a wrench can be trusted from (common practice; see the sources above).
 pub const USABLE_FROM_SHARE: f64 = 0.20;
 
+/// Full scale up to which a wrench counts as a small one, N·m (ISO 6789:2003).
+pub const SMALL_TO_NM: f64 = 10.0;
+
+/// Permissible deviation, ± as a share of the reading, of a small wrench (ISO 6789:2003, type II class A).
+pub const DEVIATION_SMALL: f64 = 0.06;
+
+/// The same of a larger one.
+pub const DEVIATION: f64 = 0.04;
+
 impl Wrench {
     /// The wrench, if its scale is one.
     #[must_use]
@@ -85,7 +94,7 @@ impl Wrench {
     /// Permissible deviation, ± as a share of the reading: 4 %, and 6 % for a wrench up to 10 N·m (ISO 6789:2003).
     #[must_use]
     pub fn permissible_deviation(&self) -> Option<f64> {
-        self.is_sound().then_some(if self.high_nm > 10.0 { 0.04 } else { 0.06 })
+        self.is_sound().then_some(if self.high_nm > SMALL_TO_NM { DEVIATION } else { DEVIATION_SMALL })
     }
 
     /// What it delivers when it is set to a torque and keeps its permissible deviation.

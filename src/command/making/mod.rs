@@ -18,7 +18,7 @@ use super::World;
 use super::progress::Progress;
 use crate::finding::{FileTable, Finding, Severity};
 use crate::inspect::{Frame, Report};
-use crate::manual::{Date, Ledger, Manual, is_too_new, lower_frame};
+use crate::manual::{Date, Ledger, Manual, Profile, is_too_new, lower_frame};
 use crate::output::{self, Kept, Published};
 use crate::source::{HOLED, Survey, Value, YamlFile, fingerprint, fingerprint_of_file, published_values, read_theme, survey};
 use cause::{Cause, differences};
@@ -89,6 +89,7 @@ pub(super) struct Inspected {
     pub(super) report: Report,
     pub(super) title: String,
     pub(super) stops: bool,
+    pub(super) profile: Profile,
     pub(super) machines: usize,
     pub(super) procedures: usize,
     /// The manual's folder.
@@ -134,6 +135,7 @@ pub(super) fn inspect(order: &Order<'_>, world: &World) -> Result<Inspected, Str
     Ok(Inspected {
         title: frame.title.clone(),
         stops: report.stops(frame.profile),
+        profile: frame.profile,
         machines: looked.len(),
         procedures: looked.iter().map(|machine| machine.state.outline.procedures.len()).sum(),
         report,

@@ -73,11 +73,15 @@ pub(super) fn check(job: &Job<'_>, findings: &mut Vec<Finding>) {
     findings.extend(found.into_iter().map(|finding| job.about(finding)));
 }
 
-/// A change line that bears on work in a record, and the tick it bears on.
-#[derive(Clone, Copy, Debug)]
+/// A value that changed since work in a record was done by it, and the tick it bears on.
+#[derive(Clone, Debug)]
 pub struct Affected<'a> {
-    /// The change line.
+    /// The newest change line on it.
     pub change: &'a Change,
+    /// Every line on it since, oldest first.
+    pub lines: Vec<&'a Change>,
+    /// The front matter's history that they stand in.
+    pub history: &'a History,
     /// The thing it is about.
     pub thing: &'a ThingRef,
     /// What was ticked or read by the old value.
@@ -103,7 +107,7 @@ impl<'a> Affected<'a> {
     }
 }
 
-/// The change lines that bear on the work of one procedure in a record.
+/// The values that changed since the work of one procedure in a record was done by them, each told once.
 #[must_use]
 pub fn affected<'a>(scope: Scope<'a>, work: &'a BuildWork, known: &Combination) -> Vec<Affected<'a>> {
     let Some((machine, procedure)) = scope.machine.zip(scope.procedure) else { return Vec::new() };
@@ -118,19 +122,23 @@ pub fn affected<'a>(scope: Scope<'a>, work: &'a BuildWork, known: &Combination) 
                 Home::Machine => Some(&machine.history),
                 _ => None,
             };
-            for change in history.iter().flat_map(|history| &history.changes) {
-                let Some(field) = change.of.value.strip_prefix(thing.id.as_str()).and_then(|rest| rest.strip_prefix('.')) else { continue };
-                let told = found.iter().any(|known| std::ptr::eq(known.change, change));
+            let Some((history, lists)) = history.zip(scope.lists_of(thing)) else { continue };
+            for change in &history.changes {
+                let of = change.of.value.as_str();
+                let Some(field) = of.strip_prefix(thing.id.as_str()).and_then(|rest| rest.strip_prefix('.')) else { continue };
+                let told = found.iter().any(|known| known.thing.home == thing.home && known.change.of.value == of);
                 if told || !bears_on(thing, act.verb, field) {
                     continue;
                 }
-                let later = thing.home == own && work.revision.is_some() && change.revision > work.revision;
-                let Some(lists) = scope.lists_of(thing) else { continue };
+                let later = |line: &Change| thing.home == own && work.revision.is_some() && line.revision > work.revision;
                 let now = value_now(lists, thing, field, known);
-                if holds(tick, change, now, later, known) {
-                    let since = history.filter(|history| change.revision == history.revision).and_then(|history| history.date.as_ref());
-                    found.push(Affected { change, thing, tick, now, critical: is_critical(lists, thing), since });
-                }
+                let mut lines = history.lines_on(of, known);
+                // What the work was done by is what the first of these lines changed; those behind it changed it further.
+                let Some(first) = lines.iter().position(|line| holds(tick, line, now, later(line), known)) else { continue };
+                lines.drain(..first);
+                let Some(newest) = lines.last().copied() else { continue };
+                let since = history.date.as_ref().filter(|_| newest.revision == history.revision);
+                found.push(Affected { change: newest, lines, history, thing, tick, now, critical: is_critical(lists, thing), since });
             }
         }
     }
@@ -147,10 +155,6 @@ fn bears_on(thing: &ThingRef, verb: Option<Verb>, field: &str) -> bool {
 
 /// Whether a tick was given by the value before a change.
 fn holds(tick: &Tick, change: &Change, now: Option<&str>, later: bool, known: &Combination) -> bool {
-    // A change that was none for this variant.
-    if !change.was.cases.is_empty() && change.was.cases_within(known).next().is_none() {
-        return false;
-    }
     let Some(value) = tick.value.as_ref().map(|value| value.value.as_str()) else { return later };
     if now.is_some_and(|now| says(value, now)) {
         return false;
@@ -203,24 +207,22 @@ fn bulletins(job: &Job<'_>, work: &BuildWork, procedure: &Procedure, found: &mut
             continue;
         }
         let then = hit.tick.value.as_ref().map_or_else(|| "not written down".to_owned(), |value| value.value.clone());
-        let was: Vec<&str> = hit.change.was.cases_within(job.known).map(|case| case.value.as_str()).collect();
+        let was: Vec<String> = hit.lines.iter().filter_map(|line| line.was_for(job.known)).collect();
         let place = hit.tick.value.as_ref().map_or_else(|| hit.tick.act.place.clone(), |value| value.place.clone());
         let number = hit.change.revision.map_or_else(String::new, |revision| format!(" in revision {revision}"));
-        found.push(
-            Finding::new(
-                &BULLETIN_AFFECTS_BUILD,
-                place,
-                format!("{} was built by a value of {} that has changed since{number}", job.name(), hit.change.of.value),
-            )
-            .severity(if hit.critical { Severity::Warning } else { Severity::Note })
-            .label("as recorded")
-            .related(hit.change.of.place.clone(), "the change line")
-            .figure(format!("{} {}, step {}", job.machine.name, hit.tick.act.value, hit.tick.step.value))
-            .figure(format!("recorded: {then}"))
-            .figures((!was.is_empty()).then(|| format!("it was: {}", was.join(" or "))))
-            .figure(format!("it is: {}", hit.now.unwrap_or("no longer given")))
-            .fix("tell whoever has the machine; when it is put right, tick it in a new record or write a deviation"),
-        );
+        let finding = Finding::new(
+            &BULLETIN_AFFECTS_BUILD,
+            place,
+            format!("{} was built by a value of {} that has changed since{number}", job.name(), hit.change.of.value),
+        )
+        .severity(if hit.critical { Severity::Warning } else { Severity::Note })
+        .label("as recorded")
+        .figure(format!("{} {}, step {}", job.machine.name, hit.tick.act.value, hit.tick.step.value))
+        .figure(format!("recorded: {then}"))
+        .figures((!was.is_empty()).then(|| format!("it was: {}", was.join(", then "))))
+        .figure(format!("it is: {}", hit.now.unwrap_or("no longer given")))
+        .fix("tell whoever has the machine; when it is put right, tick it in a new record or write a deviation");
+        found.push(hit.lines.iter().fold(finding, |finding, line| finding.related(line.of.place.clone(), "the change line")));
     }
 }
 
