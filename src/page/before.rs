@@ -177,8 +177,10 @@ impl Scene<'_> {
         }
     }
 
+    /// `2 ×`. On a sheet, what has no count is one as well: all that is laid out is counted the same way.
     fn number(&self, count: &Varied<u64>) -> Option<String> {
-        varied_text(count, self.known, |n| self.say("count", &[("count", Arg::Count(*n))]))
+        let say = |n: u64| self.say("count", &[("count", Arg::Count(n))]);
+        varied_text(count, self.known, |n| say(*n)).or_else(|| self.at_bench.then(|| say(1)))
     }
 
     fn item_name(&self, thing: &ThingRef) -> Detail {
