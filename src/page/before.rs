@@ -134,7 +134,8 @@ impl Scene<'_> {
             ListKind::Parts => lists.parts.get(id).map(|e| &e.what).map(|p| (&p.count, &p.new, &p.spare, &p.reuse, &p.when, &p.from))?,
             _ => {
                 let shim = lists.shims.get(id)?;
-                let item = Item { count: None, name: self.item_name(thing), details: inner.shim_text(&shim.what).into_iter().collect() };
+                let count = inner.at_bench.then(|| inner.number(&shim.what.count)).flatten();
+                let item = Item { count, name: self.item_name(thing), details: inner.shim_text(&shim.what).into_iter().collect() };
                 return Some((Vec::new(), item));
             }
         };

@@ -77,6 +77,7 @@ const NUT = "tighten/torque:pinion-nut/1";
 test("a box is held to be ticked; a smear does nothing", async () => {
   const { page, close } = await bench();
   await hold(page, button(page, NUT), 150);
+  assert.equal(await row(page, NUT).locator(".tick-state").innerText(), "Nothing changed: hold it for half a second.");
   await button(page, NUT).click();
   assert.deepEqual(await ticks(page), []);
   await page.mouse.move(0, 0);
@@ -149,6 +150,7 @@ test("a procedure is finished once every line is done or answered for", async ()
   await page.getByRole("button", { name: "Close" }).click();
   // Nobody waits a day here, and the record says so.
   await page.evaluate(() => globalThis.leaf.bench.change((own, record, now) => record.deviations.push({ procedure: "pinion-height-and-backlash", step: "cure", what: "no wait", because: "a trial", at: now })));
+  await page.locator('[data-act$="/fit:pinion-shim/1"] .reading input').fill("0.95");
   for (const one of await page.locator(".tick[data-act] > .hold").all()) await one.press("Enter");
   for (const hold of await page.locator(".mark-hold").all()) {
     // Nobody was there to sign in one step: the record says why.
@@ -292,7 +294,17 @@ test("what a test shows has a field of its own, and a STOP line is answered by n
   assert.equal(await lamp.locator(".tick-number").innerText(), "9.3");
   assert.ok((await lamp.locator(".tick-number").boundingBox()).height > 8);
   const stop = page.locator(".mark-close").first();
+  // What stands behind it waits until it is answered, or until its step says why not.
+  const behind = page.locator(".mark-close ~ .tick, .keep:has(.mark-close) ~ .keep .tick").first();
+  await behind.locator("> .hold").press("Enter");
+  assert.match(await behind.locator(".tick-state").innerText(), /^Not yet: nobody has answered the STOP before this line \(.+\)\. Look, then tick there/);
+  assert.ok(!(await behind.getAttribute("class")).includes("ticked"));
+  await stop.locator(".hold").click();
+  assert.equal(await stop.locator(".tick-state").innerText(), "Nothing changed: hold it for half a second.");
   await hold(page, stop.locator(".hold"));
+  await behind.locator("> .hold").press("Enter");
+  assert.match(await behind.locator(".tick-state").innerText(), /^Done/);
+  await behind.locator("> .hold").press("Enter");
   assert.match(await stop.locator(".tick-state").innerText(), /Ann/);
   await page.reload();
   assert.match(await stop.locator(".tick-state").innerText(), /Ann/);
@@ -339,6 +351,38 @@ test("the shim is reckoned from the readings, the formula in sight", async () =>
   assert.match(said, /0\.95 mm gives 0\.66 mm\n/);
   assert.match(said, /1\.00 mm gives 0\.61 mm: not accepted/);
   assert.match(said, /Take 0\.95 mm\./);
+  await close();
+});
+
+test("the shim that goes in is measured, kept and held against the readings", async () => {
+  const { page, close } = await bench();
+  const fit = page.locator('[data-act$="/fit:pinion-shim/1"]');
+  const said = async () => (await fit.locator(".judgement").innerText()).replaceAll("\u00a0", " ");
+  const write = async (field, text) => {
+    await field.fill(text);
+    await field.blur();
+  };
+  await fit.locator("> .hold").press("Enter");
+  assert.match(await fit.locator(".tick-state").innerText(), /^Measure the shim that goes in and write its thickness, then tick/);
+  await write(fit.locator(".reading input"), "1,05");
+  assert.match(await said(), /^Not held against the readings: Reading is missing/);
+  for (const [at, text] of ["0.70", "0.71", "0.74"].entries()) await write(row(page, "gap/measure:pinion-depth/1").locator(".reading input").nth(at), text);
+  // The worked example of the procedure: a reading of 0.71 mm asks for 0.97 mm, and 0.95 mm leaves 0.66 mm.
+  assert.match(await said(), /^Not the shim that the readings ask for: 0\.97 mm is reckoned\. Take 0\.95 mm/);
+  await fit.locator("> .hold").press("Enter");
+  const kept = async () => (await record(page)).procedures["pinion-height-and-backlash"].ticks.map(({ act, value }) => [act, value]);
+  assert.deepEqual(await kept(), [["fit:pinion-shim", "1.05 mm"]]);
+  await page.reload();
+  assert.match(await fit.locator(".tick-state").innerText(), /^Done/);
+  assert.equal(await fit.locator(".reading input").inputValue(), "1.05 mm");
+  await write(fit.locator(".reading input"), "0.95");
+  assert.match(await said(), /^0\.95 mm gives 0\.66 mm: accepted; 0\.97 mm is reckoned/);
+  assert.deepEqual(await kept(), [["fit:pinion-shim", "0.95 mm"]]);
+  // Another trial shim lay in place at the reading: the sum is taken from that one.
+  const trial = row(page, "trial/dry-fit:pinion-shim/1");
+  await write(trial.locator(".reading input"), "0.95");
+  await trial.locator("> .hold").press("Enter");
+  assert.match(await said(), /^Not the shim that the readings ask for: 1\.02 mm is reckoned\. Take 1\.00 mm/);
   await close();
 });
 
@@ -646,6 +690,7 @@ test("a line with a grid is ticked once all its boxes are", async () => {
   const boxes = line.locator(".grid .hold");
   const count = await boxes.count();
   assert.ok(count >= 4);
+  for (const stop of await page.locator(".mark-close .hold").all()) await stop.press("Enter");
   await line.locator("> .hold").press("Enter");
   assert.match(await line.locator(".tick-state").innerText(), new RegExp(`${count} boxes of this line are still empty`));
   for (let at = 0; at < count; at += 1) await boxes.nth(at).press("Enter");
