@@ -80,6 +80,20 @@ fn the_chosen_work_of_a_variant_is_told() {
     assert_ne!(set["torque"], "78 ± 4 N·m");
 }
 
+// The sizes stand in procedures/tarn-18/: `drive:` of each fastener.
+#[test]
+fn the_spanners_and_keys_of_the_chosen_work_are_told() {
+    let all = lines(&["kit", "pinion-height-and-backlash"]);
+    let drives: Vec<(&str, &str)> = all.iter().filter(|line| line["section"] == "drive").map(|line| (line["name"].as_str().unwrap(), line["details"].as_str().unwrap())).collect();
+    assert_eq!(drives, [("19 mm hex", "Pinion nut")]);
+    let all = lines(&["kit", "tarn-18"]);
+    let sizes: Vec<&str> = all.iter().filter(|line| line["section"] == "drive").map(|line| line["name"].as_str().unwrap()).collect();
+    assert_eq!(sizes, ["4 mm hex", "5 mm hex", "10 mm hex", "12 mm hex", "13 mm hex", "16 mm hex", "19 mm hex", "21 mm hex", "24 mm hex", "32 mm hex"]);
+    assert_eq!(line(&all, "16 mm hex")["procedures"], serde_json::json!(["strip-and-tag", "head-valves-camshaft"]));
+    let told = out(&benchleaf(&["kit", "pinion-height-and-backlash"]));
+    assert!(told.contains("Spanners, sockets and keys\n  [ ] 19 mm hex"), "{told}");
+}
+
 #[test]
 fn what_is_not_known_is_told_for_each() {
     let all = lines(&["kit", "close-gearcase"]);

@@ -196,6 +196,20 @@ fn the_sheet_begins_with_what_must_be_at_hand_and_ends_with_what_stays_open() {
 }
 
 #[test]
+fn what_is_laid_out_is_counted_and_the_spanners_are_named() {
+    let mut sample = sample();
+    let nut = sample.manual.machines[0].procedures[1].lists.fasteners.get_mut("pinion-nut").unwrap();
+    nut.what.drive = Varied { cases: vec![Case { when: Combination::default(), value: "19 mm hex".to_owned(), place: nut.id_place.clone() }] };
+    // What nobody counts is one.
+    nut.what.count = Varied::default();
+    let said = words(&sample.page("tarn-18/pinion-sheet-late.html"));
+    assert!(said.contains("1 × Pinion nut (M12 × 1.25, class 8)"), "{said}");
+    assert!(said.contains("Spanner, socket or key: 19 mm hex"), "{said}");
+    let card = words(&sample.page("tarn-18/torque-card.html"));
+    assert!(card.contains("M12 × 1.25, class 8; 19 mm hex"), "{card}");
+}
+
+#[test]
 fn a_sentence_is_parted_among_its_lines_and_no_word_is_told_twice() {
     let sheet = sample().page("tarn-18/carrier-sheet.html");
     let said = words(line(&sheet, "4.3"));

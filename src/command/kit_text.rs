@@ -3,7 +3,7 @@
 use super::kit::Chosen;
 use super::{columns, csv as table};
 use crate::finding::visible;
-use crate::inspect::{Comes, GoodsRow, KitRow, MaterialRow, ToolRow, WaitRow, WrenchSet, kits_to_get};
+use crate::inspect::{Comes, DriveRow, GoodsRow, KitRow, MaterialRow, ToolRow, WaitRow, WrenchSet, kits_to_get};
 use crate::manual::{Combination, Manual, Procedure};
 use serde::Serialize;
 use std::io::{self, Write};
@@ -60,9 +60,9 @@ struct MachineList<'a> {
 }
 
 /// The sections in the order in which they are told.
-const SECTIONS: [(&str, &str); 10] = [
+const SECTIONS: [(&str, &str); 11] = [
     ("kit", "Kits to get"), ("order", "To order: what no kit brings, or not enough of, and the shop does not keep"), ("new", "New, in hand"), ("inspect", "Used again if it passes"), ("goods", "Other parts"), ("material", "Materials"),
-    ("wrench", "Wrenches and what to set"), ("tool", "Tools"), ("protection", "Protection"), ("wait", "Waits"),
+    ("wrench", "Wrenches and what to set"), ("drive", "Spanners, sockets and keys"), ("tool", "Tools"), ("protection", "Protection"), ("wait", "Waits"),
 ];
 
 pub(super) fn json(manual: &Manual, chosen: &[Chosen<'_>], out: &mut dyn Write) -> io::Result<()> {
@@ -174,7 +174,8 @@ fn lines(one: &Chosen<'_>) -> Vec<Line> {
     let tools = list.tools.iter().map(tool_line);
     let waits = list.waits.iter().map(wait_line);
     let kits = kits_to_get(one.machine, &one.known, list).into_iter().map(|row| kit_line(&row));
-    kits.chain(goods).chain(materials).chain(tools).chain(waits).collect()
+    let drives = list.drives.iter().map(drive_line);
+    kits.chain(goods).chain(materials).chain(tools).chain(drives).chain(waits).collect()
 }
 
 fn goods_line(row: &GoodsRow<'_>) -> Line {
@@ -232,6 +233,10 @@ fn tool_line(row: &ToolRow<'_>) -> Line {
         _ => "tool",
     };
     Line { sets: row.sets.iter().map(set).collect(), procedures: ids(&row.procedures), ..line(section, &row.thing.id, &row.entry.name) }
+}
+
+fn drive_line(row: &DriveRow<'_>) -> Line {
+    Line { details: row.fasteners.join(", "), procedures: ids(&row.procedures), ..line("drive", row.size, row.size) }
 }
 
 fn wait_line(row: &WaitRow<'_>) -> Line {

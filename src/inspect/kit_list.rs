@@ -2,6 +2,7 @@
 //! waits. What no kit brings has to be ordered.
 
 use super::account::torque_accounts;
+use super::drives::{by_size, drives};
 use super::kit_goods::Goods;
 use super::kits::kits;
 use super::needed::within;
@@ -20,6 +21,8 @@ pub struct KitList<'a> {
     pub materials: Vec<MaterialRow<'a>>,
     /// What is used and kept.
     pub tools: Vec<ToolRow<'a>>,
+    /// What turns the fasteners.
+    pub drives: Vec<DriveRow<'a>>,
     /// What has to be waited for.
     pub waits: Vec<WaitRow<'a>>,
 }
@@ -100,6 +103,17 @@ pub struct ToolRow<'a> {
     pub procedures: Vec<&'a Procedure>,
 }
 
+/// A size of spanner, socket or key.
+#[derive(Clone, Debug)]
+pub struct DriveRow<'a> {
+    /// As written: `13 mm hex`.
+    pub size: &'a str,
+    /// The fasteners it turns.
+    pub fasteners: Vec<&'a str>,
+    /// The procedures in which it does.
+    pub procedures: Vec<&'a Procedure>,
+}
+
 /// What a wrench is set to for a fastener.
 #[derive(Clone, Debug, PartialEq)]
 pub struct WrenchSet<'a> {
@@ -148,7 +162,7 @@ impl MaterialRow<'_> {
 /// The kit list of some procedures of a machine, for what is known of it.
 #[must_use]
 pub fn kit_list<'a>(manual: &'a Manual, machine: &'a Machine, procedures: &[&'a Procedure], known: &Combination) -> KitList<'a> {
-    let mut maker = Maker { machine, kits: kits(manual, machine), known, uses: Vec::new(), list: KitList { goods: Vec::new(), materials: Vec::new(), tools: Vec::new(), waits: Vec::new() } };
+    let mut maker = Maker { machine, kits: kits(manual, machine), known, uses: Vec::new(), list: KitList { goods: Vec::new(), materials: Vec::new(), tools: Vec::new(), drives: Vec::new(), waits: Vec::new() } };
     let mut goods: Vec<(ThingRef, Scope<'a>, Vec<&'a Procedure>)> = Vec::new();
     for procedure in procedures {
         let scope = manual.scope(machine, procedure);
@@ -168,7 +182,9 @@ pub fn kit_list<'a>(manual: &'a Manual, machine: &'a Machine, procedures: &[&'a 
             }
         }
         maker.worked(scope, procedure);
+        maker.drives(scope, procedure);
     }
+    maker.list.drives.sort_by(|a, b| by_size(a.size, b.size));
     for (thing, scope, used) in goods {
         maker.goods(scope, &thing, &used);
     }
@@ -212,6 +228,19 @@ impl<'a> Maker<'a, '_> {
         match self.list.tools.iter_mut().find(|row| row.thing == thing) {
             Some(row) => push(&mut row.procedures, procedure),
             None => self.list.tools.extend(scope.thing(|l| &l.tools, &thing).map(|entry| ToolRow { thing, entry, sets: Vec::new(), procedures: vec![procedure] })),
+        }
+    }
+
+    fn drives(&mut self, scope: Scope<'a>, procedure: &'a Procedure) {
+        for drive in drives(scope, procedure, self.known) {
+            match self.list.drives.iter_mut().find(|row| row.size == drive.size) {
+                Some(row) => {
+                    let more: Vec<&str> = drive.fasteners.into_iter().filter(|name| !row.fasteners.contains(name)).collect();
+                    row.fasteners.extend(more);
+                    push(&mut row.procedures, procedure);
+                }
+                None => self.list.drives.push(DriveRow { size: drive.size, fasteners: drive.fasteners, procedures: vec![procedure] }),
+            }
         }
     }
 

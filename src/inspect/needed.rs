@@ -104,7 +104,7 @@ pub fn wrenches<'a>(scope: Scope<'a>, fastener: &'a Fastener, known: &Combinatio
 }
 
 /// The values a varied field may have where this is known; one where that decides it.
-pub(super) fn within<'v, T>(varied: &'v Varied<T>, known: &'v Combination) -> Vec<&'v T> {
+pub(super) fn within<'v, T>(varied: &'v Varied<T>, known: &Combination) -> Vec<&'v T> {
     let mut found = Vec::new();
     for case in varied.cases_within(known) {
         found.push(&case.value);

@@ -151,7 +151,7 @@ impl<T> Varied<T> {
     }
 
     /// Every case that can hold for a machine that meets `condition`.
-    pub fn cases_within<'a>(&'a self, condition: &'a Combination) -> impl Iterator<Item = &'a Case<T>> {
+    pub fn cases_within<'a, 'c>(&'a self, condition: &'c Combination) -> impl Iterator<Item = &'a Case<T>> + use<'a, 'c, T> {
         self.cases.iter().filter(move |case| case.when.agrees_with(condition))
     }
 }

@@ -57,6 +57,7 @@ const JOINED: &[(&str, &[Part])] = &[
             part!("scripts/bench-steps.js"),
             part!("scripts/bench-readings.js"),
             part!("scripts/bench-reckoners.js"),
+            part!("scripts/bench-shims.js"),
             part!("scripts/bench-timers.js"),
             part!("scripts/bench-wrenches.js"),
             part!("scripts/bench-deviations.js"),

@@ -155,7 +155,8 @@ impl Scene<'_> {
             ListKind::Parts => lists.parts.get(id).map(|e| &e.what).map(|p| (&p.count, &p.new, &p.spare, &p.reuse, &p.when, &p.from))?,
             _ => {
                 let shim = lists.shims.get(id)?;
-                let item = Item { count: None, name: self.item_name(thing), details: inner.shim_text(&shim.what).into_iter().collect() };
+                let count = inner.at_bench.then(|| inner.number(&shim.what.count)).flatten();
+                let item = Item { count, name: self.item_name(thing), details: inner.shim_text(&shim.what).into_iter().collect() };
                 return Some((Vec::new(), item));
             }
         };
@@ -198,8 +199,10 @@ impl Scene<'_> {
         }
     }
 
+    /// `2 ×`. On a sheet, what has no count is one as well: all that is laid out is counted the same way.
     fn number(&self, count: &Varied<u64>) -> Option<String> {
-        varied_text(count, self.known, |n| self.say("count", &[("count", Arg::Count(*n))]))
+        let say = |n: u64| self.say("count", &[("count", Arg::Count(n))]);
+        varied_text(count, self.known, |n| say(*n)).or_else(|| self.at_bench.then(|| say(1)))
     }
 
     fn item_name(&self, thing: &ThingRef) -> Detail {

@@ -102,6 +102,9 @@ struct BenchAct {
     /// What a test shows, each written down by itself.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     reads: Vec<BenchRead>,
+    /// A shim that goes in: how thick it is, is asked for.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    fits: Option<BenchFits>,
     #[serde(skip_serializing_if = "Option::is_none")]
     align: Option<BenchAlign>,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -162,8 +165,18 @@ struct BenchRead {
     otherwise: Option<String>,
 }
 
+/// A shim that goes in, and the units its thickness may be written in.
+#[derive(Serialize)]
+struct BenchFits {
+    of: String,
+    unit: &'static str,
+    others: Vec<&'static str>,
+}
+
 #[derive(Serialize)]
 struct BenchShim {
+    /// Its id.
+    of: String,
     formula: String,
     from: f64,
     to: f64,
@@ -309,6 +322,7 @@ impl<'s> Scene<'s> {
                 (ListKind::Fasteners, Verb::Torque) => bench.torque = scene.scope().thing(|l| &l.fasteners, thing).map(|e| scene.bench_torque(&e.what, act.stage)),
                 (ListKind::Measures, Verb::Measure) => bench.measure = scene.scope().thing(|l| &l.measures, thing).map(|e| scene.bench_measure(e)),
                 (ListKind::Tests, Verb::Test) => bench.reads = scene.scope().thing(|l| &l.tests, thing).map_or_else(Vec::new, |e| scene.bench_reads(&e.what)),
+                (ListKind::Shims, Verb::Fit | Verb::DryFit) => bench.fits = scene.scope().thing(|l| &l.shims, thing).and_then(|e| scene.bench_fits(e)),
                 (ListKind::Aligns, Verb::Align) => bench.align = scene.scope().thing(|l| &l.aligns, thing).map(|e| bench_align(&e.what, &known)),
                 _ => {}
             }
@@ -367,13 +381,13 @@ impl<'s> Scene<'s> {
         BenchMeasure {
             id: entry.id.clone(),
             unit: unit.symbol(),
-            others: self.units().iter().filter(|other| other.dimension() == unit.dimension() && **other != unit).map(|other| other.symbol()).collect(),
+            others: self.others(unit),
             count: cases(&measure.count, self.known).first().map_or(1, |(_, count)| **count).clamp(1, super::sheet_row::MOST_BLANKS),
             spec: spec.map(|quantity| self.band(quantity)),
             limit: limit.map(|quantity| self.band(quantity)),
             otherwise: sure(&measure.otherwise, self.known).cloned(),
             lever: sure(&measure.at, self.known).and_then(|at| Some((radius(&at.gear_radius)?, radius(&at.dial_radius)?))),
-            shim: shim.and_then(|shim| self.bench_shim(&shim.what)),
+            shim: shim.and_then(|shim| self.bench_shim(shim)),
             formula: sure(&measure.formula, self.known).map(|formula| (formula.clone(), self.names_in(formula))),
         }
     }
@@ -389,12 +403,25 @@ impl<'s> Scene<'s> {
         reads.map(read).collect()
     }
 
-    fn bench_shim(&self, shim: &Shim) -> Option<BenchShim> {
+    /// None where nothing tells the unit of its series.
+    fn bench_fits(&self, entry: &Entry<Shim>) -> Option<BenchFits> {
+        let unit = sure(&entry.what.from, self.known)?.unit();
+        Some(BenchFits { of: entry.id.clone(), unit: unit.symbol(), others: self.others(unit) })
+    }
+
+    /// The other units of the manual for what is written in a unit.
+    fn others(&self, unit: &'static Unit) -> Vec<&'static str> {
+        self.units().iter().filter(|other| other.dimension() == unit.dimension() && **other != unit).map(|other| other.symbol()).collect()
+    }
+
+    fn bench_shim(&self, entry: &Entry<Shim>) -> Option<BenchShim> {
+        let shim = &entry.what;
         let from = sure(&shim.from, self.known)?;
         let (Some(low), Some(high)) = from.low_high() else { return None };
         let formula = sure(&shim.formula, self.known)?;
         let nominal = |varied| sure(varied, self.known).and_then(Quantity::nominal);
         Some(BenchShim {
+            of: entry.id.clone(),
             formula: formula.clone(),
             from: low,
             to: high,

@@ -2,7 +2,7 @@
 
 use super::names::Detail;
 use super::site::Scene;
-use super::values::{Line, cases, glued, quantity_line, quantity_text, torque_line, values_glued, varied_text};
+use super::values::{Line, Scale, cases, glued, quantity_line, quantity_text, torque_beside, torque_line, values_glued, varied_text};
 use super::words::Arg;
 use crate::manual::{Act, Combination, Entry, Fastener, ListKind, Part, Seal, ThingRef, Torque, Varied, Verb};
 use crate::quantity::{Quantity, Unit};
@@ -106,11 +106,11 @@ impl<'s> Scene<'s> {
 
     /// The torque's lines: all stages, or one.
     pub(super) fn torque_lines(&self, fastener: &'s Fastener, stage: Option<u64>) -> Vec<Line> {
-        let scale = if self.at_bench { self.wrench_scale(fastener, stage) } else { None };
         let units = self.torque_units(fastener);
         let mut lines = Vec::new();
         for (label, torque) in cases(&fastener.torque, self.known) {
             let stages = torque.stages();
+            let scale = self.scale_for(fastener, torque, stage);
             if matches!(torque, Torque::Hand) {
                 lines.push(Line::of(self.site.say("by-hand")).labelled(label.as_deref()));
             }
@@ -119,12 +119,22 @@ impl<'s> Scene<'s> {
                 if stage.is_some_and(|wanted| wanted != number) {
                     continue;
                 }
-                let line = torque_line(quantity, scale, &units);
+                let line = if self.at_bench { torque_line(quantity, scale, &units) } else { torque_beside(quantity, scale, &units) };
                 let stage_label = (stages.len() > 1).then(|| self.say("stage", &[("number", Arg::Count(number))]));
                 lines.push(line.labelled(stage_label.as_deref()).labelled(label.as_deref()));
             }
         }
         lines
+    }
+
+    /// The scale of the wrench for one case of a torque: what is not known yet, a page takes from the case, as the sheet of that
+    /// variant will.
+    fn scale_for(&self, fastener: &'s Fastener, torque: &Torque, stage: Option<u64>) -> Option<Scale<'s>> {
+        let case = fastener.torque.cases.iter().find(|case| std::ptr::eq(&case.value, torque)).filter(|_| !self.at_bench);
+        match case.and_then(|case| self.known.and(&case.when)) {
+            Some(known) => self.wrench_scale_where(fastener, stage, &known),
+            None => self.wrench_scale(fastener, stage),
+        }
     }
 
     /// `8 × M6 × 1.0 × 45 mm, class 8.8`.

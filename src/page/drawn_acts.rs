@@ -4,7 +4,7 @@ use super::drawings::Named;
 use super::sheet_line::capitalised;
 use super::site::Scene;
 use super::tightening::Order;
-use super::values::{Line, glued, torque_line};
+use super::values::{Line, glued, torque_beside};
 use super::words::Arg;
 use crate::figure::alignment::{Alignment, AlignmentWords, Side};
 use crate::figure::heated_fit::{Changed, FitWords, HeatedFit, Joint};
@@ -116,7 +116,7 @@ fn stages(scene: &Scene<'_>, entry: &Entry<Fastener>) -> Option<Named> {
     let stages: Vec<Stage> = quantities
         .iter()
         .map(|quantity| {
-            let line = line_text(&torque_line(quantity, None, &units));
+            let line = line_text(&torque_beside(quantity, scene.wrench_scale(&entry.what, None), &units));
             // The author's other unit stands in the list.
             let value = glued(quantity.written().split(" (").next().unwrap_or(""));
             let (to, key) = match quantity.dimension() {

@@ -1,6 +1,6 @@
 //! A bench sheet: one page or two of paper with which the work is done and ticked.
 
-use super::before::Before;
+use super::before::{Before, Item};
 use super::error::PageError;
 use super::faults::FaultView;
 use super::link;
@@ -16,7 +16,8 @@ use super::stop_line;
 use super::words::Arg;
 use super::wrench_reset::WrenchSettings;
 use crate::finding::Place;
-use crate::manual::{Combination, SheetValues};
+use crate::inspect::{drives, in_few_words};
+use crate::manual::{Combination, Procedure, SheetValues};
 use serde::Serialize;
 
 #[derive(Serialize)]
@@ -113,7 +114,7 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize, sheet: u
         skips,
         first_stretch,
         back: Detail { text: title.clone(), href: Some(scene.link(&link::procedure_path(&machine.id, &procedure.id))) },
-        have: have(&scene, &before),
+        have: have(&scene, procedure, &before),
         stop_items: before.inherited.iter().chain(&leaves).map(|item| item.thing.text.clone()).collect(),
         before,
         steps,
@@ -133,14 +134,19 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize, sheet: u
     Ok((path.clone(), html))
 }
 
-fn have(scene: &Scene<'_>, before: &Before) -> Vec<Have> {
+fn have(scene: &Scene<'_>, procedure: &Procedure, before: &Before) -> Vec<Have> {
+    // One line of sizes: a sheet has no room for each of them with its fasteners.
+    let drives = drives(scene.scope(), procedure, scene.known);
+    let sizes = in_few_words(drives.iter().map(|drive| drive.size)).join("; ");
+    let turns = (!sizes.is_empty()).then(|| Item { name: Detail::plain(scene.say("have-drives", &[("sizes", Arg::Text(&sizes))])), ..Item::default() });
+    let tools: Vec<Item> = turns.into_iter().chain(before.tools.iter().cloned()).collect();
     [
         ("have-new", &before.new_parts),
         ("have-inspected", &before.inspected),
         ("have-parts", &before.parts),
         ("have-materials", &before.materials),
         ("have-wrenches", &before.wrenches),
-        ("have-tools", &before.tools),
+        ("have-tools", &tools),
         ("have-protection", &before.protection),
         ("have-waits", &before.waits),
     ]

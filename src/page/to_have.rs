@@ -1,11 +1,12 @@
 //! What to have and to order for a machine: the kit list as tables.
 
+use super::link;
 use super::names::Detail;
 use super::rows::{Cell, Row, Table};
 use super::site::Scene;
 use super::values::{glued, values_glued};
 use super::words::Arg;
-use crate::inspect::{Comes, GoodsRow, MaterialRow, ToolRow, WaitRow, WrenchSet, kit_list};
+use crate::inspect::{Comes, DriveRow, GoodsRow, MaterialRow, ToolRow, WaitRow, WrenchSet, kit_list};
 use crate::manual::{Combination, Procedure, ThingRef};
 
 impl Scene<'_> {
@@ -21,6 +22,7 @@ impl Scene<'_> {
         let is_wrench = |row: &&ToolRow<'_>| matches!(row.entry.what.kind.as_deref(), Some("torque-wrench" | "angle-gauge"));
         let wrenches = list.tools.iter().filter(is_wrench).map(|row| self.wrench_row(row)).collect();
         let tools = list.tools.iter().filter(|row| !is_wrench(row)).map(|row| self.tool_row(row)).collect();
+        let drives = list.drives.iter().map(|row| self.drive_row(row)).collect();
         let waits = list.waits.iter().map(|row| self.wait_row(row)).collect();
         let tables = [
             self.table("table-to-order", &["col-part", "col-details", "col-how-many", "col-comes", "col-used"], order),
@@ -28,6 +30,7 @@ impl Scene<'_> {
             self.table("table-again", &["col-part", "col-details", "col-count", "col-reuse", "col-used"], again),
             self.table("table-amounts", &["col-material", "col-details", "col-amount", "col-packs", "col-in-hand", "col-used"], materials),
             self.table("table-sets", &["col-wrench", "col-sets", "col-used"], wrenches),
+            self.table("table-have-drives", &["col-size", "col-fastener", "col-used"], drives),
             self.table("table-have-tools", &["col-tool", "col-kind", "col-used"], tools),
             self.table("table-have-waits", &["col-wait", "col-value", "col-details", "col-used"], waits),
         ];
@@ -103,6 +106,13 @@ impl Scene<'_> {
     fn tool_row(&self, row: &ToolRow<'_>) -> Row {
         let kind = row.entry.what.kind.as_deref().map(|kind| self.site.words.of("tool-kind", kind));
         self.have_row(&row.thing, &row.entry.name, &row.entry.only, vec![Cell::maybe(kind), self.used_in(&row.thing)])
+    }
+
+    fn drive_row(&self, row: &DriveRow<'_>) -> Row {
+        let page = |procedure: &Procedure| Detail { text: procedure.title.clone(), href: Some(self.link(&link::procedure_path(&self.machine.id, &procedure.id))) };
+        let fasteners = row.fasteners.iter().map(|name| Detail::plain(*name)).collect();
+        let procedures = row.procedures.iter().map(|procedure| page(procedure)).collect();
+        Row { anchor: String::new(), head: Cell::text(glued(row.size)), cells: vec![Cell::details(fasteners), Cell::details(procedures)] }
     }
 
     fn wait_row(&self, row: &WaitRow<'_>) -> Row {

@@ -5,7 +5,7 @@ use super::link;
 use super::markup::Markup;
 use super::names::Detail;
 use super::site::{Scene, Site};
-use super::values::{Line, cases, values_glued, varied_text};
+use super::values::{Line, cases, glued, values_glued, varied_text};
 use super::words::Arg;
 use crate::manual::{Combination, Entry, Fastener, Home, ListKind, ThingRef};
 use serde::Serialize;
@@ -116,7 +116,7 @@ impl Scene<'_> {
         CardRow {
             name: values_glued(&entry.name),
             marks,
-            size: self.fastener_text(fastener, None),
+            size: joined(self.fastener_text(fastener, None), varied_text(&fastener.drive, self.known, |drive| glued(drive))),
             lines: self.card_lines(fastener),
             order: self.order_text(fastener),
             how: threads.into_iter().chain(wrenches).collect(),
@@ -134,6 +134,14 @@ impl<'s> Scene<'s> {
         });
         let first = ways.next().unwrap_or_default();
         if ways.all(|way| way == first) { first } else { self.torque_lines(fastener, None) }
+    }
+}
+
+/// `M8 × 1.25 × 35 mm, class 8.8; 13 mm hex`: what it is, and what turns it.
+fn joined(size: Option<String>, drive: Option<String>) -> Option<String> {
+    match (size, drive) {
+        (Some(size), Some(drive)) => Some(format!("{size}; {drive}")),
+        (one, other) => one.or(other),
     }
 }
 

@@ -94,6 +94,18 @@ pub(super) fn torque_line(quantity: &Quantity, wrench: Option<Scale<'_>>, units:
     }
 }
 
+/// A torque as its author wrote it, and beside it what a sheet sets on the wrench in hand: page and sheet call a torque by
+/// the same two figures, each with its own first. Where the wrench reads in no unit of `units`, as converted.
+pub(super) fn torque_beside(quantity: &Quantity, wrench: Option<Scale<'_>>, units: &[&'static Unit]) -> Line {
+    let plain = torque_line(quantity, None, units);
+    let shown = units.iter().find(|unit| unit.dimension() == quantity.dimension() && !says_the_same(quantity.unit(), unit));
+    let scale = wrench.filter(|scale| plain.other.is_some() && shown.is_some_and(|unit| **unit == *scale.unit));
+    match scale.and_then(|scale| quantity.on_scale(scale.unit, scale.step)) {
+        Some(mark) => Line { other: Some(enclosed(&glued(&mark.to_string()))), ..plain },
+        None => plain,
+    }
+}
+
 /// A quantity in one text: `78 N·m (57.5 lbf·ft)`.
 pub(super) fn quantity_text(quantity: &Quantity, units: &[&'static Unit]) -> String {
     let line = quantity_line(quantity, units);
@@ -250,5 +262,14 @@ mod tests {
         let (unit, step) = (Unit::find("lbf·ft").unwrap(), torque("0.5 lbf·ft"));
         assert_eq!(told(torque_line(&torque("70 ± 4 N·m"), Some(Scale { unit, step: Some(&step) }), &units)), "51.5 lbf·ft (48.7–54.5) (70 ± 4 N·m)");
         assert_eq!(told(torque_line(&torque("15 lbf·ft"), Some(Scale { unit, step: Some(&step) }), &units)), "15 lbf·ft (20.3 N·m)");
+        // 50 N·m is 36.88 lbf·ft (1 lbf·ft = 1.3558 N·m, NIST SP 811, B.8), and 37 is the nearest mark of half a pound-foot.
+        let half = Some(Scale { unit, step: Some(&step) });
+        assert_eq!(told(torque_line(&torque("50 N·m"), half, &units)), "37 lbf·ft (50 N·m)");
+        assert_eq!(told(torque_beside(&torque("50 N·m"), half, &units)), "50 N·m (37 lbf·ft)");
+        assert_eq!(told(torque_beside(&torque("70 ± 4 N·m"), half, &units)), "70 ± 4 N·m [51.5 lbf·ft (48.7–54.5)]");
+        assert_eq!(told(torque_beside(&torque("50 N·m"), None, &units)), "50 N·m (36.9 lbf·ft)");
+        assert_eq!(told(torque_beside(&torque("50 N·m (37 lbf·ft)"), half, &units)).trim_end(), "50 N·m (37 lbf·ft)");
+        let other = Some(Scale { unit: Unit::find("N·m").unwrap(), step: None });
+        assert_eq!(told(torque_beside(&torque("50 N·m"), other, &units)), "50 N·m (36.9 lbf·ft)");
     }
 }

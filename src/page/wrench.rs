@@ -3,7 +3,7 @@
 use super::site::Scene;
 use super::values::{Scale, cases};
 use crate::inspect::wrenches;
-use crate::manual::{Entry, Fastener, Tool};
+use crate::manual::{Combination, Entry, Fastener, Tool};
 use crate::quantity::{Unit, shared_unit};
 
 impl<'s> Scene<'s> {
@@ -15,7 +15,12 @@ impl<'s> Scene<'s> {
     /// The scale of the only wrench for a fastener. With an adapter what is set is another value than the torque: then the
     /// torque is told without regard to the marks.
     pub(super) fn wrench_scale(&self, fastener: &'s Fastener, stage: Option<u64>) -> Option<Scale<'s>> {
-        match self.wrenches(fastener, stage).as_slice() {
+        self.wrench_scale_where(fastener, stage, self.known)
+    }
+
+    /// The same where this is known.
+    pub(super) fn wrench_scale_where(&self, fastener: &'s Fastener, stage: Option<u64>, known: &Combination) -> Option<Scale<'s>> {
+        match wrenches(self.scope(), fastener, known, stage).as_slice() {
             [only] => {
                 let unit = only.what.scale.as_deref().and_then(Unit::find)?;
                 Some(Scale { unit, step: only.what.step.as_ref().filter(|_| !fastener.adapter.is_given()) })

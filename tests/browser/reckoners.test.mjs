@@ -48,6 +48,11 @@ test("the shim of the worked example", () => {
   const preload = plain(leaf.reckon.shim("reading - preload", { reading: 0.62, preload: 0.04 }, { from: 0.4, to: 0.8, step: 0.05 }, null));
   assert.equal(preload.best.size, 0.6);
   assert.equal(preload.best.gives, null);
+  // The same shims, fitted: 0.90 + 0.71 - 0.64 = 0.97 mm, and 1.00 mm leaves 0.61 mm, outside what is accepted.
+  const fitted = (size, accept) => leaf.reckon.fitted("old + reading - target", values, series, accept, size).fitted.accepted;
+  assert.deepEqual([0.95, 1, 1.05].map((size) => fitted(size, { low: 0.62, high: 0.66 })), [true, false, false]);
+  // Where nothing is stated, half a step off is still the nearest.
+  assert.deepEqual([0.9, 0.95, 1, 1.05].map((size) => fitted(size, null)), [false, true, false, false]);
   // The ends of the box; a shim that meets the formula needs none beside it.
   assert.equal(plain(leaf.reckon.shim("reading", { reading: 0.8 }, series, null)).best, null);
   assert.equal(plain(leaf.reckon.shim("reading", { reading: 1.3 }, series, null)).best, null);

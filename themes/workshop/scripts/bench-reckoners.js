@@ -66,12 +66,9 @@
     const unit = bench.units.find(asked.unit);
     const decimals = unit.symbol === "mm" ? 2 : 4;
     const inUnit = (value, more = 0) => bench.units.show(value, unit, decimals + more);
-    const labels = { reading: bench.say("bench-reckon-reading"), old: bench.say("bench-reckon-old"), target: bench.say("bench-reckon-target") };
-    for (const [id, name] of asked.names) labels[id] = name;
-    const fills = { reading: () => leaf.quantity.median(bench.readingsOf(act)), old: () => asked.old, target: () => asked.target };
-    for (const [id] of asked.names) fills[id] = () => middleOf(id);
-    const names = leaf.reckon.names(leaf.reckon.parse(asked.formula));
-    const fields = names.map((name) => ({ name, ...field(labels[name] ?? name, asked.unit, fills[name] ?? (() => null), decimals) }));
+    const inputs = bench.shimInputs(act);
+    const labels = Object.fromEntries(inputs.map(({ name, label }) => [name, label]));
+    const fields = inputs.map(({ name, label, fill }) => ({ name, ...field(label, asked.unit, fill, decimals) }));
     return reckoner(bench.say("bench-reckon-shim"), fields, () => {
       const open = missing(fields);
       if (open.length > 0) return [bench.say("bench-reckon-missing", { name: open.join(", ") })];
@@ -90,6 +87,21 @@
       return lines;
     });
   }
+
+  /** What the formula of a measure's shim is filled with: `{name, label, fill}`, where `fill` gives the base value, or nothing. */
+  bench.shimInputs = (act) => {
+    const { shim: asked } = act.measure;
+    const known = {
+      reading: [bench.say("bench-reckon-reading"), () => leaf.quantity.median(bench.readingsOf(act))],
+      old: [bench.say("bench-reckon-old"), () => bench.trialShim(act) ?? asked.old],
+      target: [bench.say("bench-reckon-target"), () => asked.target],
+    };
+    for (const [id, name] of asked.names) known[id] = [name, () => middleOf(id)];
+    return leaf.reckon.names(leaf.reckon.parse(asked.formula)).map((name) => {
+      const [label, fill] = known[name] ?? [name, () => null];
+      return { name, label, fill };
+    });
+  };
 
   /** The middle one of all readings of a measure in this procedure. */
   function middleOf(id) {

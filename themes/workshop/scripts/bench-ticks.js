@@ -11,14 +11,29 @@
     for (const row of bench.root.querySelectorAll(".mark-close")) stopRow(row);
     for (const line of bench.root.querySelectorAll(".have-line")) {
       const name = line.querySelector(".have-label").textContent.trim();
-      markBox(line.querySelector(".box"), `have#${line.textContent.replace(/\s+/g, " ").trim().slice(0, 200)}`, bench.say("bench-before-tick", { name }));
+      const key = `have#${line.textContent.replace(/\s+/g, " ").trim().slice(0, 200)}`;
+      const state = element("span", { class: "tick-state", "aria-live": "polite" });
+      line.querySelector(".have-items").append(state);
+      markBox(line.querySelector(".box"), key, bench.say("bench-before-tick", { name }), state);
     }
   });
 
   /** The button that stands for a box on a screen; on paper the box itself does. */
-  function holdButton(act) {
+  function holdButton(act, state) {
     const button = element("button", { type: "button", class: "hold" }, element("span", { class: "hold-mark", "aria-hidden": "true" }));
-    return leaf.hold(button, act, () => bench.settings.tap);
+    return leaf.hold(button, act, () => bench.settings.tap, () => tooShort(state));
+  }
+
+  /** For how long it stands that a tap was too short. */
+  const SHORT_SAID = 5000;
+
+  function tooShort(state) {
+    const word = bench.say("bench-hold-longer");
+    state.textContent = word;
+    // A line that says when it was done says so again.
+    setTimeout(() => {
+      if (state.textContent === word) bench.tell();
+    }, SHORT_SAID);
   }
 
   /** Whether work may be noted at all; says what is missing. */
@@ -36,10 +51,10 @@
     if (!act) return;
     const name = row.querySelector(".tick-words").textContent.replace(/\s+/g, " ").trim();
     const state = element("p", { class: "tick-state", "aria-live": "polite" });
-    const button = holdButton(() => toggle(row, act, state));
+    const button = holdButton(() => toggle(row, act, state), state);
     row.prepend(button);
     row.querySelector(".tick-line").after(state);
-    const boxes = gridBoxes(row, act);
+    const boxes = gridBoxes(row, act, state);
     row.emptyBoxes = () => boxes.filter((key) => !bench.marks.has(key)).length;
     const show = () => {
       const tick = tickOf(act);
@@ -67,16 +82,35 @@
       state.textContent = bench.say("bench-grid-first", { count: empty });
       return;
     }
-    const early = adds && !bench.deviates(act.step) ? bench.early(act) : null;
+    const answered = bench.deviates(act.step);
+    const early = adds && !answered ? bench.early(act) : null;
     if (early) {
       state.textContent = bench.say("bench-early", early);
       return;
     }
+    const passed = adds && !answered ? unanswered(row) : undefined;
+    if (passed) {
+      state.textContent = bench.say("bench-stop-first", { name: passed.stopName });
+      return;
+    }
+    const thickness = row.thickness?.();
+    if (adds && row.needsThickness && !answered && thickness === undefined) {
+      state.textContent = bench.say("bench-shim-need");
+      return;
+    }
+    const value = act.fits ? thickness : act.value;
     bench.change((own, record, now) => {
       own.ticks = own.ticks.filter((one) => !same(act)(one));
-      if (adds) own.ticks.push({ step: act.step, act: act.act, number: act.number, ...(act.value === undefined ? {} : { value: act.value }), at: bench.begunAt(act) ?? now, by: bench.settings.who });
+      if (adds) own.ticks.push({ step: act.step, act: act.act, number: act.number, ...(value === undefined ? {} : { value }), at: bench.begunAt(act) ?? now, by: bench.settings.who });
       else own.finished = null;
     });
+  }
+
+  /** The first STOP line before a line that nobody has answered, and no deviation of its step either. */
+  function unanswered(row) {
+    const marks = [...bench.root.querySelectorAll(".mark-close")];
+    const stands = (mark) => (mark.compareDocumentPosition(row) & Node.DOCUMENT_POSITION_FOLLOWING) !== 0;
+    return marks.find((mark) => stands(mark) && !mark.isAnswered() && !bench.deviates(mark.closest("[data-step]").dataset.step));
   }
 
   // ---- boxes that belong to the device alone: of what must be at hand, and of grids ----
@@ -96,14 +130,15 @@
     },
   };
 
-  function markBox(box, key, name, place) {
-    const button = holdButton(() => allowed() && bench.marks.toggle(key));
+  function markBox(box, key, name, state, place) {
+    const button = holdButton(() => allowed() && bench.marks.toggle(key), state);
     if (place !== undefined) button.append(element("span", { class: "hold-place", "aria-hidden": "true" }, place));
     box.before(button);
     const show = () => {
       const marked = bench.marks.has(key);
       button.classList.toggle("marked", marked);
       box.classList.toggle("marked", marked);
+      if (state.matches("span")) state.textContent = "";
       button.setAttribute("aria-label", name);
       button.setAttribute("aria-pressed", String(marked));
     };
@@ -112,7 +147,7 @@
   }
 
   /** Buttons for the boxes of stages and positions; gives their keys. */
-  function gridBoxes(row, act) {
+  function gridBoxes(row, act, state) {
     const keys = [];
     const line = row.querySelector(".tick-number").textContent;
     for (const table of row.querySelectorAll(".grid")) {
@@ -123,7 +158,7 @@
           // With its value in the key, a box is empty again where the value has changed.
           const key = `${act.key}#${stage + 1}.${positions[at]}.${act.value ?? ""}`;
           keys.push(key);
-          markBox(box, key, bench.say("bench-box", { number: line, value, place: positions[at] }), positions[at]);
+          markBox(box, key, bench.say("bench-box", { number: line, value, place: positions[at] }), state, positions[at]);
         }
       }
     }
@@ -138,7 +173,9 @@
     const items = [...row.querySelectorAll(".close-item")].map((item) => item.textContent).join(", ");
     const key = `stop#${`${name} ${items}`.slice(0, 200)}`;
     const state = element("p", { class: "tick-state", "aria-live": "polite" });
-    const button = holdButton(() => allowed() && bench.marks.toggle(key, JSON.stringify([bench.now(), bench.settings.who])));
+    row.stopName = words("p > span");
+    row.isAnswered = () => stopSeen(key) !== null;
+    const button = holdButton(() => allowed() && bench.marks.toggle(key, JSON.stringify([bench.now(), bench.settings.who])), state);
     row.append(element("div", { class: "sign-block" }, button, element("div", { class: "sign-fields" }, element("p", {}, bench.say("bench-stop-seen")), state)));
     const show = () => {
       const seen = stopSeen(key);
@@ -205,7 +242,7 @@
           if (!record.people.includes(by)) record.people.push(by);
         }
       });
-    });
+    }, state);
     line.after(element("div", { class: "sign-block" }, button, element("div", { class: "sign-fields" }, label, input, state)));
     row.signLines = [...(row.signLines ?? []), found];
     const show = () => {

@@ -8,7 +8,7 @@
   const SETTINGS = "leaf.settings";
   const DEFAULTS = { oneStep: false, tap: false, printTicks: false, awake: true, units: "printed", who: "" };
   /** What words are filled with that is a value, in the order of their catalogue. */
-  const VALUES = new Set(["value", "was", "now", "spec", "limit", "low", "high", "size", "gives", "formula"]);
+  const VALUES = new Set(["value", "was", "now", "spec", "limit", "low", "high", "size", "gives", "formula", "best"]);
   const ofMachine = (kind) => `leaf.${kind}:${JSON.stringify([data.manual, data.machine])}`;
   const ofBuild = (kind, machine, serial, ...more) => `leaf.${kind}:${JSON.stringify([data.manual, machine, serial, ...more])}`;
 
@@ -183,9 +183,10 @@
       return this.acts.get(`${step}/${act}/${number}`);
     }
 
+    /** What a tick of a shim holds is what was measured at the bench: no value of the manual. */
     isStale(tick) {
       const act = this.actOf(tick);
-      return act !== undefined && (act.value ?? "") !== (tick.value ?? "");
+      return act !== undefined && !act.fits && (act.value ?? "") !== (tick.value ?? "");
     }
 
     /** The axis values in which the record and this sheet differ, or nothing. */

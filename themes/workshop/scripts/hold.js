@@ -5,8 +5,8 @@
 
   const HELD = 500;
 
-  /** Calls `act` when the button was held. `plain` tells whether a plain tap is enough. */
-  leaf.hold = function (button, act, plain = () => false) {
+  /** Calls `act` when the button was held, and `short` when it was let go too soon. `plain` tells whether a plain tap is enough. */
+  leaf.hold = function (button, act, plain = () => false, short = () => {}) {
     let timer = null;
     let byPointer = false;
     const stop = () => {
@@ -26,7 +26,13 @@
         act();
       }, HELD);
     });
-    for (const end of ["pointerup", "pointercancel", "pointerleave"]) button.addEventListener(end, stop);
+    button.addEventListener("pointerup", () => {
+      const early = timer !== null;
+      stop();
+      if (early) short();
+    });
+    // A finger that slides off meant something else.
+    for (const end of ["pointercancel", "pointerleave"]) button.addEventListener(end, stop);
     // A long press must not open the browser's menu over the sheet.
     button.addEventListener("contextmenu", (event) => event.preventDefault());
     button.addEventListener("click", (event) => {

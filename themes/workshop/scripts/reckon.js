@@ -79,6 +79,14 @@
     return Number.isFinite(value) ? value : null;
   }
 
+  /** A thickness, what it makes of the target, and whether that is accepted; without a band, by what lies nearest. */
+  function offered(tree, exact, values, series, accept, size) {
+    const gives = solve(tree, "target", size, values);
+    const near = Math.abs(size - exact) <= series.step / 2 + HAIR;
+    const accepted = accept && gives !== null ? (accept.low ?? -Infinity) - HAIR <= gives && gives <= (accept.high ?? Infinity) + HAIR : near;
+    return { size, gives, accepted };
+  }
+
   /** What a reading asks for, and the neighbours the series has: `{exact, below, above, best}`, lengths in mm. */
   function shim(formula, values, series, accept) {
     const tree = parse(formula);
@@ -86,12 +94,7 @@
     if (exact === null || !(series.from > 0) || !(series.step > 0) || !(series.to >= series.from)) return null;
     const last = Math.floor((series.to - series.from + HAIR) / series.step);
     const at = (steps) => Math.round((series.from + steps * series.step) * 1e6) / 1e6;
-    const offer = (size) => {
-      const gives = solve(tree, "target", size, values);
-      const near = Math.abs(size - exact) <= series.step / 2 + HAIR;
-      const held = accept && gives !== null ? (accept.low ?? -Infinity) - HAIR <= gives && gives <= (accept.high ?? Infinity) + HAIR : near;
-      return { size, gives, accepted: held };
-    };
+    const offer = (size) => offered(tree, exact, values, series, accept, size);
     const steps = Math.floor((exact - series.from + HAIR) / series.step);
     const below = steps >= 0 ? offer(at(Math.min(steps, last))) : null;
     const met = below !== null && Math.abs(below.size - exact) < HAIR;
@@ -100,6 +103,12 @@
     const off = ({ size }) => Math.abs(size - exact);
     const best = [below, above].filter((one) => one?.accepted).reduce((thin, thick) => (thin === null || off(thick) + HAIR < off(thin) ? thick : thin), null);
     return { exact, below, above, best };
+  }
+
+  /** A shim that was fitted beside what the readings ask for: what `shim` gives, and `fitted`. */
+  function fitted(formula, values, series, accept, size) {
+    const choice = shim(formula, values, series, accept);
+    return choice && { ...choice, fitted: offered(parse(formula), choice.exact, values, series, accept, size) };
   }
 
   /** Everything a hole less a part can come to, mm: `{low, high}`. */
@@ -127,5 +136,5 @@
     return Number.isFinite(found) ? found : null;
   }
 
-  leaf.reckon = { parse, names, evaluate, solve, shim, clearance, degrees, arc, atTeeth };
+  leaf.reckon = { parse, names, evaluate, solve, shim, fitted, clearance, degrees, arc, atTeeth };
 })((globalThis.leaf ??= {}));

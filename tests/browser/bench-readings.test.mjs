@@ -1,0 +1,189 @@
+// The bench sheet on a phone: readings judged, shims and wrenches reckoned, units.
+
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import { NUT, bench, button, device, hold, record, row, server } from "./phone.mjs";
+
+test("readings are judged in either unit, with point or comma", async () => {
+  const { page, close } = await bench();
+  const backlash = row(page, "backlash/measure:backlash/1");
+  const fields = backlash.locator(".reading input");
+  assert.equal(await fields.count(), 4);
+  const write = async (at, text) => {
+    await fields.nth(at).fill(text);
+    await fields.nth(at).blur();
+    return (await backlash.locator(".judgement").nth(at).innerText()).replaceAll("\u00a0", " ");
+  };
+  assert.match(await write(0, "0,20"), /read as 0\.20 mm; at the teeth 0\.156 mm: inside spec: 0\.12–0\.22 mm/);
+  assert.match(await write(1, "0.010 in"), /inside spec/);
+  assert.match(await write(2, "0.30"), /at the teeth 0\.233 mm: outside spec: .*Otherwise: change the shim and read/);
+  assert.match(await write(3, "0.3.0"), /one number or two/);
+  assert.match(await write(3, "5 N"), /N does not fit here/);
+  assert.match(await write(3, "abc"), /This is no number/);
+  assert.equal(await fields.nth(3).getAttribute("aria-invalid"), "true");
+  const kept = (await record(page)).procedures["pinion-height-and-backlash"].readings;
+  assert.deepEqual(kept.map(({ number, value }) => [number, value]), [[1, "0.20 mm"], [2, "0.010 in"], [3, "0.30 mm"]]);
+  // What is not kept yet is not wiped away by what happens elsewhere on the page.
+  await button(page, NUT).press("Enter");
+  assert.equal(await fields.nth(3).inputValue(), "abc");
+  await page.reload();
+  assert.equal(await fields.nth(2).inputValue(), "0.30 mm");
+  await write(2, "");
+  assert.equal((await record(page)).procedures["pinion-height-and-backlash"].readings.length, 2);
+  await close();
+});
+
+test("what a test shows has a field of its own, and a STOP line is answered by name", async () => {
+  const { page, close } = await bench();
+  await page.goto(`${server.address}tarn-18/first-start-sheet-E.html`);
+  const lamp = row(page, "lamp/test:lamp-check/1");
+  const fields = lamp.locator(".reading input");
+  // The speed is what the test is run at; what it shows is the advance.
+  assert.equal(await fields.count(), 1);
+  assert.equal(await lamp.locator(".reading-name").innerText(), "advance");
+  const write = async (text) => {
+    await fields.fill(text);
+    await fields.blur();
+    return (await lamp.locator(".judgement").innerText()).replaceAll("\u00a0", " ");
+  };
+  assert.match(await write("5,5"), /inside spec/);
+  assert.match(await write("7°"), /outside spec: .*Otherwise: stop the engine/);
+  const { readings } = (await record(page)).procedures["first-start"];
+  assert.deepEqual(readings.map(({ step, act, number, value }) => [step, act, number, value]), [["lamp", "test:lamp-check", 1, "7°"]]);
+  // STOP lines name lines by their numbers, so that these are in sight on a phone, too.
+  assert.equal(await lamp.locator(".tick-number").innerText(), "9.3");
+  assert.ok((await lamp.locator(".tick-number").boundingBox()).height > 8);
+  const stop = page.locator(".mark-close").first();
+  // What stands behind it waits until it is answered, or until its step says why not.
+  const behind = page.locator(".mark-close ~ .tick, .keep:has(.mark-close) ~ .keep .tick").first();
+  await behind.locator("> .hold").press("Enter");
+  assert.match(await behind.locator(".tick-state").innerText(), /^Not yet: nobody has answered the STOP before this line \(.+\)\. Look, then tick there/);
+  assert.ok(!(await behind.getAttribute("class")).includes("ticked"));
+  await stop.locator(".hold").click();
+  assert.equal(await stop.locator(".tick-state").innerText(), "Nothing changed: hold it for half a second.");
+  await hold(page, stop.locator(".hold"));
+  await behind.locator("> .hold").press("Enter");
+  assert.match(await behind.locator(".tick-state").innerText(), /^Done/);
+  await behind.locator("> .hold").press("Enter");
+  assert.match(await stop.locator(".tick-state").innerText(), /Ann/);
+  await page.reload();
+  assert.match(await stop.locator(".tick-state").innerText(), /Ann/);
+  await hold(page, stop.locator(".hold"));
+  assert.equal(await stop.locator(".tick-state").innerText(), "");
+  // What lies on the device may be anything.
+  await page.evaluate(() => {
+    const { bench } = globalThis.leaf;
+    const key = bench.key("marks", "first-start");
+    const name = (part) => document.querySelector(".mark-close").querySelector(part).textContent.replace(/\s+/g, " ").trim();
+    const items = [...document.querySelector(".mark-close").querySelectorAll(".close-item")].map((item) => item.textContent).join(", ");
+    bench.write(key, { [`stop#${`${name("p")} ${items}`.slice(0, 200)}`]: "[1, {}]" });
+    bench.tell();
+  });
+  assert.equal(await stop.locator(".tick-state").innerText(), "");
+  await close();
+});
+
+test("a reading written before the serial number is kept once that is known", async () => {
+  const own = await device();
+  const page = await own.open();
+  const field = row(page, "gap/measure:pinion-depth/1").locator(".reading input").first();
+  await field.fill("0.71");
+  await field.blur();
+  await page.getByLabel("Serial number of the machine").fill("4711");
+  await page.getByLabel("Your name").fill("Ann");
+  await page.getByRole("button", { name: "Keep", exact: true }).click();
+  await page.waitForFunction(() => globalThis.leaf.bench.record?.procedures["pinion-height-and-backlash"]?.readings.length === 1);
+  await own.close();
+});
+
+test("the shim is reckoned from the readings, the formula in sight", async () => {
+  const { page, close } = await bench();
+  const gap = row(page, "gap/measure:pinion-depth/1");
+  for (const [at, text] of ["0.70", "0.71", "0.74"].entries()) {
+    await gap.locator(".reading input").nth(at).fill(text);
+    await gap.locator(".reading input").nth(at).blur();
+  }
+  await gap.locator("summary").click();
+  await gap.locator(".reckoned p").first().waitFor();
+  const said = (await gap.locator(".reckoned").innerText()).replaceAll("\u00a0", " ");
+  // The worked example of the procedure itself: a reading of 0.71 mm gives 0.95 mm.
+  assert.match(said, /0\.90 mm \+ Reading 0\.71 mm − Target 0\.64 mm = 0\.97 mm/);
+  assert.match(said, /0\.95 mm gives 0\.66 mm\n/);
+  assert.match(said, /1\.00 mm gives 0\.61 mm: not accepted/);
+  assert.match(said, /Take 0\.95 mm\./);
+  await close();
+});
+
+test("the shim that goes in is measured, kept and held against the readings", async () => {
+  const { page, close } = await bench();
+  const fit = page.locator('[data-act$="/fit:pinion-shim/1"]');
+  const said = async () => (await fit.locator(".judgement").innerText()).replaceAll("\u00a0", " ");
+  const write = async (field, text) => {
+    await field.fill(text);
+    await field.blur();
+  };
+  await fit.locator("> .hold").press("Enter");
+  assert.match(await fit.locator(".tick-state").innerText(), /^Measure the shim that goes in and write its thickness, then tick/);
+  await write(fit.locator(".reading input"), "1,05");
+  assert.match(await said(), /^Not held against the readings: Reading is missing/);
+  for (const [at, text] of ["0.70", "0.71", "0.74"].entries()) await write(row(page, "gap/measure:pinion-depth/1").locator(".reading input").nth(at), text);
+  // The worked example of the procedure: a reading of 0.71 mm asks for 0.97 mm, and 0.95 mm leaves 0.66 mm.
+  assert.match(await said(), /^Not the shim that the readings ask for: 0\.97 mm is reckoned\. Take 0\.95 mm/);
+  await fit.locator("> .hold").press("Enter");
+  const kept = async () => (await record(page)).procedures["pinion-height-and-backlash"].ticks.map(({ act, value }) => [act, value]);
+  assert.deepEqual(await kept(), [["fit:pinion-shim", "1.05 mm"]]);
+  await page.reload();
+  assert.match(await fit.locator(".tick-state").innerText(), /^Done/);
+  assert.equal(await fit.locator(".reading input").inputValue(), "1.05 mm");
+  await write(fit.locator(".reading input"), "0.95");
+  assert.match(await said(), /^0\.95 mm gives 0\.66 mm: accepted; 0\.97 mm is reckoned/);
+  assert.deepEqual(await kept(), [["fit:pinion-shim", "0.95 mm"]]);
+  // Another trial shim lay in place at the reading: the sum is taken from that one.
+  const trial = row(page, "trial/dry-fit:pinion-shim/1");
+  await write(trial.locator(".reading input"), "0.95");
+  await trial.locator("> .hold").press("Enter");
+  assert.match(await said(), /^Not the shim that the readings ask for: 1\.02 mm is reckoned\. Take 1\.00 mm/);
+  await close();
+});
+
+test("my wrenches tell what to set, and warn where none fits", async () => {
+  const { page, close } = await bench();
+  const advice = row(page, NUT).locator(".wrench-advice");
+  assert.equal(await advice.innerText(), "");
+  const add = async (name, low, high, unit, length = "") => {
+    await page.click(".bench-status:not(.bench-soonest)");
+    await page.getByLabel("Name", { exact: true }).fill(name);
+    await page.getByLabel("Scale from").fill(low);
+    await page.getByLabel("Scale to").fill(high);
+    await page.getByLabel("Unit of the scale").selectOption(unit);
+    await page.getByLabel("Length in mm, middle of the grip to the square (for adapters)").fill(length);
+    await page.getByRole("button", { name: "Add this wrench" }).click();
+    await page.getByRole("button", { name: "Close" }).click();
+  };
+  await add("Small", "5", "25", "N·m");
+  assert.match(await advice.innerText(), /None of your wrenches can be trusted at 78 ± 4 N·m/);
+  await add("Half inch", "20,5", "110", "lbf·ft", "460");
+  assert.equal((await advice.innerText()).replaceAll("\u00a0", " "), "Yours: Half inch, set 57.5 lbf·ft");
+  await page.reload();
+  await row(page, NUT).locator("summary").click();
+  const fields = row(page, NUT).locator(".reckon-field input");
+  assert.equal(await fields.nth(1).inputValue(), "460 mm");
+  await fields.nth(2).fill("45");
+  // 78·460/(460 + 45) = 71.05; FAA AC 43.13-1B, ch. 7: T·L/(L + E).
+  assert.match((await row(page, NUT).locator(".reckoned").innerText()).replaceAll("\u00a0", " "), /Set 71\.0 N·m: T × L ÷ \(L \+ E × cos θ\) = 78\.0 N·m × 460 mm ÷ \(460 mm \+ 45 mm × cos 0°\)|Set 71\.1 N·m/);
+  await close();
+});
+
+test("the unit shown first is chosen and remembered, and paper keeps what was published", async () => {
+  const { page, close } = await bench();
+  const value = row(page, NUT).locator(".tick-values .figure");
+  const text = async () => (await value.innerText()).replaceAll("\u00a0", " ");
+  assert.equal(await text(), "57.5 lbf·ft (54.6–60.4)");
+  await page.evaluate(() => globalThis.leaf.bench.set({ units: "metric" }));
+  assert.equal(await text(), "78 ± 4 N·m");
+  await page.reload();
+  assert.equal(await text(), "78 ± 4 N·m");
+  await page.evaluate(() => globalThis.dispatchEvent(new Event("beforeprint")));
+  assert.equal(await text(), "57.5 lbf·ft (54.6–60.4)");
+  await close();
+});
