@@ -263,18 +263,19 @@ if (!found || found.slope === 0) return null;
 const value = (result - found.constant) / found.slope;
 return Number.isFinite(value) ? value : null;
 }
+function offered(tree, exact, values, series, accept, size) {
+const gives = solve(tree, "target", size, values);
+const near = Math.abs(size - exact) <= series.step / 2 + HAIR;
+const accepted = accept && gives !== null ? (accept.low ?? -Infinity) - HAIR <= gives && gives <= (accept.high ?? Infinity) + HAIR : near;
+return { size, gives, accepted };
+}
 function shim(formula, values, series, accept) {
 const tree = parse(formula);
 const exact = evaluate(tree, values);
 if (exact === null || !(series.from > 0) || !(series.step > 0) || !(series.to >= series.from)) return null;
 const last = Math.floor((series.to - series.from + HAIR) / series.step);
 const at = (steps) => Math.round((series.from + steps * series.step) * 1e6) / 1e6;
-const offer = (size) => {
-const gives = solve(tree, "target", size, values);
-const near = Math.abs(size - exact) <= series.step / 2 + HAIR;
-const held = accept && gives !== null ? (accept.low ?? -Infinity) - HAIR <= gives && gives <= (accept.high ?? Infinity) + HAIR : near;
-return { size, gives, accepted: held };
-};
+const offer = (size) => offered(tree, exact, values, series, accept, size);
 const steps = Math.floor((exact - series.from + HAIR) / series.step);
 const below = steps >= 0 ? offer(at(Math.min(steps, last))) : null;
 const met = below !== null && Math.abs(below.size - exact) < HAIR;
@@ -283,6 +284,10 @@ const above = !met && next <= last ? offer(at(next)) : null;
 const off = ({ size }) => Math.abs(size - exact);
 const best = [below, above].filter((one) => one?.accepted).reduce((thin, thick) => (thin === null || off(thick) + HAIR < off(thin) ? thick : thin), null);
 return { exact, below, above, best };
+}
+function fitted(formula, values, series, accept, size) {
+const choice = shim(formula, values, series, accept);
+return choice && { ...choice, fitted: offered(parse(formula), choice.exact, values, series, accept, size) };
 }
 function clearance(hole, part) {
 const ends = [hole?.low, hole?.high, part?.low, part?.high];
@@ -301,7 +306,7 @@ function atTeeth(reading, gear, dial) {
 const found = gear > 0 && dial > 0 ? (reading * gear) / dial : NaN;
 return Number.isFinite(found) ? found : null;
 }
-leaf.reckon = { parse, names, evaluate, solve, shim, clearance, degrees, arc, atTeeth };
+leaf.reckon = { parse, names, evaluate, solve, shim, fitted, clearance, degrees, arc, atTeeth };
 })((globalThis.leaf ??= {}));
 (function (leaf) {
 "use strict";
@@ -563,7 +568,7 @@ leaf.clock = { Watch, parts, JUMP };
 (function (leaf) {
 "use strict";
 const HELD = 500;
-leaf.hold = function (button, act, plain = () => false) {
+leaf.hold = function (button, act, plain = () => false, short = () => {}) {
 let timer = null;
 let byPointer = false;
 const stop = () => {
@@ -582,7 +587,12 @@ globalThis.navigator.vibrate?.(40);
 act();
 }, HELD);
 });
-for (const end of ["pointerup", "pointercancel", "pointerleave"]) button.addEventListener(end, stop);
+button.addEventListener("pointerup", () => {
+const early = timer !== null;
+stop();
+if (early) short();
+});
+for (const end of ["pointercancel", "pointerleave"]) button.addEventListener(end, stop);
 button.addEventListener("contextmenu", (event) => event.preventDefault());
 button.addEventListener("click", (event) => {
 const touched = byPointer && event.detail > 0;
@@ -601,7 +611,7 @@ const data = leaf.data("bench-data");
 if (!data?.acts || !data.words) return;
 const SETTINGS = "leaf.settings";
 const DEFAULTS = { oneStep: false, tap: false, printTicks: false, awake: true, units: "printed", who: "" };
-const VALUES = new Set(["value", "was", "now", "spec", "limit", "low", "high", "size", "gives", "formula"]);
+const VALUES = new Set(["value", "was", "now", "spec", "limit", "low", "high", "size", "gives", "formula", "best"]);
 const ofMachine = (kind) => `leaf.${kind}:${JSON.stringify([data.manual, data.machine])}`;
 const ofBuild = (kind, machine, serial, ...more) => `leaf.${kind}:${JSON.stringify([data.manual, machine, serial, ...more])}`;
 class Bench {
@@ -740,7 +750,7 @@ return this.acts.get(`${step}/${act}/${number}`);
 }
 isStale(tick) {
 const act = this.actOf(tick);
-return act !== undefined && (act.value ?? "") !== (tick.value ?? "");
+return act !== undefined && !act.fits && (act.value ?? "") !== (tick.value ?? "");
 }
 get conflict() {
 const was = this.record?.variant ?? {};
@@ -789,12 +799,23 @@ for (const row of bench.root.querySelectorAll(".mark-hold[data-act]")) signRow(r
 for (const row of bench.root.querySelectorAll(".mark-close")) stopRow(row);
 for (const line of bench.root.querySelectorAll(".have-line")) {
 const name = line.querySelector(".have-label").textContent.trim();
-markBox(line.querySelector(".box"), `have#${line.textContent.replace(/\s+/g, " ").trim().slice(0, 200)}`, bench.say("bench-before-tick", { name }));
+const key = `have#${line.textContent.replace(/\s+/g, " ").trim().slice(0, 200)}`;
+const state = element("span", { class: "tick-state", "aria-live": "polite" });
+line.querySelector(".have-items").append(state);
+markBox(line.querySelector(".box"), key, bench.say("bench-before-tick", { name }), state);
 }
 });
-function holdButton(act) {
+function holdButton(act, state) {
 const button = element("button", { type: "button", class: "hold" }, element("span", { class: "hold-mark", "aria-hidden": "true" }));
-return leaf.hold(button, act, () => bench.settings.tap);
+return leaf.hold(button, act, () => bench.settings.tap, () => tooShort(state));
+}
+const SHORT_SAID = 5000;
+function tooShort(state) {
+const word = bench.say("bench-hold-longer");
+state.textContent = word;
+setTimeout(() => {
+if (state.textContent === word) bench.tell();
+}, SHORT_SAID);
 }
 function allowed() {
 if (!bench.ready) {
@@ -809,10 +830,10 @@ const act = bench.acts.get(row.dataset.act);
 if (!act) return;
 const name = row.querySelector(".tick-words").textContent.replace(/\s+/g, " ").trim();
 const state = element("p", { class: "tick-state", "aria-live": "polite" });
-const button = holdButton(() => toggle(row, act, state));
+const button = holdButton(() => toggle(row, act, state), state);
 row.prepend(button);
 row.querySelector(".tick-line").after(state);
-const boxes = gridBoxes(row, act);
+const boxes = gridBoxes(row, act, state);
 row.emptyBoxes = () => boxes.filter((key) => !bench.marks.has(key)).length;
 const show = () => {
 const tick = tickOf(act);
@@ -838,16 +859,33 @@ if (adds && empty > 0) {
 state.textContent = bench.say("bench-grid-first", { count: empty });
 return;
 }
-const early = adds && !bench.deviates(act.step) ? bench.early(act) : null;
+const answered = bench.deviates(act.step);
+const early = adds && !answered ? bench.early(act) : null;
 if (early) {
 state.textContent = bench.say("bench-early", early);
 return;
 }
+const passed = adds && !answered ? unanswered(row) : undefined;
+if (passed) {
+state.textContent = bench.say("bench-stop-first", { name: passed.stopName });
+return;
+}
+const thickness = row.thickness?.();
+if (adds && row.needsThickness && !answered && thickness === undefined) {
+state.textContent = bench.say("bench-shim-need");
+return;
+}
+const value = act.fits ? thickness : act.value;
 bench.change((own, record, now) => {
 own.ticks = own.ticks.filter((one) => !same(act)(one));
-if (adds) own.ticks.push({ step: act.step, act: act.act, number: act.number, ...(act.value === undefined ? {} : { value: act.value }), at: bench.begunAt(act) ?? now, by: bench.settings.who });
+if (adds) own.ticks.push({ step: act.step, act: act.act, number: act.number, ...(value === undefined ? {} : { value }), at: bench.begunAt(act) ?? now, by: bench.settings.who });
 else own.finished = null;
 });
+}
+function unanswered(row) {
+const marks = [...bench.root.querySelectorAll(".mark-close")];
+const stands = (mark) => (mark.compareDocumentPosition(row) & Node.DOCUMENT_POSITION_FOLLOWING) !== 0;
+return marks.find((mark) => stands(mark) && !mark.isAnswered() && !bench.deviates(mark.closest("[data-step]").dataset.step));
 }
 bench.marks = {
 all() {
@@ -863,21 +901,22 @@ bench.write(bench.key("marks", bench.data.procedure), all);
 bench.tell();
 },
 };
-function markBox(box, key, name, place) {
-const button = holdButton(() => allowed() && bench.marks.toggle(key));
+function markBox(box, key, name, state, place) {
+const button = holdButton(() => allowed() && bench.marks.toggle(key), state);
 if (place !== undefined) button.append(element("span", { class: "hold-place", "aria-hidden": "true" }, place));
 box.before(button);
 const show = () => {
 const marked = bench.marks.has(key);
 button.classList.toggle("marked", marked);
 box.classList.toggle("marked", marked);
+if (state.matches("span")) state.textContent = "";
 button.setAttribute("aria-label", name);
 button.setAttribute("aria-pressed", String(marked));
 };
 bench.onChange(show);
 show();
 }
-function gridBoxes(row, act) {
+function gridBoxes(row, act, state) {
 const keys = [];
 const line = row.querySelector(".tick-number").textContent;
 for (const table of row.querySelectorAll(".grid")) {
@@ -887,7 +926,7 @@ const value = rows.querySelector("th")?.textContent.trim() ?? "";
 for (const [at, box] of [...rows.querySelectorAll(".small-box")].entries()) {
 const key = `${act.key}#${stage + 1}.${positions[at]}.${act.value ?? ""}`;
 keys.push(key);
-markBox(box, key, bench.say("bench-box", { number: line, value, place: positions[at] }), positions[at]);
+markBox(box, key, bench.say("bench-box", { number: line, value, place: positions[at] }), state, positions[at]);
 }
 }
 }
@@ -899,7 +938,9 @@ const name = words("p");
 const items = [...row.querySelectorAll(".close-item")].map((item) => item.textContent).join(", ");
 const key = `stop#${`${name} ${items}`.slice(0, 200)}`;
 const state = element("p", { class: "tick-state", "aria-live": "polite" });
-const button = holdButton(() => allowed() && bench.marks.toggle(key, JSON.stringify([bench.now(), bench.settings.who])));
+row.stopName = words("p > span");
+row.isAnswered = () => stopSeen(key) !== null;
+const button = holdButton(() => allowed() && bench.marks.toggle(key, JSON.stringify([bench.now(), bench.settings.who])), state);
 row.append(element("div", { class: "sign-block" }, button, element("div", { class: "sign-fields" }, element("p", {}, bench.say("bench-stop-seen")), state)));
 const show = () => {
 const seen = stopSeen(key);
@@ -957,7 +998,7 @@ own.signatures.push({ ...spot, by, at: now });
 if (!record.people.includes(by)) record.people.push(by);
 }
 });
-});
+}, state);
 line.after(element("div", { class: "sign-block" }, button, element("div", { class: "sign-fields" }, label, input, state)));
 row.signLines = [...(row.signLines ?? []), found];
 const show = () => {
@@ -1248,12 +1289,9 @@ const { shim: asked } = measure;
 const unit = bench.units.find(asked.unit);
 const decimals = unit.symbol === "mm" ? 2 : 4;
 const inUnit = (value, more = 0) => bench.units.show(value, unit, decimals + more);
-const labels = { reading: bench.say("bench-reckon-reading"), old: bench.say("bench-reckon-old"), target: bench.say("bench-reckon-target") };
-for (const [id, name] of asked.names) labels[id] = name;
-const fills = { reading: () => leaf.quantity.median(bench.readingsOf(act)), old: () => asked.old, target: () => asked.target };
-for (const [id] of asked.names) fills[id] = () => middleOf(id);
-const names = leaf.reckon.names(leaf.reckon.parse(asked.formula));
-const fields = names.map((name) => ({ name, ...field(labels[name] ?? name, asked.unit, fills[name] ?? (() => null), decimals) }));
+const inputs = bench.shimInputs(act);
+const labels = Object.fromEntries(inputs.map(({ name, label }) => [name, label]));
+const fields = inputs.map(({ name, label, fill }) => ({ name, ...field(label, asked.unit, fill, decimals) }));
 return reckoner(bench.say("bench-reckon-shim"), fields, () => {
 const open = missing(fields);
 if (open.length > 0) return [bench.say("bench-reckon-missing", { name: open.join(", ") })];
@@ -1272,6 +1310,19 @@ lines.push(choice.best
 return lines;
 });
 }
+bench.shimInputs = (act) => {
+const { shim: asked } = act.measure;
+const known = {
+reading: [bench.say("bench-reckon-reading"), () => leaf.quantity.median(bench.readingsOf(act))],
+old: [bench.say("bench-reckon-old"), () => bench.trialShim(act) ?? asked.old],
+target: [bench.say("bench-reckon-target"), () => asked.target],
+};
+for (const [id, name] of asked.names) known[id] = [name, () => middleOf(id)];
+return leaf.reckon.names(leaf.reckon.parse(asked.formula)).map((name) => {
+const [label, fill] = known[name] ?? [name, () => null];
+return { name, label, fill };
+});
+};
 function middleOf(id) {
 return leaf.quantity.median(readingsOf(id));
 }
@@ -1343,6 +1394,96 @@ return [from === along
 ? bench.say("bench-reckon-result", { formula: `θ = 360° × s ÷ (π × D) = 360° × ${s} ÷ (π × ${D})`, value: leaf.quantity.shown(found, "°", 2) })
 : bench.say("bench-reckon-result", { formula: `s = π × D × θ ÷ 360° = π × ${D} × ${t} ÷ 360°`, value: leaf.quantity.shown(found, "mm", 2) })];
 });
+}
+})((globalThis.leaf ??= {}));
+(function (leaf) {
+"use strict";
+const { bench, element } = leaf;
+if (!bench) return;
+bench.part(() => {
+for (const row of bench.root.querySelectorAll(".tick[data-act]")) {
+const act = bench.acts.get(row.dataset.act);
+if (act?.fits) shimField(row, act);
+}
+});
+const isTrial = (act) => act.act.startsWith("dry-fit:");
+const tickOf = (act) => bench.own.ticks.find((one) => one.step === act.step && one.act === act.act && one.number === act.number);
+const before = (act) => bench.data.acts.slice(0, bench.data.acts.indexOf(act));
+function thickness(act) {
+const text = tickOf(act)?.value;
+const read = text === undefined ? { fault: "" } : bench.units.read(text, act.fits.unit);
+return read.fault === undefined ? bench.units.toBase(read.value, read.unit) : undefined;
+}
+bench.trialShim = (measure) => {
+const trials = before(measure).filter((act) => act.fits?.of === measure.measure.shim.of && isTrial(act));
+return trials.map(thickness).find((found) => found !== undefined);
+};
+function choosing(act) {
+const all = before(act).filter((other) => other.measure?.shim?.of === act.fits.of).reverse();
+return all.find((other) => bench.readingsOf(other).length > 0) ?? all[0];
+}
+function verdict(act, size) {
+const measured = choosing(act);
+if (!measured) return null;
+const { shim: asked } = measured.measure;
+const unit = bench.units.find(asked.unit);
+const inUnit = (value) => bench.units.show(value, unit, unit.symbol === "mm" ? 2 : 4);
+const inputs = bench.shimInputs(measured).map(({ name, label, fill }) => ({ name, label, value: fill() ?? null }));
+const missing = inputs.filter(({ value }) => value === null).map(({ label }) => label);
+if (missing.length > 0) return ["", bench.say("bench-shim-unread", { name: missing.join(", ") })];
+const values = Object.fromEntries(inputs.map(({ name, value }) => [name, value]));
+const choice = leaf.reckon.fitted(asked.formula, values, asked, asked.accept, size);
+if (choice === null) return ["", bench.say("bench-reckon-impossible")];
+const { fitted, best } = choice;
+const words = { value: inUnit(choice.exact), size: inUnit(size), ...(best && { best: inUnit(best.size) }) };
+if (!fitted.accepted) return ["out", bench.say(best ? "bench-shim-wrong" : "bench-shim-wrong-none", words)];
+return ["in", fitted.gives === null ? bench.say("bench-shim-right", words) : bench.say("bench-shim-gives", { ...words, gives: inUnit(fitted.gives) })];
+}
+function shimField(row, act) {
+const input = element("input", { type: "text", inputmode: "decimal", autocomplete: "off", maxlength: "40" });
+const said = element("output", { class: "judgement" });
+const unit = element("span", { class: "reading-shown" }, act.fits.unit);
+const name = element("span", {}, bench.say(isTrial(act) ? "bench-shim-trial" : "bench-shim"));
+const field = element("div", { class: "reading" }, element("label", { class: "reading-name" }, name, input), unit, said);
+row.querySelector(".tick-body").append(element("div", { class: "readings" }, field));
+const written = () => {
+const text = input.value.trim();
+const read = text === "" ? null : bench.units.read(text, act.fits.unit);
+return read && (read.fault ? read : { text: `${read.digits} ${read.unit.symbol}`, size: bench.units.toBase(read.value, read.unit) });
+};
+row.thickness = () => written()?.text;
+row.needsThickness = !isTrial(act);
+const tell = () => {
+const found = written();
+input.toggleAttribute("aria-invalid", false);
+if (found?.fault) input.setAttribute("aria-invalid", "true");
+const [kind, text] = !found ? ["", ""] : found.fault ? ["bad", bench.say(found.fault, { unit: found.unit ?? "" })] : (verdict(act, found.size) ?? ["", ""]);
+said.className = `judgement ${kind}`;
+said.textContent = text;
+unit.textContent = found?.text ? "" : act.fits.unit;
+};
+let typed = false;
+input.addEventListener("input", () => (typed = true));
+input.addEventListener("change", () => {
+const found = written();
+const tick = tickOf(act);
+tell();
+if (!tick || found?.fault || found?.text === tick.value || !bench.allowed()) return;
+typed = false;
+bench.change((own, record, now) => {
+const others = own.ticks.filter((one) => !(one.step === act.step && one.act === act.act && one.number === act.number));
+const { value, ...rest } = tick;
+own.ticks = [...others, { ...rest, ...(found ? { value: found.text } : {}), at: now, by: bench.settings.who }];
+});
+});
+const show = () => {
+const kept = tickOf(act)?.value;
+if (kept !== undefined) typed = false;
+if (document.activeElement !== input && !typed) input.value = leaf.numerals(kept ?? "");
+tell();
+};
+bench.onChange(show);
+show();
 }
 })((globalThis.leaf ??= {}));
 (function (leaf) {
