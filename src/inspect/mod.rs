@@ -66,6 +66,7 @@ mod parts;
 mod patterns;
 mod phrases;
 mod pictures;
+mod pipes;
 mod pressures;
 mod prose;
 mod put_back;
@@ -216,6 +217,7 @@ const FAMILIES: &[Family] = &[
     Family::of(parts::check),
     Family::of(patterns::check),
     Family::of(phrases::check),
+    Family::of(pipes::check),
     Family::that_looks_further(pictures::check),
     Family::of(pressures::check),
     Family::of(put_back::check),

@@ -38,4 +38,5 @@ pub mod strip;
 pub mod thread;
 pub mod thread_form;
 pub mod thread_limits;
+pub mod thread_pipe;
 pub mod wrench;
