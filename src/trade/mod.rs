@@ -21,6 +21,7 @@ pub mod hexagon;
 pub mod iso_limits;
 pub mod locker;
 pub mod mix;
+pub mod multiplier;
 pub mod order;
 pub mod plastic;
 pub mod preload;
