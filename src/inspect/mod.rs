@@ -13,6 +13,7 @@ mod balloons;
 mod barriers;
 mod bearings;
 mod bolts;
+mod bonded;
 mod bounds;
 mod burdens;
 mod chains;
@@ -177,6 +178,7 @@ const FAMILIES: &[Family] = &[
     Family::of(barriers::check),
     Family::of(bearings::check),
     Family::of(bolts::check),
+    Family::of(bonded::check),
     Family::of(burdens::check),
     Family::of(chains::check),
     Family::of(chains::check_turns),
