@@ -72,6 +72,7 @@ mod pressures;
 mod prose;
 mod put_back;
 mod questions;
+mod quiet_hazards;
 mod readings;
 mod records;
 mod retorque;
@@ -224,6 +225,7 @@ const FAMILIES: &[Family] = &[
     Family::of(pressures::check),
     Family::of(put_back::check),
     Family::of(questions::check),
+    Family::of(quiet_hazards::check),
     Family::of(readings::check),
     Family::of(conflicts::check),
     Family::of(records::check),
