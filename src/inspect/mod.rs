@@ -59,6 +59,7 @@ mod locking;
 mod looked_for;
 mod measures;
 mod mentions;
+mod namesakes;
 mod needed;
 mod needs;
 mod order;
@@ -215,6 +216,7 @@ const FAMILIES: &[Family] = &[
     Family::of(locking::check),
     Family::of(looked_for::check),
     Family::of(measures::check),
+    Family::of(namesakes::check),
     Family::of(order::check),
     Family::of(overload::check),
     Family::of(parts::check),
