@@ -49,6 +49,12 @@ const EXAMPLES: &[Example] = &[
         gives: &[Number("stress-area", 61.2, 0.1), Number("pitch-diameter", 9.188, 0.01), Number("root-diameter", 8.466, 0.01), Number("tap-drill", 8.8, 0.0)],
         source: "ISO 724 and ISO 898-1 (as reprinted); tap drill as in bd-warehouse 0.4.0",
     },
+    Example {
+        name: "thread",
+        typed: &["G1/4"],
+        gives: &[Number("diameter", 13.157, 0.0), Number("pitch", 1.337, 0.02), Number("pitch-diameter", 12.301, 0.005), Number("minor-diameter", 11.445, 0.005)],
+        source: "ISO 228-1, table of G 1/4 (from memory)",
+    },
     Example { name: "class", typed: &["--thread", "M10x1.5", "--class", "8.8"], gives: &[Number("proof-load", 33_700.0, 0.5)], source: "ISO 898-1, proof loads (as reprinted)" },
     Example { name: "class", typed: &["--thread", "1/4-20 UNC", "--class", "SAE 8"], gives: &[Number("proof-load", 3816.0 * LBF, 0.2)], source: "NSTM ch. 075, worked line" },
     Example {
@@ -113,6 +119,12 @@ const EXAMPLES: &[Example] = &[
         source: "VDI 2230:2001, fine threads (as reprinted)",
     },
     Example { name: "adapter", typed: &["--torque", "300 lbf·in", "--wrench", "10 in", "--offset", "4 in"], gives: &[Number("set", 214.0 * LBF_IN, 0.25)], source: "TM 1-1500-204-23-9, p. 143" },
+    Example {
+        name: "multiplier",
+        typed: &["--torque", "480 N·m", "--ratio", "4:1", "--efficiency", "90 %"],
+        gives: &[Number("set", 133.333_333, 1e-5)],
+        source: "arithmetic of the gear, by hand: 480 / (4 × 0.9)",
+    },
     Example {
         name: "adapter",
         typed: &["--torque", "100 lbf·in", "--wrench", "12 in", "--offset", "6 in", "--angle", "60°"],

@@ -46,6 +46,46 @@ const METRIC: &[(&str, &str, [f64; 6])] = &[
     ("TH-27", "M24x2", [22.701, 21.835, 21.546, 384.416, 384.0, 0.5]),
 ];
 
+/// Designation, major, pitch and minor diameter (mm), threads per inch: ISO 228-1, from memory.
+const PIPE: &[(&str, f64, f64, f64, f64)] = &[
+    ("G 1/16", 7.723, 7.142, 6.561, 28.0),
+    ("G 1/8", 9.728, 9.147, 8.566, 28.0),
+    ("G 1/4", 13.157, 12.301, 11.445, 19.0),
+    ("G 3/8", 16.662, 15.806, 14.950, 19.0),
+    ("G 1/2", 20.955, 19.793, 18.631, 14.0),
+    ("G 5/8", 22.911, 21.749, 20.587, 14.0),
+    ("G 3/4", 26.441, 25.279, 24.117, 14.0),
+    ("G 7/8", 30.201, 29.039, 27.877, 14.0),
+    ("G 1", 33.249, 31.770, 30.291, 11.0),
+    ("G 1-1/8", 37.897, 36.418, 34.939, 11.0),
+    ("G 1-1/4", 41.910, 40.431, 38.952, 11.0),
+    ("G 1-1/2", 47.803, 46.324, 44.845, 11.0),
+    ("G 1-3/4", 53.746, 52.267, 50.788, 11.0),
+    ("G 2", 59.614, 58.135, 56.656, 11.0),
+    ("G 2-1/4", 65.710, 64.231, 62.752, 11.0),
+    ("G 2-1/2", 75.184, 73.705, 72.226, 11.0),
+    ("G 2-3/4", 81.534, 80.055, 78.576, 11.0),
+    ("G 3", 87.884, 86.405, 84.926, 11.0),
+    ("G 4", 113.030, 111.551, 110.072, 11.0),
+];
+
+#[test]
+fn pipe_threads_have_the_sizes_of_the_standard() {
+    let mut sheet = Sheet::default();
+    for (designation, major, pitch_diameter, minor, per_inch) in PIPE {
+        let form = thread(designation).form();
+        sheet.value(designation, "d", form.major_mm, *major, Tolerance::By(1e-9));
+        sheet.value(designation, "d2", form.pitch_diameter_mm, *pitch_diameter, Tolerance::By(0.0006));
+        sheet.value(designation, "D1", form.internal_minor_mm, *minor, Tolerance::By(0.0006));
+        sheet.value(designation, "P", form.pitch_mm, 25.4 / per_inch, Tolerance::By(1e-9));
+        // ISO 7-1 has the sizes of ISO 228-1, without those in between.
+        let taper = designation.replace('G', "R");
+        let between = ["5/8", "7/8", "1-1/8", "1-3/4", "2-1/4", "2-3/4"].iter().any(|size| *designation == format!("G {size}"));
+        assert_eq!(Thread::parse(&taper).is_err(), between, "{taper}");
+    }
+    sheet.done(76);
+}
+
 #[test]
 fn metric_threads_have_the_sizes_of_the_standard() {
     let mut sheet = Sheet::default();

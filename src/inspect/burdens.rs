@@ -54,7 +54,7 @@ pub(super) static FOOD_CONTAINER: Rule = Rule {
 };
 
 /// The most one person lifts alone, kg (common practice).
-const ALONE_KG: f64 = 25.0;
+pub(super) const ALONE_KG: f64 = 25.0;
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     in_every(&context.walks, findings, |walk, findings| {

@@ -1,4 +1,4 @@
-//! Hazards told in words: grinding, compressed air, acid, and petrol as a cleaner.
+//! Hazards told in words: grinding, welding, compressed air, acid, a hot cap, and petrol as a cleaner.
 
 use super::safety::{HAZARD_WITHOUT_PPE, known_protections, protects};
 use super::sentences::{Passage, Sentence};
@@ -31,6 +31,8 @@ enum Danger {
     Chips,
     Air,
     Acid,
+    Arc,
+    Scald,
 }
 
 impl Danger {
@@ -40,6 +42,8 @@ impl Danger {
             Self::Chips => &["chips", "spring", "pressure"],
             Self::Air => &["chips", "pressure"],
             Self::Acid => &["solvent"],
+            Self::Arc => &["heat", "chips", "electric"],
+            Self::Scald => &["heat", "pressure"],
         }
     }
 
@@ -48,6 +52,8 @@ impl Danger {
             Self::Chips => "flying chips",
             Self::Air => "what compressed air drives before it",
             Self::Acid => "what burns skin and eyes",
+            Self::Arc => "glare, sparks and hot metal",
+            Self::Scald => "what boils over as the cap comes off",
         }
     }
 }
@@ -70,7 +76,7 @@ const WITH_EYES: [&str; 20] = [
 /// Words for what protects hands.
 const ON_HANDS: [&str; 2] = ["gloves", "apron"];
 /// What a sentence with some hazard has among its words: others are not read.
-const MARKS: [&str; 12] = ["grind", "drill", "chisel", "wire", "compressed", "acid", "stripper", "blast", "petrol", "gasoline", "fuel", "blow"];
+const MARKS: [&str; 18] = ["grind", "disc", "saw", "weld", "braze", "radiator", "header", "drill", "chisel", "wire", "compressed", "acid", "stripper", "blast", "petrol", "gasoline", "fuel", "blow"];
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     for (_, procedure, scope) in every::procedures(context.manual) {
@@ -107,7 +113,11 @@ impl Shields {
     }
 
     fn serve(self, danger: Danger) -> bool {
-        self.eyes || (self.hands && danger == Danger::Acid)
+        match danger {
+            // Goggles alone are no shade against an arc, and no glove against steam: but somebody has thought of it.
+            Danger::Acid | Danger::Scald => self.eyes || self.hands,
+            _ => self.eyes,
+        }
     }
 }
 
@@ -153,7 +163,9 @@ fn in_fuel(sentence: &Sentence<'_, '_>, words: &Range<usize>) -> Option<Finding>
 fn bare(scope: Scope<'_>, sentence: &Sentence<'_, '_>, danger: Danger, words: &Range<usize>) -> Option<Finding> {
     let hazards = danger.against();
     let known = known_protections(scope, hazards);
-    let fix = if known.is_empty() {
+    let fix = if danger == Danger::Arc {
+        "name in a notice before this sentence what shades eyes and face, what covers the skin, and what keeps sparks from fuel".to_owned()
+    } else if known.is_empty() {
         let first = hazards.first().copied().unwrap_or_default();
         format!("list what protects from it (kind: protection, against: [{first}]) and name it in a notice before this sentence")
     } else {
@@ -178,6 +190,10 @@ fn danger(sentence: &Sentence<'_, '_>) -> Option<(Danger, Range<usize>)> {
             "wire" if matches!(sentence.word(at + 1), "brush" | "wheel") => (by_means(sentence, at) && !is_soft(sentence)).then_some((Danger::Chips, at)),
             "blast" if blasts(sentence, at) => takes_object(sentence, at + 1).then_some((Danger::Chips, at)),
             "sandblast" | "gritblast" | "beadblast" if begins => takes_object(sentence, at + 1).then_some((Danger::Chips, at)),
+            "grinder" | "disc" if is_cutter(sentence, at) => by_means(sentence, at - 1).then_some((Danger::Chips, at - 1)),
+            "hacksaw" | "saw" if begins => takes_object(sentence, at + 1).then_some((Danger::Chips, at)),
+            "weld" | "braze" if begins => takes_object(sentence, at + 1).then_some((Danger::Arc, at)),
+            "radiator" | "header" if sentence.word(at + 1) == "cap" => opens_hot(sentence, at).then_some((Danger::Scald, at)),
             "compressed" if sentence.word(at + 1) == "air" => (by_means(sentence, at) && !fills(sentence, at)).then_some((Danger::Air, at)),
             "acid" => (by_means(sentence, at) && is_end(sentence, at + 1)).then_some((Danger::Acid, at)),
             "stripper" if sentence.word(at.wrapping_sub(1)) == "paint" => is_spread(sentence, at).then_some((Danger::Acid, at)),
@@ -190,6 +206,18 @@ fn danger(sentence: &Sentence<'_, '_>) -> Option<(Danger, Range<usize>)> {
 /// Whether a clause, or an order within one, begins at a word.
 fn begins(sentence: &Sentence<'_, '_>, at: usize) -> bool {
     sentence.parts_before(at) || matches!(sentence.word(at - 1), "and" | "then" | "or" | "now" | "first" | "carefully" | "gently" | "next")
+}
+
+/// `with an angle grinder`, `with a cutting disc`.
+fn is_cutter(sentence: &Sentence<'_, '_>, at: usize) -> bool {
+    at > 0 && matches!((sentence.word(at - 1), sentence.word(at)), ("angle" | "die", "grinder") | ("cutting" | "grinding", "disc"))
+}
+
+/// `Undo the radiator cap`, where nothing says that it is cold.
+fn opens_hot(sentence: &Sentence<'_, '_>, at: usize) -> bool {
+    let opens = |word: &str| matches!(word, "open" | "undo" | "remove" | "unscrew" | "twist" | "take" | "slacken" | "loosen");
+    let ordered = (at.saturating_sub(3)..at).any(|before| opens(sentence.word(before)) && begins(sentence, before));
+    ordered && !sentence.has(&["cold", "cool", "cooled", "cools", "new"])
 }
 
 /// Whether what an order does follows: `the heads`, `it`, `off the burr`.

@@ -15,7 +15,7 @@ pub(super) static ENGAGEMENT_SHORT: Rule = Rule {
     severity: Severity::Warning,
     summary: "Too few threads hold a bolt.",
     explanation: Explanation {
-        finds: "Bolts whose length less what is clamped and the washer leaves fewer threads engaged than the material asks for (common practice: 1.0 d in steel, 1.2 d in cast iron and brass, 1.5 d in aluminium, 2.0 d in magnesium); an error below 70 % of that.",
+        finds: "Bolts whose length less what is clamped and the washer leaves fewer threads engaged than the material asks for (common practice: 1.0 d in steel, 1.2 d in cast iron and brass, 1.5 d in aluminium, 2.0 d in magnesium); an error below 70 % of that. Pipe threads are silent.",
         matters: "The thread in the soft part strips, often only when it is loaded.",
         may_be_wrong: "Threads with an insert hold as steel does: into: steel.",
         example: "cap-bolt: {thread: M8x1.25, length: 20 mm, clamped: 12 mm, into: aluminium}",
@@ -126,7 +126,8 @@ fn hole(entry: &Entry<Fastener>, case: &Case<Quantity>) -> Option<Finding> {
                 .about(format!("{}.length", entry.id)),
         );
     }
-    engaged(entry, case, thread, &hole)
+    // What closes a pipe bears no preload: few threads are enough for it.
+    if thread.pipe().is_some() { None } else { engaged(entry, case, thread, &hole) }
 }
 
 fn engaged(entry: &Entry<Fastener>, case: &Case<Quantity>, thread: &Thread, hole: &BoltedHole) -> Option<Finding> {

@@ -1,6 +1,6 @@
 //! Every rule there is, whichever stage finds it.
 
-use super::{against_list, amounts, balloons, barriers, bearings, bolts, burdens, chains, change_lines, changes, claims, conflicts, counts, deferrals, fasteners, film, film_corrections, fits, glossary, harvest, hazards_said, heat_checks, heat_work, held, holds, holes, joints, keyed, kits, links, live, locker_choice, locker_place, locker_work, lockers, locking, measures, order, overload, parts, patterns, phrases, pictures, pressures, put_back, readings, records, retorque, reuse, rings, safety, seal_fit, seal_sides, seal_tracks, sealants, seals, sent_away, sessions, shims, sides, slips, sourced, spares, stages, starts, still_on, swaps, text, torque, tried_loose, turning, vague, vapour, variant_links, variants, waits, waivers, walk, work_words, wrenches};
+use super::{against_list, amounts, balloons, barriers, bearings, bolts, bonded, burdens, chains, change_lines, changes, claims, conflicts, counts, deferrals, fasteners, film, film_corrections, fits, glossary, harvest, hazards_said, heat_checks, heat_work, held, holds, holes, joints, keyed, kits, links, live, locker_choice, locker_place, locker_work, lockers, locking, measures, namesakes, order, overload, parts, patterns, phrases, pictures, pipes, pressures, put_back, readings, records, retorque, reuse, rings, safety, seal_fit, seal_sides, seal_tracks, sealants, seals, sent_away, sessions, shims, sides, slips, sourced, spares, stages, starts, still_on, swaps, text, torque, tried_loose, turning, vague, vapour, variant_links, variants, waits, waivers, walk, work_words, wrenches};
 use crate::finding::Rule;
 use crate::{manual, source};
 
@@ -17,6 +17,8 @@ static RULES: &[&Rule] = &[
     &sides::BEARING_SIDE_MISSING,
     &wrenches::BELOW_WRENCH_RANGE,
     &holes::BOLT_BOTTOMS,
+    &bonded::BOND_CURE_SHORT,
+    &bonded::BOND_SET_TOO_EARLY,
     &links::BROKEN_OR_VAGUE_LINK,
     &records::values::BULLETIN_AFFECTS_BUILD,
     &change_lines::CHANGE_LINE_UNTRUE,
@@ -115,6 +117,8 @@ static RULES: &[&Rule] = &[
     &patterns::PATTERN_INVALID,
     &patterns::PATTERN_MISSING,
     &pictures::PICTURE_MISSING,
+    &pipes::PIPE_THREAD_BARE,
+    &pipes::PIPE_THREAD_LOADED,
     &chains::PLATES_OUT_OF_TURN,
     &torque::PRELOAD_OVER_PROOF,
     &bearings::PRESS_THROUGH_ROLLING_ELEMENTS,
@@ -175,6 +179,7 @@ static RULES: &[&Rule] = &[
     &turning::TIMING_NOT_RECHECKED,
     &torque::TORQUE_OUTSIDE_BAND,
     &tried_loose::TRIED_BEFORE_TIGHT,
+    &namesakes::TWO_THINGS_ONE_NAME,
     &torque::UNIT_SLIP_SUSPECTED,
     &sessions::UNSAFE_SESSION_END,
     &vague::VAGUE_ADJUSTMENT,

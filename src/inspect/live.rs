@@ -9,10 +9,10 @@ use crate::manual::{Entry, ListKind, Part, ThingRef, Verb};
 pub(super) static IGNITION_LIVE: Rule = Rule {
     name: "ignition-live",
     severity: Severity::Error,
-    summary: "A shaft is turned by hand while something is connected that can start the machine.",
+    summary: "A shaft is turned by hand, or a propeller, fan or blade handled, while something is connected that can start the machine.",
     explanation: Explanation {
-        finds: "turn: while a part marked live: true (a battery lead, a spark lead, a motor's plug) is in place: fitted in an earlier act, or there before the work began and taken out only later. Silent where a tool of kind protection against electric (a padlocked isolator, a lead earthed) is in use in the procedure before the act.",
-        matters: "An engine turned past a charged cylinder with its spark on fires; a motor with its plug in starts.",
+        finds: "turn:, and fit:, dry-fit: or remove: of a propeller, fan, blade, cutter or auger (by the part's name), while a part marked live: true (a battery lead, a spark lead, a motor's plug) is in place: fitted in an earlier act, or there before the work began and taken out only later. Silent where a tool of kind protection against electric (a padlocked isolator, a lead earthed) is in use in the procedure before the act.",
+        matters: "An engine turned past a charged cylinder with its spark on fires; a motor with its plug in starts. A hand that moves a propeller turns the shaft as well.",
         may_be_wrong: "Where the shaft is uncoupled from what could drive it: take the lead off all the same.",
         example: "parts: {spark-lead: {name: Spark lead, kind: other, live: true}}\n[Spark lead on](fit:spark-lead). [Turn the crank twice](turn:crank-twice).",
         instead: "[Turn the crank twice](turn:crank-twice). [Spark lead on](fit:spark-lead).",
@@ -25,12 +25,29 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         if live.is_empty() {
             return;
         }
-        for (at, moment) in walk.moments.iter().enumerate().filter(|(_, moment)| moment.verb == Verb::Turn) {
-            if !is_isolated(walk, at, moment) {
-                findings.extend(live.iter().find_map(|(thing, entry)| connected(walk, at, moment, thing, entry)));
-            }
+        for (at, moment) in walk.moments.iter().enumerate() {
+            let Some(turned) = turned(walk, moment).filter(|_| !is_isolated(walk, at, moment)) else { continue };
+            findings.extend(live.iter().find_map(|(thing, entry)| connected(walk, at, moment, &turned, thing, entry)));
         }
     });
+}
+
+/// Parts that are moved by hand and cut what they meet.
+const SHARP: [&str; 8] = ["propeller", "fan", "blade", "blades", "cutter", "auger", "flail", "flails"];
+
+/// What is turned by hand at a moment, in words: a shaft, or what turns with one as it is put on or taken off.
+fn turned(walk: &Walk<'_>, moment: &Moment<'_>) -> Option<String> {
+    match moment.verb {
+        Verb::Turn => Some("a shaft is turned by hand here".to_owned()),
+        Verb::Fit | Verb::DryFit | Verb::Remove => {
+            let part = moment.act.thing().and_then(|thing| walk.scope(moment.procedure).thing(|lists| &lists.parts, thing))?;
+            let said = part.name.to_lowercase();
+            let own = said.split(" of ").next().unwrap_or(&said);
+            own.split_whitespace().next_back().filter(|noun| SHARP.contains(noun))?;
+            Some(format!("{} is handled here", part.name))
+        }
+        _ => None,
+    }
 }
 
 /// The parts marked live that a walk works on.
@@ -51,7 +68,7 @@ fn is_isolated(walk: &Walk<'_>, at: usize, moment: &Moment<'_>) -> bool {
     })
 }
 
-fn connected(walk: &Walk<'_>, at: usize, moment: &Moment<'_>, thing: &ThingRef, entry: &Entry<Part>) -> Option<Finding> {
+fn connected(walk: &Walk<'_>, at: usize, moment: &Moment<'_>, turned: &str, thing: &ThingRef, entry: &Entry<Part>) -> Option<Finding> {
     let (state, since) = walk.state_before(thing, at);
     let (place, since) = match since.and_then(|since| walk.moments.get(since)) {
         Some(fitted) if state.is_in_place() => (fitted.act.place.clone(), format!("connected since {}", fitted.words())),
@@ -63,7 +80,7 @@ fn connected(walk: &Walk<'_>, at: usize, moment: &Moment<'_>, thing: &ThingRef, 
         }
     };
     Some(
-        Finding::new(&IGNITION_LIVE, moment.act.place.clone(), format!("a shaft is turned by hand here, and {} is connected", entry.name))
+        Finding::new(&IGNITION_LIVE, moment.act.place.clone(), format!("{turned}, and {} is connected", entry.name))
             .label("it can start under the hand")
             .related(place, since)
             .fix(format!("take it off before this act (remove:{}), and put it on behind; or lock the supply off with a protection against electric", thing.id))

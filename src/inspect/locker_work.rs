@@ -93,14 +93,15 @@ pub(super) fn material<'m>(walk: &Walk<'m>, moment: &Moment<'m>) -> Option<&'m E
     walk.scope(moment.procedure).thing(|lists| &lists.materials, material)
 }
 
+/// Whether a material locks a thread that it is put on: a retaining compound does it as a locker does.
 pub(super) fn is_locker(material: &Material) -> bool {
-    material.kind.as_deref() == Some("thread-locker")
+    matches!(material.kind.as_deref(), Some("thread-locker" | "retaining-compound"))
 }
 
 /// The thread condition that a material makes.
 fn condition(material: &Material) -> Option<&'static str> {
     match material.kind.as_deref()? {
-        "thread-locker" => Some("locker"),
+        "thread-locker" | "retaining-compound" => Some("locker"),
         "oil" | "grease" => Some("oiled"),
         "anti-seize" => Some("anti-seize"),
         _ => None,

@@ -191,7 +191,7 @@ fn nearby_before<'t>(words: &Words<'t>, hit: &Range<usize>) -> &'t str {
 }
 
 /// What stands just behind some words.
-fn nearby_behind<'t>(words: &Words<'t>, hit: &Range<usize>) -> &'t str {
+pub(super) fn nearby_behind<'t>(words: &Words<'t>, hit: &Range<usize>) -> &'t str {
     let behind = words.behind(hit);
     (NEARBY..NEARBY + 4).find_map(|end| behind.get(..end)).unwrap_or(behind)
 }

@@ -13,6 +13,7 @@ mod balloons;
 mod barriers;
 mod bearings;
 mod bolts;
+mod bonded;
 mod bounds;
 mod burdens;
 mod chains;
@@ -60,6 +61,7 @@ mod locking;
 mod looked_for;
 mod measures;
 mod mentions;
+mod namesakes;
 mod needed;
 mod needs;
 mod order;
@@ -68,10 +70,12 @@ mod parts;
 mod patterns;
 mod phrases;
 mod pictures;
+mod pipes;
 mod pressures;
 mod prose;
 mod put_back;
 mod questions;
+mod quiet_hazards;
 mod readings;
 mod records;
 mod retorque;
@@ -179,6 +183,7 @@ const FAMILIES: &[Family] = &[
     Family::of(barriers::check),
     Family::of(bearings::check),
     Family::of(bolts::check),
+    Family::of(bonded::check),
     Family::of(burdens::check),
     Family::of(chains::check),
     Family::of(chains::check_turns),
@@ -214,15 +219,18 @@ const FAMILIES: &[Family] = &[
     Family::of(locking::check),
     Family::of(looked_for::check),
     Family::of(measures::check),
+    Family::of(namesakes::check),
     Family::of(order::check),
     Family::of(overload::check),
     Family::of(parts::check),
     Family::of(patterns::check),
     Family::of(phrases::check),
+    Family::of(pipes::check),
     Family::that_looks_further(pictures::check),
     Family::of(pressures::check),
     Family::of(put_back::check),
     Family::of(questions::check),
+    Family::of(quiet_hazards::check),
     Family::of(readings::check),
     Family::of(conflicts::check),
     Family::of(records::check),

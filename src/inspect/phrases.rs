@@ -1,6 +1,6 @@
 //! Phrases that leave the reader alone: promises, colours, steps that only point at a film.
 
-use super::mentions::is_no_promise;
+use super::mentions::{is_no_promise, nearby_behind};
 use super::prose::{Run, runs};
 use super::sides::words_of;
 use super::words::Words;
@@ -114,10 +114,10 @@ fn names(step: &Step, id: &str) -> bool {
 fn bare_later(words: &Words<'_>) -> Option<Range<usize>> {
     words.every(&["later"]).into_iter().find(|hit| {
         let ends = words.behind(hit).trim_start().chars().next().is_none_or(|sign| matches!(sign, '.' | ',' | ';' | ':' | '!' | ')'));
-        let before = words.text(&(0..hit.start));
-        let last = Words::of(before);
-        let timed = TIMES.iter().any(|time| last.every(&[time]).last().is_some_and(|found| before.get(found.end..).is_some_and(|rest| rest.trim().is_empty())));
-        ends && !timed
+        // Only the word before it is read: a text may say `later` ten thousand times.
+        let before = words.text(&(0..hit.start)).trim_end();
+        let last = before.rsplit(|sign: char| !sign.is_alphanumeric() && !matches!(sign, '-' | '\'' | '’')).next().unwrap_or("");
+        ends && !TIMES.iter().any(|time| last.eq_ignore_ascii_case(time))
     })
 }
 
@@ -161,10 +161,10 @@ fn colour(scope: Scope<'_>, step: &Step, said: &[Said<'_>]) -> Option<Finding> {
     Some(if heavy { finding.severity(Severity::Error) } else { finding })
 }
 
-/// A colour just before a word for a locker; or ‘the green one’, where a locker is put on.
+/// A colour just before a word for a locker, where only what stands near it is read; or ‘the green one’, where a locker is put on.
 fn by_colour(words: &Words<'_>, applies: bool) -> Option<Range<usize>> {
     words.every(&COLOURS).into_iter().find(|hit| {
-        let behind = words.behind(hit);
+        let behind = nearby_behind(words, hit);
         let next = Words::of(behind);
         let first = |known: &[&str], within: usize| next.first(known).is_some_and(|found| Words::of(behind.get(..found.start).unwrap_or("")).count() <= within);
         let clause = behind.split(['.', ',', ';', ':']).next().unwrap_or("");

@@ -17,7 +17,7 @@ pub(super) static HAZARD_WITHOUT_PPE: Rule = Rule {
     severity: Severity::Error,
     summary: "Work with heat, pressure, load, springs, chips or solvent names no protection.",
     explanation: Explanation {
-        finds: "heat:, tests of kind pressure, run or load, springs and circlips put in or taken out, nuts staked, and solvents put on, in a step before or in which no tool of kind protection against that hazard is in use (tool:, also inside a notice). As a warning, clips of gudgeon pins put in or taken out, pullers, presses and spring compressors in use (tools of kind press-tool, by their name), and sentences that order to grind, drill, chisel, wire-brush or blast, that work with compressed air, or with acid or paint stripper, where nothing up to that step speaks of eyes, a shield, goggles, gloves or the like; what a sentence forbids is silent, and what a link shows elsewhere.",
+        finds: "heat:, tests of kind pressure, run or load, springs and circlips put in or taken out, nuts staked, and solvents put on, in a step before or in which no tool of kind protection against that hazard is in use (tool:, also inside a notice). As a warning, clips of gudgeon pins put in or taken out, pullers, presses and spring compressors in use (tools of kind press-tool, by their name), and sentences that order to grind, saw, drill, chisel, wire-brush, blast, weld or braze, or to open a radiator or header cap of which none says that it is cold, that work with an angle grinder, a cutting disc, compressed air, acid or paint stripper, where nothing up to that step speaks of eyes, a shield, goggles, gloves or the like; what a sentence forbids is silent, and what a link shows elsewhere.",
         matters: "Whoever reads the step reaches for what it names, and for nothing else.",
         may_be_wrong: "Where the part is a spring too weak to hurt: list it as kind: other.",
         example: "[Warm the carrier on the plate](heat:warm-carrier)",
@@ -29,9 +29,9 @@ pub(super) static HAZARD_WITHOUT_PPE: Rule = Rule {
 pub(super) static NOTICE_MISSING: Rule = Rule {
     name: "notice-missing",
     severity: Severity::Warning,
-    summary: "Heat, pressure, a run or a load comes without a safety notice before it.",
+    summary: "Heat, pressure, a run, a load, a hanging part or a belt that turns comes without a safety notice before it.",
     explanation: Explanation {
-        finds: "heat: above what skin stands, and tests of kind pressure, run or load, in a step with no DANGER, WARNING or CAUTION before the act.",
+        finds: "heat: above what skin stands, and tests of kind pressure, run or load, in a step with no DANGER, WARNING or CAUTION before the act. So are hazards that only an entry tells: a part of more than 25 kg on a hoist (a tool of kind lifting in use in the step), an electric motor, or a flywheel or rotor with magnets (by its name, note or when:) put on or taken off; tests and measurements read at more than 150 r/min (common practice: no hand turns so fast); and turn: behind a belt or chain that the same procedure has put on.",
         matters: "The step is read alone, at the bench, often by somebody who has not read the page.",
         may_be_wrong: "Where the test puts nobody at risk: give it kind: function.",
         example: "[Let the brake hold the load](test:load-test)",

@@ -127,11 +127,15 @@ fn class_fault(entry: &Entry<Fastener>, case: &Case<String>) -> Option<Finding> 
         (Some(class), Some(thread)) => class.strength(thread).err()?.message(),
         (Some(_), None) => return None,
     };
+    let fix = match thread.and_then(|thread| thread.pipe()) {
+        Some(_) => "leave class: out: what closes a pipe has none, and its torque is the maker's".to_owned(),
+        None => format!("read the mark on the head; known: {}", PropertyClass::names().join(", ")),
+    };
     Some(
         Finding::new(&CLASS_THREAD_MISMATCH, case.place.clone(), fault)
             .label("does not go with its thread")
             .figures(thread.map(|thread| format!("{} is {thread}", entry.name)))
-            .fix(format!("read the mark on the head; known: {}", PropertyClass::names().join(", ")))
+            .fix(fix)
             .about(format!("{}.class", entry.id)),
     )
 }

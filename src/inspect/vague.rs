@@ -15,7 +15,7 @@ pub(super) static VAGUE_TIGHTNESS: Rule = Rule {
     severity: Severity::Error,
     summary: "A fastener is tightened by feel.",
     explanation: Explanation {
-        finds: "Words of feel (snug, nip up, good and tight, a bit more, don't go mad …) within eight words of a fastener or of tightening, in the text and in the words of acts. A warning where the step also tightens to a value, or where only covers, plugs and soft joints are in it: then two instructions compete. Words that are denied, explained or quoted as words (never by feel; ‘snug’ means …) are silent.",
+        finds: "Words of feel (snug, nip up, good and tight, a bit more, don't go mad …) within eight words of a fastener or of tightening, in the text and in the words of acts; and orders to nip or pinch something up, or to tighten it well, hard, lightly, securely, until it stops, as far as it goes. A warning where the step also tightens to a value, or where only covers, plugs and soft joints are in it: then two instructions compete. Words that are denied, explained or quoted as words (never by feel; ‘snug’ means …) are silent.",
         matters: "Feel differs from hand to hand by half, and a long wrench feels light.",
         may_be_wrong: "Where something else than a fastener is meant: take another word.",
         example: "Do the hub nut up good and firm.",
@@ -38,12 +38,23 @@ pub(super) static VAGUE_ADJUSTMENT: Rule = Rule {
 };
 
 /// Words of feel.
-const FEEL: [&str; 33] = [
+const FEEL: [&str; 47] = [
     "snug", "snugly", "snug it", "nip up", "nip it up", "nip them up", "nipped up", "good and tight", "good and firm", "nice and tight", "nice and firm",
     "nice and snug", "fairly tight", "pretty tight", "really tight", "very tight", "just tight", "tight enough", "wrist tight", "firmly", "firm", "a bit more",
     "a little more", "a touch more", "a bit tighter", "don't go mad", "don't go crazy", "don't overdo it", "by feel", "feels tight", "feels right",
-    "as tight as you can", "a good pull",
+    "as tight as you can", "a good pull", "gorilla tight", "dead tight", "bone tight", "for luck", "lean on the wrench", "lean on the spanner", "lean on the bar", "leaning on the wrench", "swing on the bar",
+    "to the usual torque", "to the normal torque", "a moderate torque", "good bit of force", "lightly tightened",
 ];
+/// Verbs that are feel themselves where `up` follows: ‘nip the bolt up’, ‘pinch it up’.
+const NIPPING: [&str; 2] = ["nip", "pinch"];
+/// What makes an order to tighten one of feel: ‘tighten the bolts securely’, ‘tighten it as far as it goes’.
+const TIGHT_HOW: [&str; 17] = [
+    "securely", "well", "hard", "lightly", "properly", "adequately", "sufficiently", "moderately", "until tight", "till tight", "until it stops", "till it stops",
+    "as far as it goes", "as far as it will go", "as far as they go", "as far as they will go", "to taste",
+];
+/// Words beside these that make them something else: ‘as well’, ‘well before’, ‘until it stops, then back’.
+const NOT_HOW: [&str; 15] =
+    ["as", "before", "behind", "below", "above", "ahead", "clear", "away", "under", "into", "against", "back", "inside", "hat", "wearing"];
 /// Words of tightening and of fasteners.
 const TIGHTENING: [&str; 31] = [
     "bolt", "bolts", "screw", "screws", "nut", "nuts", "stud", "studs", "plug", "plugs", "capscrew", "capscrews", "tighten", "tightens", "tightening",
@@ -87,9 +98,20 @@ fn introduction(procedure: &Procedure, findings: &mut Vec<Finding>) {
     }
 }
 
-/// Words of feel near those of tightening that are used, not only spoken of.
+/// Words of feel near those of tightening that are used, not only spoken of; or an order that is one of feel.
 fn feel(words: &Words<'_>) -> Option<Range<usize>> {
-    words.every_near(&FEEL, &TIGHTENING, 8).into_iter().find(|hit| !is_no_measure(words, hit))
+    let near = words.every_near(&FEEL, &TIGHTENING, 8).into_iter().find(|hit| !is_no_measure(words, hit));
+    near.or_else(|| order(words).filter(|hit| !is_no_measure(words, hit)))
+}
+
+/// ‘Nip the four bolts up’, ‘tighten the nut securely’.
+fn order(words: &Words<'_>) -> Option<Range<usize>> {
+    // A pinch bolt is a thing: what is pinched stands behind its article.
+    let pinched = |hit: &Range<usize>| {
+        let object = words.text(hit).split_whitespace().nth(1).unwrap_or("");
+        ["the", "it", "them", "each", "every", "all", "both", "this", "that", "these", "those", "its", "up"].iter().any(|known| object.eq_ignore_ascii_case(known))
+    };
+    words.command(&NIPPING, &["up"], &["against", "between"], 5).filter(pinched).or_else(|| words.command(&["tighten"], &TIGHT_HOW, &NOT_HOW, 5))
 }
 
 fn tightness(scope: Scope<'_>, step: &Step, words: &Words<'_>, place: &dyn Fn(Range<usize>) -> Option<Place>) -> Option<Finding> {

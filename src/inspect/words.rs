@@ -188,11 +188,11 @@ impl<'t> Words<'t> {
             return Vec::new();
         }
         let around = self.hits(others);
+        // Both stand in the order of the text: of the others only those near by are looked at.
         let near = |hit: &&Range<usize>| {
-            around.iter().any(|other| {
-                let apart = if other.start >= hit.end { other.start - hit.end } else { hit.start.saturating_sub(other.end) };
-                apart <= within && self.same_sentence(hit, other)
-            })
+            let first = around.partition_point(|other| other.end + within < hit.start);
+            let nearby = around.iter().skip(first).take_while(|other| other.start <= hit.end + within);
+            nearby.into_iter().any(|other| self.same_sentence(hit, other))
         };
         found.iter().filter(near).filter_map(|hit| self.bytes(hit)).collect()
     }
@@ -202,7 +202,9 @@ impl<'t> Words<'t> {
     pub(super) fn command(&self, verbs: &[&str], particles: &[&str], but: &[&str], within: usize) -> Option<Range<usize>> {
         let particles = self.hits(particles);
         self.hits(verbs).into_iter().find_map(|verb| {
-            let particle = particles.iter().find(|other| other.start >= verb.end && other.start - verb.end <= within && self.same_sentence(&verb, other))?;
+            let first = particles.partition_point(|other| other.start < verb.end);
+            let mut nearby = particles.iter().skip(first).take_while(|other| other.start - verb.end <= within);
+            let particle = nearby.find(|other| self.same_sentence(&verb, other))?;
             let between = self.all.get(verb.end..particle.start).unwrap_or_default();
             // The object may also come behind: "grind off the burr".
             let behind = self.all.get(particle.end..).unwrap_or_default().iter().take(3);
@@ -249,6 +251,21 @@ mod tests {
         assert!(words.first(&["don't go mad"]).is_some());
         assert_eq!(words.first(&["and tigh"]), None);
         assert_eq!(words.count(), 11);
+    }
+
+    /// The others near a phrase are found by halving; each of them counts, before it and behind, near and far.
+    #[test]
+    fn near_is_so_many_words_on_either_side() {
+        let near = |text: &str, within: usize| Words::of(text).every_near(&["snug", "a bit more"], &["nut", "bolt", "run up"], within).len();
+        assert_eq!(near("nut one two snug", 2), 1);
+        assert_eq!(near("nut one two snug", 1), 0);
+        assert_eq!(near("snug one two nut", 2), 1);
+        assert_eq!(near("snug one two nut", 1), 0);
+        assert_eq!(near("nut. snug bolt", 0), 1);
+        assert_eq!(near("nut nut. snug. bolt", 5), 0);
+        assert_eq!(near("a bit more one run up", 1), 1);
+        assert_eq!(near("run up one a bit more", 1), 1);
+        assert_eq!(near("nut snug one two three four bolt one a bit more", 1), 2);
     }
 
     #[test]

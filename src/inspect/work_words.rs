@@ -12,9 +12,9 @@ use std::ops::Range;
 pub(super) static WORK_WITHOUT_ACT: Rule = Rule {
     name: "work-without-act",
     severity: Severity::Warning,
-    summary: "A sentence tells work on a listed thing, and no act stands in it.",
+    summary: "A sentence tells work on a thing, and no act stands in it.",
     explanation: Explanation {
-        finds: "Sentences of a step that open with a verb of work (tighten, fit, remove, press, pour, fill, grease, clean; put … on, take … off …), go on with a thing or material of the lists by its own noun, and hold no act. Silent in notices and questions, in sentences with not, never, if, when, once and the like or with a link to another step, and where the step does that work by an act.",
+        finds: "Sentences of a step that open with a verb of work (tighten, fit, remove, press, pour, fill, grease, clean; put … on, take … off …), go on with a thing or material of the lists by its own noun, and hold no act; and those that tighten, loosen, fit or remove a bolt, screw, nut, stud, washer, circlip, gasket, seal, O-ring or bearing where no list has one. Silent in notices and questions, in sentences with not, never, if, when, once and the like or with a link to another step, and where the step does that work by an act.",
         matters: "What is no act has no box to tick, no value beside it and is not looked at by any rule: the sheet prints it as a remark.",
         may_be_wrong: "Where something else of the same name is meant: call it by its full name. Where the sentence only announces what the next ones do: take it out, or make it the heading.",
         example: "Tighten the six screws.",
@@ -174,10 +174,13 @@ fn untold(nouns: &[&Nouns<'_>], procedure: &Procedure, scope: Scope<'_>, step: &
     let (works, object, end) = object(sentence, start)?;
     // A motor is run in and a piston pushed back for a trial; only a thread is so put in.
     let threaded = matches!((sentence.word(start), sentence.word(end - 1)), ("push", "back")) || sentence.word(start) == "run";
-    let (work, Listed { kind, id, name, .. }) = works.into_iter().filter(|work| !is_elsewhere(nouns, *work, sentence, object.end)).find_map(|work| {
+    let found = works.iter().copied().filter(|work| !is_elsewhere(nouns, *work, sentence, object.end)).find_map(|work| {
         let listed = meant(nouns, work, sentence, &object)?;
         (!threaded || listed.kind == ListKind::Fasteners).then_some((work, listed))
-    })?;
+    });
+    let Some((work, Listed { kind, id, name, .. })) = found else {
+        return unlisted(nouns, step, sentence, &works, &object).and_then(|noun| listless(procedure, step, sentence, &(start..end), noun));
+    };
     let (kind, id, name) = (*kind, *id, *name);
     let done = step.acts.iter().any(|act| {
         let verb = act.verb.is_some_and(|verb| work.verbs().contains(&verb));
@@ -193,6 +196,30 @@ fn untold(nouns: &[&Nouns<'_>], procedure: &Procedure, scope: Scope<'_>, step: &
             .label("no box, no value, no check")
             .figure(format!("{name} stands in the lists as {id}"))
             .fix(format!("write it as an act: [{said}]({})", work.address(kind, id)))
+            .about(format!("{}#{}", procedure.id, step.id)),
+    )
+}
+
+/// What goes into a machine or holds it together, by the nouns that mean nothing else.
+const GOODS: [&str; 11] = ["bolt", "screw", "nut", "stud", "washer", "circlip", "gasket", "seal", "o-ring", "bearing", "capscrew"];
+
+/// The noun of an object that is of those goods, and that no list has.
+fn unlisted(nouns: &[&Nouns<'_>], step: &Step, sentence: &Sentence<'_, '_>, works: &[Work], object: &Range<usize>) -> Option<&'static str> {
+    let work = works.iter().find(|work| matches!(work, Work::Tighten | Work::Loosen | Work::Fit | Work::Remove))?;
+    let last = singular(sentence.word(object.end.checked_sub(1)?));
+    let noun = GOODS.iter().find(|noun| **noun == last)?;
+    let known = |nouns: &&Nouns<'_>| nouns.things.values().flatten().any(|listed| listed.named.noun == *noun || listed.named.words.contains(*noun));
+    // An act of the step that does such work may mean it by another name; and what belongs to something else is another's.
+    let done = step.acts.iter().any(|act| act.verb.is_some_and(|verb| work.verbs().contains(&verb)));
+    (!done && sentence.word(object.end) != "of" && !nouns.iter().any(known)).then_some(*noun)
+}
+
+/// Work on what stands in no list.
+fn listless(procedure: &Procedure, step: &Step, sentence: &Sentence<'_, '_>, said: &Range<usize>, noun: &str) -> Option<Finding> {
+    Some(
+        Finding::new(&WORK_WITHOUT_ACT, sentence.place(said)?, format!("‘{}’ is work, and no list has a {noun}", sentence.text(said)))
+            .label("no size, no value, no box")
+            .fix("list it (fasteners:, parts:, seals: or bearings:) with what it measures and how many there are, and write the work as an act on it")
             .about(format!("{}#{}", procedure.id, step.id)),
     )
 }

@@ -30,7 +30,7 @@ pub(super) static ABOVE_WRENCH_RANGE: Rule = Rule {
     explanation: Explanation {
         finds: "Torques above full scale of every listed torque wrench, or of the one that tool: names; with an adapter, the value to be set.",
         matters: "A wrench that has clicked at its end tells nothing of the rest.",
-        may_be_wrong: "Where a larger wrench is at hand and not listed: list it.",
+        may_be_wrong: "Where a larger wrench is at hand and not listed: list it. Where a torque multiplier goes between: list the pair as one wrench, with the range it gives at the nut (benchleaf reckon multiplier works out what is set).",
         example: "hub-nut: {torque: 320 N·m}   with wrenches up to 210 N·m",
         instead: "tools: {long-wrench: {kind: torque-wrench, range: 70–350 N·m}}",
     },

@@ -78,9 +78,9 @@ pub static THREAD_UNREADABLE: Rule = Rule {
     severity: Severity::Error,
     summary: "A thread is missing its pitch or does not exist.",
     explanation: Explanation {
-        finds: "Threads that are neither ISO metric with a pitch (ISO 261) nor Unified coarse or fine (ASME B1.1).",
+        finds: "Threads that are neither ISO metric with a pitch (ISO 261) nor Unified coarse or fine (ASME B1.1), nor a pipe thread of ISO 228-1 (G) or ISO 7-1 (R, Rp, Rc).",
         matters: "M10 alone may be 1.5, 1.25 or 1.0: all three start by hand, two strip.",
-        may_be_wrong: "A thread outside these series (pipe, special pitch) can't be written yet; say so in a note.",
+        may_be_wrong: "A thread outside these series (NPT, special pitch) can't be written yet; say so in a note.",
         example: "cap-bolt: {thread: M10}",
         instead: "cap-bolt: {thread: M10x1.25}",
     },

@@ -133,7 +133,7 @@ impl Reader<'_> {
                             ThreadError::PitchMissing(_) => "no pitch",
                             ThreadError::NoSuchPitch(_) => "no such pitch",
                             ThreadError::NoSuchDiameter => "no such diameter",
-                            ThreadError::NoSuchUnified(_) => "no such thread",
+                            ThreadError::NoSuchUnified(_) | ThreadError::NoSuchPipe(_) => "no such thread",
                         })
                         .fix(error.fix()),
                 );

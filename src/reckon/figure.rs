@@ -254,7 +254,7 @@ fn with_unit(unit: &Unit, digits: &str) -> String {
 fn units(dimension: Dimension, metric: Option<&'static str>, base: f64, given: &Given) -> (&'static Unit, Option<&'static Unit>) {
     let given_units = given.entries().iter().filter(|entry| !entry.assumed).filter_map(|entry| entry.quantity()).map(crate::quantity::Quantity::unit);
     let own = given_units.clone().find(|unit| unit.dimension() == dimension);
-    let inch_thread = given.entries().iter().filter_map(|entry| entry.thread()).any(|thread| !thread.is_metric());
+    let inch_thread = given.entries().iter().filter_map(|entry| entry.thread()).any(|thread| !thread.is_metric() && thread.pipe().is_none());
     let inch_first = given_units.clone().find(|unit| is_of_a_system(unit)).map_or(inch_thread, is_inch);
     let metric_unit = metric.or_else(|| metric_unit(dimension, base)).and_then(Unit::find).unwrap_or_else(|| dimension.base());
     let inch_unit = inch_unit(dimension, base).and_then(Unit::find);

@@ -199,8 +199,15 @@ impl Given {
         }
     }
 
-    /// A thread.
+    /// A thread of a bolt: what is reckoned with it holds for no pipe thread.
     pub(super) fn thread(&self, name: &str) -> Result<&Thread, Refusal> {
+        let thread = self.any_thread(name)?;
+        let bolt = Some(thread).filter(|thread| thread.pipe().is_none());
+        bolt.ok_or_else(|| Refusal::Impossible("a pipe thread seals and carries no preload: only its sizes are known (reckon thread)".to_owned()))
+    }
+
+    /// A thread, also one of a pipe.
+    pub(super) fn any_thread(&self, name: &str) -> Result<&Thread, Refusal> {
         self.entry(name).and_then(GivenEntry::thread).ok_or_else(|| lacking(name))
     }
 

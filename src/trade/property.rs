@@ -64,6 +64,11 @@ pub enum ClassError {
         /// Its standard.
         standard: Standard,
     },
+    /// Pipe threads have no property class.
+    OnAPipe {
+        /// The class.
+        class: &'static str,
+    },
     /// The standard has no such class in this size.
     NotInThisSize {
         /// The class.
@@ -83,6 +88,7 @@ impl ClassError {
                 let threads = if standard == Standard::SaeJ429 { "inch" } else { "metric" };
                 format!("class {class} ({}) is for {threads} threads", standard.name())
             }
+            Self::OnAPipe { class } => format!("class {class} is one of bolts, and a pipe thread has none"),
             Self::NotInThisSize { class, standard } => format!("{} has no class {class} in this size", standard.name()),
         }
     }
@@ -167,6 +173,9 @@ impl PropertyClass {
     }
 
     fn go_with(&self, thread: &Thread) -> Result<(), ClassError> {
+        if thread.pipe().is_some() {
+            return Err(ClassError::OnAPipe { class: self.name });
+        }
         let inch = self.standard == Standard::SaeJ429;
         if inch == thread.is_metric() {
             return Err(ClassError::OtherSystem { class: self.name, standard: self.standard });

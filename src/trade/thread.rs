@@ -1,9 +1,10 @@
-//! Screw threads by their designation: ISO metric and Unified inch.
+//! Screw threads by their designation: ISO metric, Unified inch, and pipe threads (`thread_pipe.rs`).
 //!
 //! Sources: ISO 261 (metric diameters and pitches, first and second choice to M64; from memory, checked
 //! against the rows of the stress-area tables of ISO 898-1), ASME B1.1 (Unified coarse and fine series
 //! to 1½ in; from memory).
 
+use super::thread_pipe::{self, PipeForm};
 use std::fmt;
 
 /// A screw thread.
@@ -36,6 +37,19 @@ pub enum ThreadSize {
         /// `UNC` or `UNF`.
         series: Series,
     },
+    /// A pipe thread: it closes and seals, and is no bolt.
+    Pipe {
+        /// Which kind.
+        form: PipeForm,
+        /// The size as the trade writes it: `1/4`. It is the bore of an old pipe, and no length of the thread.
+        label: &'static str,
+        /// Major diameter, mm; of a taper thread in its gauge plane.
+        diameter_mm: f64,
+        /// Threads per inch.
+        per_inch: u32,
+        /// Tolerance of the outside thread of a `G`, where it is written: `A` or `B`.
+        class: Option<char>,
+    },
 }
 
 /// A Unified series.
@@ -60,6 +74,8 @@ pub enum ThreadError {
     NoSuchDiameter,
     /// A Unified size and number of threads that do not go together; the ones that do.
     NoSuchUnified(String),
+    /// A size that does not exist among the pipe threads of this kind; the ones that do.
+    NoSuchPipe(String),
 }
 
 impl ThreadError {
@@ -72,6 +88,7 @@ impl ThreadError {
             Self::NoSuchPitch(_) => format!("there is no ‘{written}’: the pitch does not go with the diameter"),
             Self::NoSuchDiameter => format!("‘{written}’ has a diameter that is not in the series"),
             Self::NoSuchUnified(_) => format!("there is no ‘{written}’ in the Unified series"),
+            Self::NoSuchPipe(_) => format!("there is no ‘{written}’ among the pipe threads"),
         }
     }
 
@@ -80,7 +97,7 @@ impl ThreadError {
     pub fn fix(&self) -> String {
         match self {
             Self::Unreadable => {
-                "write ISO metric with its pitch (M8x1.25) or Unified (1/4-20 UNC, 5/16-24 UNF); add ‘left-hand’ where it is"
+                "write ISO metric with its pitch (M8x1.25), Unified (1/4-20 UNC, 5/16-24 UNF) or a pipe thread (G 1/4, R 1/2, Rp 1/2, Rc 1/2); add ‘left-hand’ where it is"
                     .to_owned()
             }
             Self::PitchMissing(known) | Self::NoSuchPitch(known) => {
@@ -88,12 +105,13 @@ impl ThreadError {
             }
             Self::NoSuchDiameter => "measure again over the crests, and write the nominal diameter of ISO 261".to_owned(),
             Self::NoSuchUnified(known) => format!("count the threads and write one of: {known}"),
+            Self::NoSuchPipe(known) => format!("measure over the crests, and write one of: {known}"),
         }
     }
 }
 
 impl Thread {
-    /// Reads `M12x1.25`, `M12×1.25`, `1/4-20 UNC`, `#10-32 UNF`, each with `left-hand` or `LH` behind it.
+    /// Reads `M12x1.25`, `M12×1.25`, `1/4-20 UNC`, `#10-32 UNF`, `G 1/4`, `R 1/2`, each with `left-hand` or `LH` behind it.
     ///
     /// # Errors
     /// A [`ThreadError`] where the text is no thread of these series.
@@ -103,9 +121,10 @@ impl Thread {
             .iter()
             .find_map(|mark| trimmed.strip_suffix(mark))
             .map_or((trimmed, false), |rest| (rest.trim_end(), true));
-        let size = match size.strip_prefix('M') {
-            Some(rest) => parse_metric(rest)?,
-            None => parse_unified(size)?,
+        let size = match (size.strip_prefix('M'), thread_pipe::parse(size)) {
+            (Some(rest), _) => parse_metric(rest)?,
+            (None, Some(pipe)) => pipe?,
+            (None, None) => parse_unified(size)?,
         };
         Ok(Self { size, left_hand })
     }
@@ -116,6 +135,7 @@ impl Thread {
         match self.size {
             ThreadSize::Metric { diameter, .. } => diameter,
             ThreadSize::Unified { diameter, .. } => diameter * 25.4,
+            ThreadSize::Pipe { diameter_mm, .. } => diameter_mm,
         }
     }
 
@@ -124,7 +144,7 @@ impl Thread {
     pub fn pitch_mm(&self) -> f64 {
         match self.size {
             ThreadSize::Metric { pitch, .. } => pitch,
-            ThreadSize::Unified { per_inch, .. } => 25.4 / f64::from(per_inch),
+            ThreadSize::Unified { per_inch, .. } | ThreadSize::Pipe { per_inch, .. } => 25.4 / f64::from(per_inch),
         }
     }
 
@@ -134,11 +154,21 @@ impl Thread {
         matches!(self.size, ThreadSize::Metric { .. })
     }
 
-    /// Whether its pitch is the coarse one of its diameter; a metric diameter that has only fine pitches has none.
+    /// Which kind of pipe thread it is, if it is one: it seals, has no property class, and is no bolt to be screened.
+    #[must_use]
+    pub fn pipe(&self) -> Option<PipeForm> {
+        match self.size {
+            ThreadSize::Pipe { form, .. } => Some(form),
+            _ => None,
+        }
+    }
+
+    /// Whether its pitch is the coarse one of its diameter; a metric diameter that has only fine pitches has none, nor has a pipe thread.
     #[must_use]
     pub fn is_coarse(&self) -> bool {
         match self.size {
             ThreadSize::Unified { series, .. } => series == Series::Coarse,
+            ThreadSize::Pipe { .. } => false,
             ThreadSize::Metric { diameter, pitch } => {
                 let row = METRIC.iter().find(|row| close(row.0, diameter) && !FINE_ONLY.iter().any(|fine| close(*fine, diameter)));
                 row.and_then(|row| row.1.first()).is_some_and(|coarse| close(*coarse, pitch))
@@ -158,6 +188,12 @@ impl fmt::Display for Thread {
                     Series::Fine => "UNF",
                 };
                 write!(f, "{label}-{per_inch} {series}")?;
+            }
+            ThreadSize::Pipe { form, label, class, .. } => {
+                write!(f, "{} {label}", form.letters())?;
+                if let Some(class) = class {
+                    write!(f, " {class}")?;
+                }
             }
         }
         if self.left_hand { write!(f, " left-hand") } else { Ok(()) }
@@ -328,6 +364,23 @@ mod tests {
         assert_eq!(shown("5/16-24 UNF"), "5/16-24 UNF");
         assert_eq!(shown("#10-32 UNF"), "#10-32 UNF");
         assert_eq!(shown("1-1/8-7 UNC"), "1-1/8-7 UNC");
+    }
+
+    // ISO 228-1 and ISO 7-1, from memory.
+    #[test]
+    fn reads_pipe_threads() {
+        for (text, wanted) in [
+            ("G1/4", "G 1/4"), ("G 1/4", "G 1/4"), ("G1/4A", "G 1/4 A"), ("G 1/4 B", "G 1/4 B"), ("R1/2", "R 1/2"), ("Rp 1/2", "Rp 1/2"), ("Rc1 1/4", "Rc 1-1/4"),
+            ("G 1-1/4", "G 1-1/4"), ("G 3/4 left-hand", "G 3/4 left-hand"), ("G1", "G 1"),
+        ] {
+            assert_eq!(shown(text), wanted, "{text}");
+        }
+        assert_eq!(shown("G 5/8"), "G 5/8");
+        assert_eq!(shown("R 5/8"), "there is no ‘R 5/8’ among the pipe threads");
+        assert_eq!(shown("G 1/3"), "there is no ‘G 1/3’ among the pipe threads");
+        for text in ["G", "R", "Rp", "Right", "G 0.25", "R1/2A", "G1/4C", "GG1/4", "G 1/4/", "G ½"] {
+            assert!(matches!(shown(text).as_str(), no if no.contains("is no thread") || no.contains("among the pipe threads")), "{text}: {}", shown(text));
+        }
     }
 
     #[test]

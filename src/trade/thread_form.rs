@@ -2,10 +2,12 @@
 //!
 //! Sources: ISO 68-1 (basic profile, H = √3/2·P), ISO 724 (d2 = d − 3/4·H, D1 = d − 5/4·H), ISO 898-1:2013, 9.1.6.1
 //! (d3 = d1 − H/6, stress area π/4·((d2 + d3)/2)²), ASME B1.1 and FED-STD-H28/2B (Unified stress area
-//! π/4·(D − 0.9743/n)²; shear areas of external and internal threads).
+//! π/4·(D − 0.9743/n)²; shear areas of external and internal threads), ISO 228-1 (pipe threads: d2 = d − h,
+//! D1 = d − 2·h, h = 0.640327·P; from memory).
 
 use super::guard::{finite, positive};
 use super::thread::{Thread, ThreadSize};
+use super::thread_pipe::{WHITWORTH_DEPTH, WHITWORTH_HEIGHT};
 use std::f64::consts::{FRAC_PI_4, PI};
 
 /// Half of √3: the height of the fundamental triangle for a pitch of 1.
@@ -13,7 +15,7 @@ const HALF_ROOT_THREE: f64 = 0.866_025_403_784_438_6;
 /// 1/√3: the tangent of the flank angle of 30°.
 pub(super) const TAN_FLANK: f64 = 0.577_350_269_189_625_8;
 
-/// The basic sizes of a thread with a 60° profile.
+/// The basic sizes of a thread: with a 60° profile, of a pipe thread with one of 55°.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct ThreadForm {
     /// Nominal diameter d, mm.
@@ -43,6 +45,7 @@ impl Thread {
                 let mean_in = diameter - 0.9743 / f64::from(per_inch);
                 ThreadForm { stress_area_mm2: FRAC_PI_4 * (mean_in * 25.4).powi(2), ..form }
             }
+            ThreadSize::Pipe { .. } => whitworth(self.diameter_mm(), self.pitch_mm()),
         }
     }
 
@@ -94,6 +97,23 @@ pub(super) fn external_shear(pitch: f64, bolt_pitch_diameter: f64, nut_minor: f6
 /// Shear area of internal threads per length, from the bolt's major diameter and the nut's pitch diameter.
 pub(super) fn internal_shear(pitch: f64, bolt_major: f64, nut_pitch_diameter: f64) -> f64 {
     PI * bolt_major * (0.5 + TAN_FLANK * (bolt_major - nut_pitch_diameter) / pitch)
+}
+
+/// A Whitworth form. No standard gives it a stress area: a fitting is bored through. What stands there is the area over
+/// the mean of pitch and root diameter, of a plug that is not.
+fn whitworth(major_mm: f64, pitch_mm: f64) -> ThreadForm {
+    let depth_mm = WHITWORTH_DEPTH * pitch_mm;
+    let pitch_diameter_mm = major_mm - depth_mm;
+    let minor_mm = major_mm - 2.0 * depth_mm;
+    ThreadForm {
+        major_mm,
+        pitch_mm,
+        height_mm: WHITWORTH_HEIGHT * pitch_mm,
+        pitch_diameter_mm,
+        internal_minor_mm: minor_mm,
+        root_mm: minor_mm,
+        stress_area_mm2: FRAC_PI_4 * f64::midpoint(pitch_diameter_mm, minor_mm).powi(2),
+    }
 }
 
 fn profile(major_mm: f64, pitch_mm: f64) -> ThreadForm {

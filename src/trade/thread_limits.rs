@@ -44,12 +44,13 @@ pub struct ShearAreas {
 }
 
 impl Thread {
-    /// Limits of the bolt's thread; `None` for a pitch the table does not hold (below M3 as a rule).
+    /// Limits of the bolt's thread; `None` for a pitch the table does not hold (below M3 as a rule) and for pipe threads.
     #[must_use]
     pub fn external_limits(&self) -> Option<ExternalLimits> {
         match self.size {
             ThreadSize::Metric { diameter, pitch } => metric_external(self, diameter, pitch),
             ThreadSize::Unified { diameter, per_inch, .. } => Some(unified_external(diameter, per_inch)),
+            ThreadSize::Pipe { .. } => None,
         }
     }
 
@@ -59,6 +60,7 @@ impl Thread {
         match self.size {
             ThreadSize::Metric { diameter, pitch } => metric_internal(self, diameter, pitch),
             ThreadSize::Unified { diameter, per_inch, .. } => Some(unified_internal(diameter, per_inch)),
+            ThreadSize::Pipe { .. } => None,
         }
     }
 

@@ -12,13 +12,13 @@ pub(super) static TABLE: &[Calculation] = &[
         name: "thread",
         about: "a thread's diameters, stress area, tap drill and limits of size",
         inputs: &[thread().bare()],
-        formula: &["H = √3/2·P   d2 = d − 3/4·H   D1 = d − 5/4·H   d3 = D1 − H/6", "As = π/4·((d2 + d3)/2)²   inch: As = π/4·(d − 0.9743/n)²"],
+        formula: &["H = √3/2·P   d2 = d − 3/4·H   D1 = d − 5/4·H   d3 = D1 − H/6", "As = π/4·((d2 + d3)/2)²   inch: As = π/4·(d − 0.9743/n)²", "pipe: d2 = d − 0.640327·P   D1 = d − 1.280654·P"],
         letters: &[
             ("d", "nominal diameter"), ("P", "pitch"), ("H", "height of the triangle"), ("d2", "pitch diameter"),
             ("D1", "minor diameter of the nut"), ("d3", "root diameter of the bolt"), ("As", "stress area"), ("n", "threads per inch"),
         ],
-        source: "ISO 68-1, ISO 724, ISO 898-1:2013, 9.1.6.1; ASME B1.1; limits ISO 965-1 6g/6H and ASME B1.1 2A/2B; tap drill ISO 2306, common practice",
-        caution: "Limits hold before coating.",
+        source: "ISO 68-1, ISO 724, ISO 898-1:2013, 9.1.6.1; ASME B1.1; limits ISO 965-1 6g/6H and ASME B1.1 2A/2B; tap drill ISO 2306, common practice; pipe threads ISO 228-1 and ISO 7-1, from memory",
+        caution: "Limits hold before coating. The size of a pipe thread is no length of it: G 1/4 measures 13.2 mm over its crests.",
         example: &["M10x1.25"],
         turns: None,
         work: sizes,
@@ -65,7 +65,7 @@ pub(super) static TABLE: &[Calculation] = &[
 ];
 
 fn sizes(given: &Given) -> Worked {
-    let thread = given.thread("thread")?;
+    let thread = given.any_thread("thread")?;
     let form = thread.form();
     let length = |name, letter, what: &str, value| Figure::quantity(name, letter, what, value, Length).shown_to_place(-3);
     let mut figures = vec![
@@ -73,10 +73,17 @@ fn sizes(given: &Given) -> Worked {
         length("pitch", "P", "pitch", form.pitch_mm),
         length("pitch-diameter", "d2", "pitch diameter", form.pitch_diameter_mm),
         length("minor-diameter", "D1", "minor diameter of the nut", form.internal_minor_mm),
+    ];
+    if let Some(pipe) = thread.pipe() {
+        let seals = if pipe.seals_on_thread() { "on its thread, with a sealant" } else { "on a washer, ring or face, not on its thread" };
+        figures.push(Figure::words("seals", "seals", seals));
+        return Ok(figures);
+    }
+    figures.extend([
         length("root-diameter", "d3", "root diameter of the bolt", form.root_mm),
         Figure::plain("stress-area", "As", "stress area", form.stress_area_mm2, "mm²"),
         Figure::quantity("tap-drill", "", "tap drill", thread.tap_drill_mm(), Length).shown_to_place(-2),
-    ];
+    ]);
     let limits = |name, what: &str, at: DiameterLimits| Figure::span(name, "", what, (at.low_mm, at.high_mm), Length).shown_to_place(-3);
     if let Some(bolt) = thread.external_limits() {
         figures.push(limits("bolt-major", "bolt, over the crests", bolt.major));

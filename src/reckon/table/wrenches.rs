@@ -1,8 +1,9 @@
-//! Wrenches: what to set with an adapter, which wrench, what it delivers, stages.
+//! Wrenches: what to set with an adapter or a multiplier, which wrench, what it delivers, stages.
 
-use super::{Angle, Calculation, Figure, Force, Length, Round, Take, Torque, Worked, of, possible};
+use super::{Angle, Calculation, Dimension, Figure, Force, Input, Length, Ratio, Round, Take, Torque, Worked, of, possible};
 use crate::reckon::given::Given;
 use crate::trade::drag;
+use crate::trade::multiplier;
 use crate::trade::stages;
 use crate::trade::wrench::{self, Adapter, Wrench, WrenchFit};
 
@@ -24,6 +25,23 @@ pub(super) static TABLE: &[Calculation] = &[
         example: &["--torque", "300 lbf·in", "--wrench", "10 in", "--offset", "4 in"],
         turns: Some("set"),
         work: adapter,
+    },
+    Calculation {
+        name: "multiplier",
+        about: "what to set on a torque wrench behind a torque multiplier; turned round, what the nut gets",
+        inputs: &[
+            of("torque", "T", "the torque the nut is to get", &[Torque], "480 N·m").take(Take::Limits).sought(1e-4, 1e7),
+            Input::must("ratio", "i", "the gear by its teeth", Ratio, "4:1"),
+            of("efficiency", "η", "what comes out of it, as its plate says", &[Dimension::Percent], "90 %"),
+            of("set", "S", "what the wrench is set to, where another value is left out", &[Torque], "133 N·m").result().take(Take::Limits),
+        ],
+        formula: &["S = T/(i·η)"],
+        letters: &[],
+        source: "mechanics; that a planetary gear loses some 10 % is common practice",
+        caution: "Ratio and efficiency are those on the multiplier's own plate. Its reaction arm swings with the torque of the nut: it stands against something that does not give way, and no hand is between. Where the torque is critical, the multiplier is calibrated together with its wrench.",
+        example: &["--torque", "480 N·m", "--ratio", "4:1", "--efficiency", "90 %"],
+        turns: Some("set"),
+        work: geared,
     },
     Calculation {
         name: "wrench",
@@ -75,6 +93,12 @@ fn adapter(given: &Given) -> Worked {
     let adapter = Adapter { length_mm: given.number("offset")?, angle_deg: given.number("angle")? };
     let set = wrench::set_value_nm(given.number("torque")?, given.number("wrench")?, adapter);
     let set = possible(set, "with these lengths nothing is left of the wrench: torque and wrench are above nothing, and an adapter pointing back is shorter than the wrench")?;
+    Ok(vec![Figure::quantity("set", "S", "set on the wrench", set, Torque)])
+}
+
+fn geared(given: &Given) -> Worked {
+    let set = multiplier::set_nm(given.number("torque")?, given.number("ratio")?, given.number("efficiency")? / 100.0);
+    let set = possible(set, "the ratio is above nothing, and no gear gives more than its teeth: the efficiency lies above 0 % and up to 100 %")?;
     Ok(vec![Figure::quantity("set", "S", "set on the wrench", set, Torque)])
 }
 

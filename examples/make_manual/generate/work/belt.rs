@@ -74,6 +74,7 @@ fn marks(page: &mut Page<'_, '_>) {
 
 fn again(page: &mut Page<'_, '_>) {
     page.step("turn", 10, &["Turn it and look again", "Two turns, then the marks"]);
+    page.notice("WARNING", &["A finger between belt and pulley is crushed before the hand stops. One person turns, and nobody else is near the belt.", "Belt and pulley draw in what touches them, and crush it. Turn alone, with both hands on the pulley's rim and the sleeves tied."]);
     page.say(&["[Turn the pulley so that the belt settles](turn:$s-two-turns), always the same way.", "[Turn the pulley by hand and never back](turn:$s-two-turns)."]);
     page.say(&["[Look at the marks again](align:$s-marks). [Read the belt's force again](measure:$s-sag).", "[See that the lines meet again](align:$s-marks) and [read the force once more](measure:$s-sag)."]);
     page.say(&["Lines that part by a tooth send you back to [the belt](see:$s-belt#belt).", "Where the lines no longer meet, begin again at [the belt](see:$s-belt#belt)."]);
