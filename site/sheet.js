@@ -884,8 +884,13 @@ else own.finished = null;
 }
 function unanswered(row) {
 const marks = [...bench.root.querySelectorAll(".mark-close")];
-const stands = (mark) => (mark.compareDocumentPosition(row) & Node.DOCUMENT_POSITION_FOLLOWING) !== 0;
-return marks.find((mark) => stands(mark) && !mark.isAnswered() && !bench.deviates(mark.closest("[data-step]").dataset.step));
+const follows = (mark, line) => (mark.compareDocumentPosition(line) & Node.DOCUMENT_POSITION_FOLLOWING) !== 0;
+const done = [...bench.root.querySelectorAll(".tick[data-act]")].filter((line) => {
+const act = bench.acts.get(line.dataset.act);
+return act && tickOf(act) && !bench.deviates(act.step);
+});
+const isPassed = (mark) => mark.isAnswered() || bench.deviates(mark.closest("[data-step]").dataset.step) || done.some((line) => follows(mark, line));
+return marks.find((mark) => follows(mark, row) && !isPassed(mark));
 }
 bench.marks = {
 all() {
@@ -1115,7 +1120,7 @@ const groups = [{ parts: [] }];
 const end = { parts: [] };
 const parts = [...bench.root.querySelector(".paper > tbody > tr > td").children];
 for (const part of parts.flatMap((part) => (part.matches(".sheet-steps") ? [...part.children] : [part]))) {
-if (part.matches(".sheet-caution")) continue;
+if (part.matches(".sheet-caution, .stopped")) continue;
 if (part.matches(".sheet-step")) groups.push({ parts: [part], step: part.dataset.step });
 else (groups.length === 1 ? groups[0] : end).parts.push(part);
 }
@@ -1416,7 +1421,8 @@ return read.fault === undefined ? bench.units.toBase(read.value, read.unit) : un
 }
 bench.trialShim = (measure) => {
 const trials = before(measure).filter((act) => act.fits?.of === measure.measure.shim.of && isTrial(act));
-return trials.map(thickness).find((found) => found !== undefined);
+const last = trials.findLast(tickOf);
+return last && thickness(last);
 };
 function choosing(act) {
 const all = before(act).filter((other) => other.measure?.shim?.of === act.fits.of).reverse();
@@ -1469,6 +1475,7 @@ const found = written();
 const tick = tickOf(act);
 tell();
 if (!tick || found?.fault || found?.text === tick.value || !bench.allowed()) return;
+if (!found && row.needsThickness) return show();
 typed = false;
 bench.change((own, record, now) => {
 const others = own.ticks.filter((one) => !(one.step === act.step && one.act === act.act && one.number === act.number));

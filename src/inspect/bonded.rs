@@ -28,7 +28,7 @@ pub(super) static BOND_CURE_SHORT: Rule = Rule {
     severity: Severity::Error,
     summary: "A machine is filled, run or loaded before a retaining compound or adhesive has cured.",
     explanation: Explanation {
-        finds: "Tests of kind run or load, and for retaining compounds fill: acts too, that come, by the minutes of the steps and the waits between, sooner after a part or bearing was joined than the cure time (cure:) of what was put on it. Each part is told at the first such act.",
+        finds: "Tests of kind run or load, and for retaining compounds fill: acts too, that come, by the minutes of the steps and the waits between, sooner after a part or bearing was joined than the cure time (cure:) of what was put on it. Each part is told at the first such act. A warning for adhesives and for what is filled in.",
         matters: "A bush that turns once in its wet compound never holds again, and the oil carries the rest away.",
         may_be_wrong: "Where what comes neither wets nor loads the joint. Stops for the day don't count as time: write the wait.",
         example: "[Compound on](apply:retaining-compound@hub-bearing), [bearing in](fit:hub-bearing). [Run it](test:first-run)   with cure: 24 h",
@@ -144,12 +144,15 @@ fn cure_short(walk: &Walk<'_>, at: usize, moment: &Moment<'_>, bond: &Bond<'_, '
     let cure = minutes(bond.material.what.cure.as_ref())?;
     let gone = moment.minutes + moment.waited - joined.minutes - joined.waited;
     let left = (gone < cure).then_some(cure - gone)?;
+    // A turn in its wet compound ruins a bush; a name plate or a filled system may not mind.
+    let grade = if is_retaining(&bond.material.what) && moment.verb == Verb::Test { Severity::Error } else { Severity::Warning };
     Some(
         Finding::new(&BOND_CURE_SHORT, moment.act.place.clone(), format!("{} at {} has not cured here", bond.material.name, bond.name))
             .label(format!("{} short", time_words(left)))
             .related(joined.act.place.clone(), format!("joined in {}", joined.words()))
             .figure(format!("{} cures in {}; {} have gone by, waits counted, stops not", bond.material.name, time_words(cure), time_words(gone)))
             .fix(format!("wait before this act: waits: {{bond-cure: {{time: ≥ {}, of: [{}]}}}}", time_words(cure), bond.thing.id))
-            .about(bond.thing.id.clone()),
+            .about(bond.thing.id.clone())
+            .severity(grade),
     )
 }

@@ -172,13 +172,15 @@ fn fouls(entry: &Entry<Fastener>) -> Option<Finding> {
 fn substituted(entry: &Entry<Fastener>) -> Option<Finding> {
     let case = entry.what.instead_of.cases.first()?;
     let (new, old) = (&entry.what, &case.value);
+    // No standard gives pipe threads a property class.
+    let is_pipe = new.thread.first().is_some_and(|thread| thread.pipe().is_some());
     let missing: Vec<&str> = [
         (new.thread.is_given(), "its thread"),
         (new.length.is_given(), "its length"),
-        (new.class.is_given(), "its class"),
+        (is_pipe || new.class.is_given(), "its class"),
         (old.thread.is_some(), "the thread of the maker's"),
         (old.length.is_some(), "the length of the maker's"),
-        (old.class.is_some(), "the class of the maker's"),
+        (is_pipe || old.class.is_some(), "the class of the maker's"),
         (old.until.is_some(), "until when it stays"),
     ]
     .into_iter()

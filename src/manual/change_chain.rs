@@ -3,6 +3,7 @@
 use super::lists::Lists;
 use super::model::{Change, History};
 use super::varied::{Case, Combination, Varied};
+use crate::finding::Place;
 
 impl History {
     /// The lines on a value (`pinion-nut.torque`) that bear on machines of a condition, oldest first.
@@ -28,23 +29,38 @@ impl History {
         next.map_or_else(|| now.map(str::to_owned), |next| next.was_for(when))
     }
 
-    /// What a value was after a line, for each of the machines that the line tells of; `now` gives what it is today.
-    pub fn became_by_variant(&self, change: &Change, known: &Combination, now: impl Fn(&Combination) -> Option<String>) -> Varied<String> {
+    /// What a value was after a line, for each of the machines that the line tells of; `now` gives what it is today. What was one
+    /// value then may be several now: where they differ, each is told with its own of the `conditions` of today.
+    pub fn became_by_variant(&self, change: &Change, known: &Combination, conditions: &[&Combination], now: impl Fn(&Combination) -> Option<String>) -> Varied<String> {
         let always = Combination::default();
         let told: Vec<(&Combination, _)> = match change.was.cases.as_slice() {
             [] => vec![(&always, change.of.place.clone())],
             cases => cases.iter().map(|case| (&case.when, case.place.clone())).collect(),
         };
-        let cases = told.into_iter().filter_map(|(when, place)| {
+        let case = |when: Combination, place: &Place| {
             let both = when.and(known)?;
             let value = self.became(change, &both, now(&both).as_deref())?;
-            Some(Case { when: when.clone(), value, place })
+            Some(Case { when, value, place: place.clone() })
+        };
+        let cases = told.into_iter().flat_map(|(when, place)| {
+            let apart: Vec<Case<String>> = conditions.iter().filter_map(|today| case(when.and(today)?, &place)).collect();
+            match apart.as_slice() {
+                [first, others @ ..] if others.iter().any(|other| other.value != first.value) => apart,
+                _ => case(when.clone(), &place).into_iter().collect(),
+            }
         });
         Varied { cases: cases.collect() }
     }
 }
 
 impl Lists {
+    /// For which machines a value is written today (`pinion-nut.torque`), in the order written.
+    #[must_use]
+    pub fn conditions_now(&self, of: &str) -> Vec<&Combination> {
+        let Some((id, field)) = of.rsplit_once('.') else { return Vec::new() };
+        self.written.iter().filter(|written| written.id == id && written.field == field).map(|written| &written.when).collect()
+    }
+
     /// A value as written today (`pinion-nut.torque`), for machines of a condition: where several hold, the first.
     #[must_use]
     pub fn value_now(&self, of: &str, when: &Combination) -> Option<&str> {

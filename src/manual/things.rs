@@ -4,7 +4,7 @@
 
 use super::varied::{Combination, Varied};
 use crate::finding::Place;
-use crate::quantity::{Quantity, Size};
+use crate::quantity::{Dimension, Quantity, Size};
 use crate::trade::order::{self, Position};
 use crate::trade::thread::Thread;
 
@@ -529,6 +529,20 @@ impl Expect {
             Self::Words(_) => 1,
             Self::Quantities(values) => values.len(),
         }
+    }
+
+    /// The values that the test shows, in their order: a person reads and writes down each. A value alone, a range and a time
+    /// are what it is run at; what has a tolerance or one limit is what it shows.
+    pub fn shown(&self) -> impl Iterator<Item = &(String, Quantity)> {
+        let quantities: &[(String, Quantity)] = match self {
+            Self::Quantities(quantities) => quantities,
+            Self::Words(_) => &[],
+        };
+        let is_shown = |quantity: &Quantity| match quantity.low_high() {
+            (Some(low), Some(high)) => low < high && quantity.nominal().is_some(),
+            _ => true,
+        };
+        quantities.iter().filter(move |(_, quantity)| quantity.dimension() != Dimension::Time && is_shown(quantity))
     }
 }
 

@@ -393,7 +393,7 @@ impl<'s> Scene<'s> {
     }
 
     fn bench_reads(&self, test: &Test) -> Vec<BenchRead> {
-        let reads = sure(&test.expect, self.known).into_iter().flat_map(super::sheet_row::shown_by);
+        let reads = sure(&test.expect, self.known).into_iter().flat_map(Expect::shown);
         let read = |(name, quantity): &(String, Quantity)| BenchRead {
             name: self.site.words.of("expect", name),
             unit: quantity.unit().symbol(),

@@ -12,8 +12,8 @@ use super::rows::{Cell, Row, Table};
 use super::site::{Scene, Site};
 use super::values::{Line, cases, quantity_line, values_glued};
 use super::words::Arg;
-use crate::inspect::{Affected, Verdict, affected, is_stale, judge, known_variant, recorded_act};
-use crate::manual::{Build, BuildWork, Change, Instant, ListKind, Machine, Measure, Procedure, Spot, Tick, Verb};
+use crate::inspect::{Affected, Verdict, affected, is_stale, judge, judged, known_variant, recorded_act};
+use crate::manual::{Build, BuildWork, Change, Instant, ListKind, Machine, Measure, Procedure, Spot, Tick};
 use crate::quantity::Quantity;
 use serde::Serialize;
 
@@ -248,10 +248,9 @@ impl<'s> Record<'s> {
         for (work, index, procedure) in self.known_work() {
             let scene = self.scene.inside(procedure);
             for reading in &work.readings {
-                let found = recorded_act(procedure, reading, 1).map(|(_, act)| act).filter(|act| act.verb == Some(Verb::Measure));
-                let entry = found.and_then(|act| act.thing()).and_then(|thing| scene.scope().thing(|l| &l.measures, thing));
-                let name = entry.map_or_else(|| reading.act.value.clone(), |entry| entry.name.clone());
-                let verdict = entry.map_or_else(Cell::default, |entry| scene.verdict(&entry.what, reading));
+                let held = recorded_act(procedure, reading, 1).and_then(|(_, act)| judged(scene.scope(), act, reading.number, scene.known));
+                let name = held.as_ref().map_or_else(|| reading.act.value.clone(), |held| held.name.clone());
+                let verdict = held.as_ref().map_or_else(Cell::default, |held| scene.verdict(&held.measure, reading));
                 let lines = |values: Vec<(Option<String>, &Quantity)>| {
                     let lines = values.into_iter().map(|(label, quantity)| quantity_line(quantity, &scene.site.input.manual.units).labelled(label.as_deref()));
                     Cell::values(lines.collect())
@@ -263,8 +262,8 @@ impl<'s> Record<'s> {
                         Cell::details(scene.step_detail(index, Some(&reading.step.value)).into_iter().collect()),
                         Cell::text(reading.number.to_string()),
                         reading.value.as_ref().map_or_else(Cell::default, |value| Cell::values(vec![Line::of(value.value.as_str())])),
-                        entry.map_or_else(Cell::default, |entry| lines(cases(&entry.what.spec, scene.known))),
-                        entry.map_or_else(Cell::default, |entry| lines(cases(&entry.what.limit, scene.known))),
+                        held.as_ref().map_or_else(Cell::default, |held| lines(cases(&held.measure.spec, scene.known))),
+                        held.as_ref().map_or_else(Cell::default, |held| lines(cases(&held.measure.limit, scene.known))),
                         verdict,
                         Cell::maybe(moment(self.scene.site, reading.at.as_ref())),
                     ],

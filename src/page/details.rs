@@ -31,7 +31,7 @@ impl<'s> Scene<'s> {
         let mut told = Told::default();
         let Some(verb) = act.verb else { return told };
         if let (Verb::Apply, Some(material)) = (verb, &act.material) {
-            self.tell_material(material, &mut told);
+            self.tell_material(act, material, &mut told);
             return told;
         }
         for thing in &act.things {
@@ -291,12 +291,15 @@ impl<'s> Scene<'s> {
         told.detail(entry.what.range.as_ref().map(|range| self.quantity(range)));
     }
 
-    fn tell_material(&self, thing: &ThingRef, told: &mut Told) {
+    fn tell_material(&self, act: &Act, thing: &ThingRef, told: &mut Told) {
         let Some(entry) = self.scope().thing(|l| &l.materials, thing) else { return };
         told.details.push(Detail { text: self.material_name(entry), href: Some(self.row_link(thing)) });
         let material = &entry.what;
         told.detail(material.grade.clone());
-        told.detail(material.working.as_ref().map(|q| self.say("working-time", &[("time", Arg::Text(&self.quantity(q)))])));
+        // Only a fastener is tightened; a bearing or a bush is joined.
+        let is_joined = act.things.iter().any(|thing| !matches!(thing.kind, ListKind::Fasteners | ListKind::Materials));
+        let words = if is_joined { "working-time-join" } else { "working-time" };
+        told.detail(material.working.as_ref().map(|q| self.say(words, &[("time", Arg::Text(&self.quantity(q)))])));
     }
 
     pub(super) fn tell_limit(&self, limit: &Varied<Quantity>, told: &mut Told) {

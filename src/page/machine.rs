@@ -232,7 +232,7 @@ impl Scene<'_> {
     /// What a change line led to: what the next line on the value says was there, otherwise what is written today.
     fn became(&self, history: &History, change: &Change) -> Option<String> {
         let lists = self.procedure.map_or(&self.machine.lists, |procedure| &procedure.lists);
-        let became = history.became_by_variant(change, self.known, |when| lists.value_now(&change.of.value, when).map(str::to_owned));
+        let became = history.became_by_variant(change, self.known, &lists.conditions_now(&change.of.value), |when| lists.value_now(&change.of.value, when).map(str::to_owned));
         varied_text(&became, self.known, |value| values_glued(value))
     }
 

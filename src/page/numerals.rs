@@ -210,8 +210,10 @@ fn joined(text: &str, at: usize, behind_unit: bool) -> Option<usize> {
 /// `M8 × 1.25`, `M8x1.25`: a pitch follows the diameter, which DIN 13 writes as the language writes decimals.
 fn is_thread(before: &str, from: &str) -> bool {
     let is_metric = before.strip_suffix('M').is_some_and(|lead| !lead.ends_with(char::is_alphanumeric));
-    let behind = from.trim_start_matches(|sign: char| sign.is_ascii_digit() || sign == '.').trim_start();
-    is_metric && behind.starts_with(['x', '×'])
+    is_metric && {
+        let behind = from.trim_start_matches(|sign: char| sign.is_ascii_digit() || sign == '.').trim_start();
+        behind.starts_with(['x', '×'])
+    }
 }
 
 /// `PB-9.5`, `v1.2`, `#1.5`: what stands before ties the number to something else. A sign of diameter does not.

@@ -6,8 +6,7 @@ use super::markup::Markup;
 use super::sheet_line::capitalised;
 use super::site::Scene;
 use super::values::{Line, cases};
-use crate::manual::{Act, Expect, Fastener, ListKind, Step, ThingRef, Verb};
-use crate::quantity::{Dimension, Quantity};
+use crate::manual::{Act, Fastener, ListKind, Step, ThingRef, Verb};
 use serde::Serialize;
 
 /// What stands on one line of a sheet, or between lines. A template is handed only what there is: most lines have little of it.
@@ -158,7 +157,7 @@ impl Scene<'_> {
     fn test_blanks(&self, thing: &ThingRef, row: &mut SheetRow) {
         let Some(entry) = self.scope().thing(|l| &l.tests, thing) else { return };
         for (_, expect) in cases(&entry.what.expect, self.known) {
-            row.reads.extend(shown_by(expect).map(|(name, quantity)| {
+            row.reads.extend(expect.shown().map(|(name, quantity)| {
                 let name = self.site.words.of("expect", name);
                 match quantity.unit().symbol() {
                     "" => name,
@@ -180,18 +179,4 @@ impl Scene<'_> {
             })
             .collect()
     }
-}
-
-/// The values that a test shows. A value alone, a range and a time are what it is run at; what has a tolerance or one limit is what
-/// it shows.
-pub(super) fn shown_by(expect: &Expect) -> impl Iterator<Item = &(String, Quantity)> {
-    let quantities: &[(String, Quantity)] = match expect {
-        Expect::Quantities(quantities) => quantities,
-        Expect::Words(_) => &[],
-    };
-    let is_shown = |quantity: &Quantity| match quantity.low_high() {
-        (Some(low), Some(high)) => low < high && quantity.nominal().is_some(),
-        _ => true,
-    };
-    quantities.iter().filter(move |(_, quantity)| quantity.dimension() != Dimension::Time && is_shown(quantity))
 }

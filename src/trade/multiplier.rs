@@ -5,11 +5,13 @@
 
 use super::guard::{finite, not_negative, positive};
 
-/// What to set on the wrench for a torque at the nut, N·m: `ratio` by the teeth, `efficiency` from above 0 to 1.
+/// What to set on the wrench for a torque at the nut, N·m: `ratio` by the teeth, from 1, `efficiency` from above 0 to 1.
 #[must_use]
 pub fn set_nm(torque_nm: f64, ratio: f64, efficiency: f64) -> Option<f64> {
     let share = positive(efficiency).filter(|share| *share <= 1.0)?;
-    finite(not_negative(torque_nm)? / positive(positive(ratio)? * share)?)
+    // Below 1:1 it would be a reducer, or the plate was read the other way round.
+    let ratio = finite(ratio).filter(|ratio| *ratio >= 1.0)?;
+    finite(not_negative(torque_nm)? / positive(ratio * share)?)
 }
 
 #[cfg(test)]
@@ -25,6 +27,7 @@ mod tests {
 
     #[test]
     fn no_gear_gives_more_than_its_teeth() {
+        assert_eq!((set_nm(480.0, 0.25, 0.9), set_nm(480.0, f64::INFINITY, 0.9)), (None, None));
         assert_eq!((set_nm(480.0, 4.0, 1.1), set_nm(480.0, 0.0, 0.9), set_nm(f64::NAN, 4.0, 0.9), set_nm(480.0, 4.0, 0.0)), (None, None, None, None));
     }
 }

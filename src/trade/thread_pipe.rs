@@ -66,7 +66,12 @@ static SIZES: &[Row] = &[
     ("2-1/2", 75.184, 11, true),
     ("2-3/4", 81.534, 11, false),
     ("3", 87.884, 11, true),
+    ("3-1/2", 100.330, 11, false),
     ("4", 113.030, 11, true),
+    ("4-1/2", 125.730, 11, false),
+    ("5", 138.430, 11, true),
+    ("5-1/2", 151.130, 11, false),
+    ("6", 163.830, 11, true),
 ];
 
 /// Reads `G1/4`, `G 1/4 A`, `R 1/2`, `Rp1/2`, `Rc 1 1/4`; nothing where the text is no pipe thread at all.

@@ -55,6 +55,30 @@ test("one step a screen is remembered, and a number on paper leads to its step",
   await close();
 });
 
+test("on every sheet the way forward leads through each step to its end", async () => {
+  const own = await device();
+  for (const name of sheets) {
+    const page = await own.open(name);
+    const steps = await page.locator(".sheet-step").evaluateAll((all) => all.map((step) => step.dataset.step));
+    const next = page.getByRole("button", { name: "Next" });
+    await page.click(".bench-where");
+    const passed = [];
+    while (await next.isEnabled()) {
+      await next.click();
+      passed.push(...(await page.locator(".sheet-step:visible").evaluateAll((all) => all.map((step) => step.dataset.step))));
+    }
+    assert.deepEqual(passed, steps, name);
+    // In the list, too, where scrolling tells which step is at hand.
+    await page.click(".bench-where");
+    await page.evaluate(() => scrollTo(0, 0));
+    await page.getByRole("button", { name: "Back" }).click();
+    await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+    assert.ok(await next.isEnabled(), name);
+    await page.close();
+  }
+  await own.close();
+});
+
 test("paper shows all steps and empty boxes, ticks only where asked", async () => {
   const { page, close } = await bench();
   await button(page, NUT).press("Enter");

@@ -112,8 +112,9 @@ pub fn recorded_shims<'a>(scope: Scope<'a>, build: &'a Build, work: &'a BuildWor
     for (thing, ..) in &ticks {
         if let Some((thing, tick, chosen)) = last(thing).filter(|(thing, ..)| !told.contains(thing)) {
             told.push(thing);
-            let trial = thicknesses(procedure, work, known, Verb::DryFit).into_iter().find(|(other, ..)| other == thing).map(|(.., trial)| trial);
-            shims.extend(recorded(scope, build, work, known, (*thing, *tick, chosen), trial.as_ref()));
+            let trials = thicknesses(procedure, work, known, Verb::DryFit).into_iter().filter(|(other, ..)| other == thing);
+            let trials: Vec<(Stand, Quantity)> = trials.filter_map(|(_, tick, trial)| Some((Stand::of_tick(procedure, tick)?, trial))).collect();
+            shims.extend(recorded(scope, build, work, known, (*thing, *tick, chosen), &trials));
         }
     }
     shims
@@ -130,7 +131,7 @@ fn thicknesses<'a>(procedure: &'a Procedure, work: &'a BuildWork, known: &Combin
     work.ticks.iter().filter_map(of).collect()
 }
 
-fn recorded<'a>(scope: Scope<'a>, build: &'a Build, work: &'a BuildWork, known: &Combination, fitted: (&ThingRef, &'a Tick, &Quantity), trial: Option<&Quantity>) -> Option<RecordedShim<'a>> {
+fn recorded<'a>(scope: Scope<'a>, build: &'a Build, work: &'a BuildWork, known: &Combination, fitted: (&ThingRef, &'a Tick, &Quantity), trials: &[(Stand, Quantity)]) -> Option<RecordedShim<'a>> {
     let (thing, tick, chosen) = fitted;
     let entry = scope.thing(|lists| &lists.shims, thing)?;
     let shim = &entry.what;
@@ -145,7 +146,10 @@ fn recorded<'a>(scope: Scope<'a>, build: &'a Build, work: &'a BuildWork, known: 
     let (measure, readings) = choosing.find_map(|measure| Some((measure, readings_of(work, &measure.id, &before)?)))?;
     let (reading, count) = (middle(&readings)?, readings.len());
     let mm = |varied: &Varied<Quantity>| varied.get(known).and_then(Quantity::nominal);
-    let old = trial.and_then(Quantity::nominal).or_else(|| mm(&shim.old));
+    // Of several trials the last before the reading lay in place.
+    let read_at = readings.first().copied().and_then(stand);
+    let trial = trials.iter().filter(|(laid, _)| read_at.is_none_or(|read| *laid < read)).max_by_key(|(laid, _)| *laid);
+    let old = trial.and_then(|(_, trial)| trial.nominal()).or_else(|| mm(&shim.old));
     let elsewhere = |id: &str| build.work.iter().find_map(|work| middle(&readings_of(work, id, &|_| true)?)?.nominal());
     let value = |id: &str| match id {
         "reading" => reading.nominal(),

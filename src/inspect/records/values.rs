@@ -1,10 +1,11 @@
 //! The values of a record: those that a bulletin changed since, the sheet they were read from, readings against their limits.
 
 use super::{Job, recorded_act};
-use crate::finding::{Explanation, Finding, Rule, Severity};
-use crate::manual::{BacklashAt, Build, BuildWork, Change, Combination, Date, Deviation, Fingerprint, History, Home, ListKind, Lists, Measure, Procedure, Scope, ThingRef, Tick, Verb, sheet_variants};
+use crate::finding::{Explanation, Finding, Place, Rule, Severity};
+use crate::manual::{Act, BacklashAt, Build, BuildWork, Case, Change, Combination, Date, Deviation, Fingerprint, History, Home, ListKind, Lists, Measure, Procedure, Scope, ThingRef, Tick, Varied, Verb, sheet_variants};
 use crate::quantity::{Exact, Form, Quantity};
 use crate::trade::backlash::BacklashRadii;
+use std::borrow::Cow;
 use std::collections::BTreeSet;
 
 /// A build was done by a value that has changed since.
@@ -41,7 +42,7 @@ pub(in crate::inspect) static READING_OUT_OF_LIMIT: Rule = Rule {
     severity: Severity::Warning,
     summary: "A recorded reading is outside the limit, and no deviation answers for it.",
     explanation: Explanation {
-        finds: "Readings of a build record outside the limit: of their measure now or, where it has none, outside its spec:, without a deviation for that measure or step.",
+        finds: "Readings of a build record outside the limit: of their measure now or, where it has none, outside its spec:, and what a test showed outside its expect:, without a deviation for that measure, test or step.",
         matters: "The part was condemned by the manual and went in all the same, or the reading was written down wrong. Either is to be known before the machine runs.",
         may_be_wrong: "When the limit was changed since: the page of the build says by which revision it was read.",
         example: "{\"step\": \"depth\", \"act\": \"measure:ring-gap\", \"number\": 1, \"value\": \"0.70 mm\"}   limit: max 0.60 mm",
@@ -295,6 +296,40 @@ pub fn judge(measure: &Measure, reading: &Quantity, known: &Combination) -> Verd
     }
 }
 
+/// What a reading of a record is held against.
+pub struct Judged<'m> {
+    /// What was read: the measure's name, or a test's with the name of the value.
+    pub name: String,
+    /// The id of the measure or the test.
+    pub id: &'m str,
+    /// Where that stands.
+    pub place: &'m Place,
+    /// Its spec and its limit; a test's value is a spec.
+    pub measure: Cow<'m, Measure>,
+}
+
+/// What the reading of this number at an act is held against; none where nothing is to be read there.
+#[must_use]
+pub fn judged<'m>(scope: Scope<'m>, act: &'m Act, number: u64, known: &Combination) -> Option<Judged<'m>> {
+    let thing = act.thing()?;
+    match act.verb? {
+        Verb::Measure => {
+            let entry = scope.thing(|l| &l.measures, thing)?;
+            Some(Judged { name: entry.name.clone(), id: &entry.id, place: &entry.id_place, measure: Cow::Borrowed(&entry.what) })
+        }
+        Verb::Test => {
+            let entry = scope.thing(|l| &l.tests, thing)?;
+            let mut cases = entry.what.expect.cases_within(known);
+            // Where several may hold, the sheet has asked for none of them by name.
+            let case = cases.next().filter(|_| cases.next().is_none())?;
+            let (name, quantity) = case.value.shown().nth(usize::try_from(number.checked_sub(1)?).ok()?)?;
+            let spec = Varied { cases: vec![Case { when: Combination::default(), value: quantity.clone(), place: case.place.clone() }] };
+            Some(Judged { name: format!("{}, {name}", entry.name), id: &entry.id, place: &entry.id_place, measure: Cow::Owned(Measure { spec, ..Measure::default() }) })
+        }
+        _ => None,
+    }
+}
+
 fn radii(at: &BacklashAt) -> Option<BacklashRadii> {
     let radius = |quantity: &Option<Quantity>| quantity.as_ref().and_then(Quantity::nominal);
     Some(BacklashRadii { gear_mm: radius(&at.gear_radius)?, dial_mm: radius(&at.dial_radius)? })
@@ -326,12 +361,12 @@ fn readings(job: &Job<'_>, work: &BuildWork, procedure: &Procedure, found: &mut 
     let mut told: BTreeSet<(&str, &str, u64)> = BTreeSet::new();
     for reading in &work.readings {
         let Some((step, act)) = recorded_act(procedure, reading, 1) else { continue };
-        let Some(entry) = act.thing().filter(|_| act.verb == Some(Verb::Measure)).and_then(|thing| scope.thing(|l| &l.measures, thing)) else { continue };
+        let Some(Judged { name, id, place, measure }) = judged(scope, act, reading.number, job.known) else { continue };
         let Some(value) = &reading.value else { continue };
         if !told.insert((&reading.step.value, &reading.act.value, reading.number)) {
             continue;
         }
-        let wanted = entry.what.spec.first().or_else(|| entry.what.limit.first()).map(Quantity::dimension);
+        let wanted = measure.spec.first().or_else(|| measure.limit.first()).map(Quantity::dimension);
         let read = match wanted {
             Some(dimension) => Quantity::parse(&value.value, dimension),
             None => Quantity::parse_free(&value.value),
@@ -340,7 +375,7 @@ fn readings(job: &Job<'_>, work: &BuildWork, procedure: &Procedure, found: &mut 
             Ok(quantity) => quantity,
             Err(error) => {
                 found.push(
-                    Finding::new(&READING_UNCLEAR, value.place.clone(), format!("{}: {}", entry.name, error.message()))
+                    Finding::new(&READING_UNCLEAR, value.place.clone(), format!("{name}: {}", error.message()))
                         .label("can't be judged")
                         .figures(error.figures())
                         .fix("write number and unit as the instrument shows them: 0.71 mm"),
@@ -348,17 +383,17 @@ fn readings(job: &Job<'_>, work: &BuildWork, procedure: &Procedure, found: &mut 
                 continue;
             }
         };
-        let verdict = judge(&entry.what, &quantity, job.known);
-        if verdict != Verdict::Out || job.build.deviation(&procedure.id, &step.id, Some(&entry.id)).is_some() {
+        let verdict = judge(&measure, &quantity, job.known);
+        if verdict != Verdict::Out || job.build.deviation(&procedure.id, &step.id, Some(id)).is_some() {
             continue;
         }
         let shown = |name: &str, values: Vec<&str>| (!values.is_empty()).then(|| format!("{name} {}", values.join(" or ")));
         found.push(
-            Finding::new(&READING_OUT_OF_LIMIT, value.place.clone(), format!("{}: {} reads {}, and nobody answers for it", job.name(), entry.name, value.value))
+            Finding::new(&READING_OUT_OF_LIMIT, value.place.clone(), format!("{}: {name} reads {}, and nobody answers for it", job.name(), value.value))
                 .label("outside")
-                .related(entry.id_place.clone(), "what it should read")
-                .figures(shown("spec", entry.what.spec.cases_within(job.known).map(|case| case.value.written()).collect()))
-                .figures(shown("limit", entry.what.limit.cases_within(job.known).map(|case| case.value.written()).collect()))
+                .related(place.clone(), "what it should read")
+                .figures(shown("spec", measure.spec.cases_within(job.known).map(|case| case.value.written()).collect()))
+                .figures(shown("limit", measure.limit.cases_within(job.known).map(|case| case.value.written()).collect()))
                 .fix("read it again; if it stays, do what the procedure says then, or write a deviation with reason and person"),
         );
     }
@@ -367,8 +402,7 @@ fn readings(job: &Job<'_>, work: &BuildWork, procedure: &Procedure, found: &mut 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::finding::{FileTable, Place};
-    use crate::manual::{Case, Varied};
+    use crate::finding::FileTable;
     use crate::quantity::Dimension;
 
     #[test]

@@ -98,7 +98,7 @@ fn adapter(given: &Given) -> Worked {
 
 fn geared(given: &Given) -> Worked {
     let set = multiplier::set_nm(given.number("torque")?, given.number("ratio")?, given.number("efficiency")? / 100.0);
-    let set = possible(set, "the ratio is above nothing, and no gear gives more than its teeth: the efficiency lies above 0 % and up to 100 %")?;
+    let set = possible(set, "the ratio is 1:1 or more (4:1 is written 4:1, not 1:4), and no gear gives more than its teeth: the efficiency lies above 0 % and up to 100 %")?;
     Ok(vec![Figure::quantity("set", "S", "set on the wrench", set, Torque)])
 }
 

@@ -23,10 +23,11 @@
     return read.fault === undefined ? bench.units.toBase(read.value, read.unit) : undefined;
   }
 
-  /** The shim that lay in place when a measure was read: the first that was laid in for it. */
+  /** The shim that lay in place when a measure was read: the last that was laid in before it. */
   bench.trialShim = (measure) => {
     const trials = before(measure).filter((act) => act.fits?.of === measure.measure.shim.of && isTrial(act));
-    return trials.map(thickness).find((found) => found !== undefined);
+    const last = trials.findLast(tickOf);
+    return last && thickness(last);
   };
 
   /** The act before this one whose readings choose the shim: of several the last that was read. */
@@ -88,6 +89,8 @@
       const tick = tickOf(act);
       tell();
       if (!tick || found?.fault || found?.text === tick.value || !bench.allowed()) return;
+      // What is ticked as fitted has a thickness: it can be put right, not taken away.
+      if (!found && row.needsThickness) return show();
       typed = false;
       bench.change((own, record, now) => {
         const others = own.ticks.filter((one) => !(one.step === act.step && one.act === act.act && one.number === act.number));

@@ -107,7 +107,8 @@
     // On paper the steps run in columns and have a frame of their own; here each is a part like the others.
     const parts = [...bench.root.querySelector(".paper > tbody > tr > td").children];
     for (const part of parts.flatMap((part) => (part.matches(".sheet-steps") ? [...part.children] : [part]))) {
-      if (part.matches(".sheet-caution")) continue;
+      // What is for a pencil alone, such as where one stopped, is not there on a screen and would be a step without a place.
+      if (part.matches(".sheet-caution, .stopped")) continue;
       if (part.matches(".sheet-step")) groups.push({ parts: [part], step: part.dataset.step });
       else (groups.length === 1 ? groups[0] : end).parts.push(part);
     }

@@ -109,8 +109,14 @@
   /** The first STOP line before a line that nobody has answered, and no deviation of its step either. */
   function unanswered(row) {
     const marks = [...bench.root.querySelectorAll(".mark-close")];
-    const stands = (mark) => (mark.compareDocumentPosition(row) & Node.DOCUMENT_POSITION_FOLLOWING) !== 0;
-    return marks.find((mark) => stands(mark) && !mark.isAnswered() && !bench.deviates(mark.closest("[data-step]").dataset.step));
+    const follows = (mark, line) => (mark.compareDocumentPosition(line) & Node.DOCUMENT_POSITION_FOLLOWING) !== 0;
+    // The answer stays on the device it was given on: where work went on behind the STOP on another one, it was given there.
+    const done = [...bench.root.querySelectorAll(".tick[data-act]")].filter((line) => {
+      const act = bench.acts.get(line.dataset.act);
+      return act && tickOf(act) && !bench.deviates(act.step);
+    });
+    const isPassed = (mark) => mark.isAnswered() || bench.deviates(mark.closest("[data-step]").dataset.step) || done.some((line) => follows(mark, line));
+    return marks.find((mark) => follows(mark, row) && !isPassed(mark));
   }
 
   // ---- boxes that belong to the device alone: of what must be at hand, and of grids ----
