@@ -328,3 +328,45 @@ fn a_record_is_held_against_the_manual() {
     }
     assert_eq!(benchleaf(&["paper", "no-such-file.json", path]).status.code(), Some(2));
 }
+
+/// A card and a board are held against today as a sheet is, and of what changed since only what they show is told.
+#[test]
+fn a_torque_card_and_a_board_are_found_by_their_fingerprints() {
+    let hub = |revision: u32, torque: &str, lid: &str, changes: &str| {
+        let text = hub(revision, torque, changes, TEXT).replace("torque: 9 N·m, source", &format!("torque: {lid}, source"));
+        text.replace("name: Hub bolt, count: 2,", "name: Hub bolt, count: 2, layout: {at: [[0, 0], [40, 0]]},")
+    };
+    let folder = manual(&hub(1, "{early: 9 N·m, late: 9 N·m}", "9 N·m", ""));
+    let path = folder.path().to_str().unwrap();
+    let (card, board) = (fingerprint(folder.path(), "tarn/torque-card.html"), fingerprint(folder.path(), "tarn/hub-board-hub-bolt.html"));
+    let told = |print: &str, code: i32| {
+        let run = benchleaf(&["paper", print, path]);
+        assert_eq!(run.status.code(), Some(code), "{}", said(&run));
+        said(&run)
+    };
+    assert!(told(&card, 0).starts_with(&format!("CURRENT: {card} is the torque card of Tarn (tarn), revision 1\n")), "{}", told(&card, 0));
+    assert!(told(&board, 0).starts_with(&format!("CURRENT: {board} is the bolt board of Hub bolt (tarn/hub/hub-bolt), revision 1\n")), "{}", told(&board, 0));
+    git(folder.path(), &["init", "-q"]);
+    git(folder.path(), &["add", "."]);
+    git(folder.path(), &["commit", "-q", "-m", "First"]);
+    // A changed torque stands on the card and not on the board; a word on neither.
+    write(folder.path(), "tarn/hub.md", &hub(2, "{early: 9 N·m, late: 10 N·m}", "9 N·m", LINE).replace("[Editor looks]", "[The editor looks]"));
+    git(folder.path(), &["commit", "-q", "-a", "-m", "Second"]);
+    assert_ne!(fingerprint(folder.path(), "tarn/torque-card.html"), card);
+    assert_eq!(fingerprint(folder.path(), "tarn/hub-board-hub-bolt.html"), board);
+    let stale = told(&card, 1);
+    for words in ["NOT CURRENT", "It was printed from ", "the torque card of Tarn (tarn), revision 1", "1 change of a value or thing", "9 → 10 N·m", "hubs crept"] {
+        assert!(stale.contains(words), "{words}\n{stale}");
+    }
+    assert!(told(&board, 0).contains("revision 2"));
+    let news = fitting("paper", &["paper", &card, path, "--format", "json"]);
+    assert_eq!((&news["paper"]["printed_by"][1]["paper"], &news["paper"]["printed_by"][1]["procedure"]), (&json!("torque-card"), &json!("")));
+    // Other places: the board is out of date. What it does not show is not told with it.
+    let moved = hub(3, "{early: 9 N·m, late: 10 N·m}", "8 N·m", LINE).replace("[40, 0]", "[45, 0]");
+    write(folder.path(), "tarn/hub.md", &moved);
+    git(folder.path(), &["commit", "-q", "-a", "-m", "Third"]);
+    let stale = told(&board, 1);
+    assert!(stale.contains("the bolt board of Hub bolt (tarn/hub/hub-bolt), revision 2") && stale.contains("layout"), "{stale}");
+    assert!(!stale.contains("Lid bolt"), "{stale}");
+    assert!(told(&card, 1).contains("Lid bolt"));
+}

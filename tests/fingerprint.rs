@@ -5,8 +5,8 @@
 
 mod demo;
 
-use benchleaf::manual::{Combination, Fingerprint, Home, Lists, Machine, Manual, Procedure, canonical_text, lower, sheet_variants, things_on_sheet};
-use benchleaf::page::{Input, publish};
+use benchleaf::manual::{Combination, Fingerprint, Home, Lists, Machine, Manual, Procedure, SheetValues, board_text, canonical_text, card_text, lower, placed_fasteners, sheet_variants, things_on_sheet};
+use benchleaf::page::{Input, PageFile, publish};
 use benchleaf::source::{Sources, read};
 use proptest::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
@@ -81,6 +81,130 @@ fn the_canonical_text_of_version_1_stands() {
     assert_eq!(fingerprint.as_str(), "99H3-5CPK-SPMR");
 }
 
+/// A procedure with a group of bolts in true places, beside the machine's torque card. No wrench is named: it is chosen.
+const WALL: &str = "---\ntitle: Trial\nrevision: 3\ndate: 2026-09-14\nfasteners:\n  bolt: {name: Hub bolt, count: 3, thread: M8x1.25, length: {early: 30 mm, late: 35 mm}, torque: {early: 20 N·m, late: 22 N·m}, layout: {at: [[0, 0], [80, 0], [40, 30]]}, locker: glue, hold_with: holder, critical: true, source: book, note: hold the hub}\n  stop: {name: Stop, count: 1, thread: M6x1.0, for: {serial: late}, torque: 9 N·m, tool: small}\n  pin: {name: Pin, count: 1}\ntools:\n  holder: {name: Holder, kind: holding-tool}\n  small: {name: Small wrench, kind: torque-wrench, range: 2–20 N·m}\n  large: {name: Large wrench, kind: torque-wrench, range: 10–60 N·m, scale: N·m}\n---\n\nIntroduction.\n\n## Tighten {#tighten time=5min}\n\n[Fit the pin](fit:pin), then [tighten the bolts](torque:bolt).\n";
+
+/// The texts and fingerprints of the card and of the board.
+fn small_wall(trial: &str) -> [(String, Fingerprint); 2] {
+    let (_, manual) = small(trial);
+    let machine = &manual.machines[0];
+    let procedure = machine.procedure("trial").unwrap();
+    let placed = placed_fasteners(manual.scope(machine, procedure), procedure);
+    assert_eq!(placed.len(), 1);
+    let board = SheetValues::of_board(&manual, machine, procedure, &placed[0]);
+    [(card_text(&manual, machine), SheetValues::of_card(&manual, machine).fingerprint), (board_text(&manual, machine, procedure, &placed[0]), board.fingerprint)]
+}
+
+/// As for sheets; the fingerprints were worked out in the same way.
+#[test]
+fn the_canonical_texts_of_card_and_board_stand() {
+    let [(card, card_print), (board, board_print)] = small_wall(WALL);
+    let wanted = "benchleaf-card/1\n\
+        card tarn\n\
+        tarn/trial fasteners/bolt -\n\
+        tarn/trial fasteners/bolt.count 3\n\
+        tarn/trial fasteners/bolt.critical true\n\
+        tarn/trial fasteners/bolt.layout {at: [[0, 0], [80, 0], [40, 30]]}\n\
+        tarn/trial fasteners/bolt.length [serial=early] 30 mm\n\
+        tarn/trial fasteners/bolt.length [serial=late] 35 mm\n\
+        tarn/trial fasteners/bolt.locker glue\n\
+        tarn/trial fasteners/bolt.thread M8x1.25\n\
+        tarn/trial fasteners/bolt.torque [serial=early] 20 N·m\n\
+        tarn/trial fasteners/bolt.torque [serial=late] 22 N·m\n\
+        shop materials/glue.strength medium\n\
+        tarn/trial tools/large.kind torque-wrench\n\
+        tarn/trial tools/large.range 10–60 N·m\n\
+        tarn/trial tools/large.scale N·m\n\
+        tarn/trial tools/small.kind torque-wrench\n\
+        tarn/trial tools/small.range 2–20 N·m\n\
+        tarn/trial fasteners/stop serial=late\n\
+        tarn/trial fasteners/stop.count 1\n\
+        tarn/trial fasteners/stop.thread M6x1.0\n\
+        tarn/trial fasteners/stop.tool small\n\
+        tarn/trial fasteners/stop.torque 9 N·m\n";
+    assert_eq!(card, wanted);
+    let wanted = "benchleaf-board/1\n\
+        board tarn/trial bolt\n\
+        tarn/trial fasteners/bolt -\n\
+        tarn/trial fasteners/bolt.count 3\n\
+        tarn/trial fasteners/bolt.layout {at: [[0, 0], [80, 0], [40, 30]]}\n\
+        tarn/trial fasteners/bolt.length [serial=early] 30 mm\n\
+        tarn/trial fasteners/bolt.length [serial=late] 35 mm\n\
+        tarn/trial fasteners/bolt.thread M8x1.25\n";
+    assert_eq!(board, wanted);
+    assert_eq!((card_print.as_str(), board_print.as_str()), ("R9C5-5PKS-RZ4E", "Z92V-HXXD-CJH8"));
+}
+
+#[test]
+fn what_counts_on_card_and_board_and_what_does_not() {
+    let [(_, card), (_, board)] = small_wall(WALL);
+    // From, to, and whether the card and the board are other ones then.
+    for (from, to, card_changes, board_changes) in [
+        ("late: 22 N·m", "late: 23 N·m", true, false),
+        ("torque: 9 N·m", "torque: 10 N·m", true, false),
+        ("[40, 30]", "[40, 31]", true, true),
+        ("late: 35 mm", "late: 40 mm", true, true),
+        ("M8x1.25", "M8x1.0", true, true),
+        ("count: 3", "count: 4", true, true),
+        ("locker: glue", "threads: oiled", true, false),
+        ("critical: true", "critical: false", true, false),
+        ("for: {serial: late}", "for: {serial: early}", true, false),
+        ("tool: small", "tool: large", true, false),
+        ("2–20 N·m", "2–25 N·m", true, false),
+        // Neither shows who holds the shaft, nor what has no torque, nor any work.
+        ("hold_with: holder, ", "", false, false),
+        ("{name: Pin, count: 1}", "{name: Pin, count: 2}", false, false),
+        ("[Fit the pin](fit:pin), then ", "", false, false),
+        // Words.
+        ("Introduction.", "Another introduction.", false, false),
+        ("[tighten the bolts]", "[now tighten all bolts]", false, false),
+        ("note: hold the hub", "note: hold the hub by hand", false, false),
+        ("name: Hub bolt", "name: Bolt of the hub", false, false),
+        ("name: Large wrench", "name: Long wrench", false, false),
+        (", source: book", "", false, false),
+        ("title: Trial", "title: Trial of the hub", false, false),
+        ("revision: 3", "revision: 4", false, false),
+        ("{name: Stop, count: 1, thread: M6x1.0", "{thread: M6x1.0, count: 1, name: Stop", false, false),
+    ] {
+        assert_eq!(WALL.matches(from).count(), 1, "{from}");
+        let [(_, other_card), (_, other_board)] = small_wall(&WALL.replace(from, to));
+        assert_eq!(other_card != card, card_changes, "card: {from} → {to}");
+        assert_eq!(other_board != board, board_changes, "board: {from} → {to}");
+    }
+}
+
+/// What a card prints is counted, and card and board print the fingerprint they have.
+#[test]
+fn card_and_board_print_their_fingerprints_and_count_what_they_print() {
+    let manual = &DEMO.1;
+    let (mut values, mut boards) = (0, 0);
+    let files = published();
+    let page = |path: &str| files.iter().find(|file| file.path == path).map(|file| String::from_utf8_lossy(&file.bytes).replace('\u{a0}', " "));
+    for machine in &manual.machines {
+        let text = card_text(manual, machine);
+        let card = page(&format!("{}/torque-card.html", machine.id)).unwrap();
+        let mark = |print: &Fingerprint| format!("<b class=\"fingerprint\">{print}</b>");
+        assert!(card.contains(&mark(&SheetValues::of_card(manual, machine).fingerprint)));
+        for piece in card.split("<b class=\"figure\">").skip(1) {
+            let (main, behind) = piece.split_once("</b>").unwrap();
+            let other = behind.trim_start().strip_prefix("<span class=\"other\">").and_then(|other| other.split("</span>").next());
+            let other = other.map(|other| other.trim_matches(['(', ')', '[', ']']).to_owned());
+            // What is tightened by hand is written `torque: hand`.
+            let main = if main == "by hand" { ".torque hand" } else { main };
+            assert!(text.contains(main) || other.as_ref().is_some_and(|other| text.contains(other)), "{}: ‘{main}’ {other:?}", machine.id);
+            values += 1;
+        }
+        for procedure in &machine.procedures {
+            for thing in placed_fasteners(manual.scope(machine, procedure), procedure) {
+                let Some(board) = page(&format!("{}/{}-board-{}.html", machine.id, procedure.id, thing.id)) else { continue };
+                assert!(board.contains(&mark(&SheetValues::of_board(manual, machine, procedure, &thing).fingerprint)));
+                boards += 1;
+            }
+        }
+    }
+    assert!(values > 40 && boards > 1, "{values} {boards}");
+}
+
 #[test]
 fn what_counts_and_what_does_not() {
     let (_, late) = small_sheet(SMALL, "late");
@@ -124,14 +248,20 @@ fn no_two_sheets_of_the_demo_have_one_fingerprint() {
     assert_eq!(all.iter().collect::<BTreeSet<_>>().len(), all.len());
 }
 
+/// The demo's pages.
+fn published() -> Vec<PageFile> {
+    let (sources, manual) = &*DEMO;
+    let (pictures, theme) = (BTreeMap::new(), BTreeMap::new());
+    let input = Input { manual, files: &sources.files, pictures: &pictures, findings: &[], waived: &[], proof_copy: false, theme: &theme, threads: 2 };
+    publish(&input).unwrap()
+}
+
 /// Whatever a sheet prints large, to be read and set by, is in its canonical text: as printed, or as the author's own unit
 /// beside it.
 #[test]
 fn every_value_that_a_sheet_prints_is_counted() {
-    let (sources, manual) = &*DEMO;
-    let (pictures, theme) = (BTreeMap::new(), BTreeMap::new());
-    let input = Input { manual, files: &sources.files, pictures: &pictures, findings: &[], waived: &[], proof_copy: false, theme: &theme, threads: 2 };
-    let files = publish(&input).unwrap();
+    let manual = &DEMO.1;
+    let files = published();
     let (mut values, mut uncounted) = (0, Vec::new());
     for (machine, procedure, known) in sheets(manual) {
         let fingerprint = Fingerprint::of(manual, machine, procedure, &known);

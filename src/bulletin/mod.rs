@@ -14,13 +14,15 @@ mod values;
 mod work;
 
 pub use form::{bulletin_json, bulletin_schema, paper_json, paper_schema, record_json};
-pub use paper::{PaperNews, RecordNews, SheetMatch, WorkNews, known_sheets, named_fingerprint, record_news};
+pub use paper::{PaperKind, PaperNews, RecordNews, SheetMatch, WorkNews, known_sheets, named_fingerprint, record_news};
 pub use state::State;
 pub use tell::bulletin_text;
 pub use tell_paper::{paper_text, record_text};
 
+use crate::manual::{Home, ThingRef};
 use schemars::JsonSchema;
 use serde::Serialize;
+use std::collections::BTreeSet;
 use std::fmt;
 
 /// What stands under everything told here.
@@ -314,6 +316,27 @@ impl Bulletin {
         part.sheets.retain(|sheet| sheet.machine == machine && sheet.procedure == procedure);
         part.homes.clear();
         part.build_orders.clear();
+        part
+    }
+
+    /// The bulletin of a paper that shows these things of a machine and nothing else.
+    #[must_use]
+    pub fn for_things(&self, machine: &str, things: &BTreeSet<ThingRef>) -> Self {
+        let shown: BTreeSet<(String, &str, &str)> = things
+            .iter()
+            .map(|thing| {
+                let home = match &thing.home {
+                    Home::Shop => "shop".to_owned(),
+                    Home::Machine => machine.to_owned(),
+                    Home::Procedure(id) => format!("{machine}/{id}"),
+                };
+                (home, thing.kind.key(), thing.id.as_str())
+            })
+            .collect();
+        let stands = |change: &Change, home: &String| shown.contains(&(home.clone(), change.list.as_str(), change.id.as_str()));
+        let mut part = Self { title: self.title.clone(), title_was: self.title_was.clone(), old: self.old.clone(), new: self.new.clone(), ..Self::default() };
+        part.changes = self.changes.iter().filter(|change| stands(change, &change.home) || change.moved_from.as_ref().is_some_and(|home| stands(change, home))).cloned().collect();
+        part.untold.clone_from(&self.untold);
         part
     }
 }

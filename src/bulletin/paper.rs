@@ -7,22 +7,40 @@ use super::sheets::each_sheet;
 use super::state::State;
 use super::{Bulletin, ChangeLine};
 use crate::inspect::{affected, is_stale, known_variant};
-use crate::manual::{Build, Fingerprint, Manual};
+use crate::manual::{Build, Fingerprint, Manual, SheetValues, ThingRef, placed_fasteners};
 use schemars::JsonSchema;
 use serde::Serialize;
+use std::collections::BTreeSet;
 
-/// A sheet of some state.
-#[derive(Clone, Debug, PartialEq, Eq, JsonSchema, Serialize)]
+/// What kind of paper it is.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, JsonSchema, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum PaperKind {
+    /// The bench sheet of a procedure.
+    #[default]
+    Sheet,
+    /// The torque card of a machine.
+    TorqueCard,
+    /// The board of a group of bolts.
+    Board,
+}
+
+/// A paper of some state: a bench sheet, a torque card, a board of bolts.
+#[derive(Clone, Debug, Default, PartialEq, Eq, JsonSchema, Serialize)]
 pub struct SheetMatch {
+    /// What kind of paper it is.
+    pub paper: PaperKind,
     /// The machine's id.
     pub machine: String,
-    /// The procedure's id.
+    /// The procedure's id; empty for a torque card, which is of the whole machine.
     pub procedure: String,
-    /// Its title.
+    /// The id of a board's fasteners.
+    pub fasteners: Option<String>,
+    /// The procedure's title, the machine's name, or the name of a board's fasteners.
     pub title: String,
     /// The sheet's variant; empty where it knows none.
     pub variant: String,
-    /// The procedure's revision in that state.
+    /// The revision of the procedure, for a torque card of the machine, in that state.
     pub revision: Option<u64>,
 }
 
@@ -31,11 +49,11 @@ pub struct SheetMatch {
 pub struct PaperNews {
     /// The fingerprint.
     pub fingerprint: String,
-    /// The sheet of today that has it: the paper is current.
+    /// The sheet, card or board of today that has it: the paper is current.
     pub current: Option<SheetMatch>,
-    /// The state that printed it, where it was found: how it is named, and the sheet in it.
+    /// The state that printed it, where it was found: how it is named, and the paper in it.
     pub printed_by: Option<(String, SheetMatch)>,
-    /// What changed on that sheet since.
+    /// What changed on that paper since.
     pub since: Option<Bulletin>,
     /// How many earlier states were looked at.
     pub states: usize,
@@ -57,7 +75,7 @@ pub fn named_fingerprint(text: &str) -> Option<Fingerprint> {
     Fingerprint::parse(text)
 }
 
-/// Every sheet of a manual by its fingerprint.
+/// Every paper of a manual that carries a fingerprint: sheets, torque cards, boards.
 #[must_use]
 pub fn known_sheets(manual: &Manual) -> Vec<(Fingerprint, SheetMatch)> {
     let mut all = Vec::new();
@@ -65,8 +83,41 @@ pub fn known_sheets(manual: &Manual) -> Vec<(Fingerprint, SheetMatch)> {
         let Some(procedure) = manual.machine(machine).and_then(|machine| machine.procedure(id)) else { return };
         let variant = known.words().replace(" · ", ", ");
         let (title, revision) = (procedure.title.clone(), procedure.history.revision);
-        all.push((fingerprint, SheetMatch { machine: machine.to_owned(), procedure: id.to_owned(), title, variant, revision }));
+        let paper = PaperKind::Sheet;
+        all.push((fingerprint, SheetMatch { paper, machine: machine.to_owned(), procedure: id.to_owned(), fasteners: None, title, variant, revision }));
     });
+    all.extend(wall_papers(manual).into_iter().map(|(values, paper)| (values.fingerprint, paper)));
+    all
+}
+
+/// Every torque card and board of a manual with its values.
+fn wall_papers(manual: &Manual) -> Vec<(SheetValues, SheetMatch)> {
+    let mut all = Vec::new();
+    for machine in &manual.machines {
+        let card = SheetMatch {
+            paper: PaperKind::TorqueCard,
+            machine: machine.id.clone(),
+            title: machine.name.clone(),
+            revision: machine.history.revision,
+            ..SheetMatch::default()
+        };
+        all.push((SheetValues::of_card(manual, machine), card));
+        for procedure in &machine.procedures {
+            let scope = manual.scope(machine, procedure);
+            for thing in placed_fasteners(scope, procedure) {
+                let board = SheetMatch {
+                    paper: PaperKind::Board,
+                    machine: machine.id.clone(),
+                    procedure: procedure.id.clone(),
+                    title: scope.head(&thing).map_or_else(|| thing.id.clone(), |head| head.name.to_owned()),
+                    revision: procedure.history.revision,
+                    fasteners: Some(thing.id.clone()),
+                    ..SheetMatch::default()
+                };
+                all.push((SheetValues::of_board(manual, machine, procedure, &thing), board));
+            }
+        }
+    }
     all
 }
 
@@ -83,10 +134,20 @@ impl PaperNews {
         self.states += 1;
         let Some(manual) = earlier.manual() else { return false };
         let Some((_, sheet)) = known_sheets(manual).into_iter().find(|(print, _)| print == fingerprint) else { return false };
-        self.since = super::compare(earlier, today).ok().map(|bulletin| bulletin.for_sheet(&sheet.machine, &sheet.procedure));
+        self.since = super::compare(earlier, today).ok().map(|bulletin| match sheet.paper {
+            PaperKind::Sheet => bulletin.for_sheet(&sheet.machine, &sheet.procedure),
+            PaperKind::TorqueCard | PaperKind::Board => bulletin.for_things(&sheet.machine, &things_on(&sheet, [earlier, today])),
+        });
         self.printed_by = Some((earlier.name.clone(), sheet));
         true
     }
+}
+
+/// The things on a card or board in any of these states.
+fn things_on(paper: &SheetMatch, states: [&State; 2]) -> BTreeSet<ThingRef> {
+    let same = |other: &SheetMatch| (other.paper, &other.machine, &other.procedure, &other.fasteners) == (paper.paper, &paper.machine, &paper.procedure, &paper.fasteners);
+    let all = states.into_iter().filter_map(State::manual).flat_map(wall_papers);
+    all.filter(|(_, other)| same(other)).flat_map(|(values, _)| values.things).collect()
 }
 
 /// A build record against the manual of today.

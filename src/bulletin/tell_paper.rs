@@ -1,6 +1,6 @@
 //! Telling what is known of a paper or a record.
 
-use super::paper::{PaperNews, RecordNews, SheetMatch, ValueNews, WorkNews};
+use super::paper::{PaperKind, PaperNews, RecordNews, SheetMatch, ValueNews, WorkNews};
 use super::CAUTION;
 use super::tell::{bulletin_text, line, line_words};
 
@@ -9,15 +9,15 @@ use super::tell::{bulletin_text, line, line_words};
 pub fn paper_text(news: &PaperNews, title: &str) -> String {
     let mut text = String::new();
     if let Some(sheet) = &news.current {
-        line(&mut text, format!("CURRENT: {} is the sheet of {}", news.fingerprint, sheet_words(sheet)));
+        line(&mut text, format!("CURRENT: {} is {}", news.fingerprint, kind_words(sheet)));
         line(&mut text, format!("Its values are those of {title} today. Words and drawings may differ."));
         line(&mut text, format!("\n{CAUTION}"));
         return text;
     }
-    line(&mut text, format!("NOT CURRENT: no sheet of {title} has the fingerprint {} today", news.fingerprint));
+    line(&mut text, format!("NOT CURRENT: no sheet, torque card or board of {title} has the fingerprint {} today", news.fingerprint));
     match (&news.printed_by, &news.since) {
         (Some((state, sheet)), since) => {
-            line(&mut text, format!("It was printed from {state}: {}", sheet_words(sheet)));
+            line(&mut text, format!("It was printed from {state}: {}", printed_words(sheet)));
             if let Some(since) = since {
                 line(&mut text, "");
                 text.push_str(&bulletin_text(since));
@@ -30,23 +30,39 @@ pub fn paper_text(news: &PaperNews, title: &str) -> String {
             let looked = match (&news.untold, news.states) {
                 (Some(why), _) => format!("No earlier state could be looked at: {why}"),
                 (None, 0) => "No earlier state was there to be looked at".to_owned(),
-                (None, 1) => "One earlier state was looked at, and its sheets don't have it either".to_owned(),
-                (None, states) => format!("{states} earlier states were looked at, and no sheet of theirs has it either"),
+                (None, 1) => "One earlier state was looked at, and its papers don't have it either".to_owned(),
+                (None, states) => format!("{states} earlier states were looked at, and no paper of theirs has it either"),
             };
             line(&mut text, format!("{looked}."));
-            line(&mut text, "From the fingerprint alone nobody can tell which sheet it was or what changed: compare it with the one beside the");
-            line(&mut text, "square code of the paper, then print the sheet again. It may also be the paper of another manual, or a slip in copying the signs.");
+            line(&mut text, "From the fingerprint alone nobody can tell which paper it was or what changed: compare it with the one in the");
+            line(&mut text, "title block of the paper, then print that again. It may also be the paper of another manual, or a slip in copying the signs.");
         }
     }
     line(&mut text, format!("\n{CAUTION}"));
     text
 }
 
+/// `the sheet of Hub (tarn-18/hub), serial late, revision 4`.
+fn kind_words(sheet: &SheetMatch) -> String {
+    let kind = match sheet.paper {
+        PaperKind::Sheet => "sheet",
+        PaperKind::TorqueCard => "torque card",
+        PaperKind::Board => "bolt board",
+    };
+    format!("the {kind} of {}", sheet_words(sheet))
+}
+
+/// The same; a sheet is what most papers are, and is not called so.
+fn printed_words(sheet: &SheetMatch) -> String {
+    if sheet.paper == PaperKind::Sheet { sheet_words(sheet) } else { kind_words(sheet) }
+}
+
 /// `Hub (tarn-18/hub), serial late, revision 4`.
 fn sheet_words(sheet: &SheetMatch) -> String {
+    let place: Vec<&str> = [Some(sheet.machine.as_str()), Some(sheet.procedure.as_str()), sheet.fasteners.as_deref()].into_iter().flatten().filter(|part| !part.is_empty()).collect();
     let variant = if sheet.variant.is_empty() { String::new() } else { format!(", {}", sheet.variant) };
     let revision = sheet.revision.map_or_else(String::new, |revision| format!(", revision {revision}"));
-    format!("{} ({}/{}){variant}{revision}", sheet.title, sheet.machine, sheet.procedure)
+    format!("{} ({}){variant}{revision}", sheet.title, place.join("/"))
 }
 
 /// What is known of a record, in words.

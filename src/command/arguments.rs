@@ -164,7 +164,7 @@ pub struct BulletinOptions {
 #[derive(Debug, Args)]
 #[command(after_help = "Examples:\n  benchleaf paper 7K3M-Q0ZT-91XA\n  benchleaf paper 7k3mq0zt91xa --against spring-2026\n  benchleaf paper hull-7.json")]
 pub struct PaperOptions {
-    /// The fingerprint of a sheet, what its square code holds, or the file of a build record
+    /// The fingerprint of a sheet, torque card or board, what a sheet's square code holds, or the file of a build record
     #[arg(value_name = "FINGERPRINT|RECORD")]
     pub paper: String,
     /// The manual's folder: the one with manual.yaml in it [default: this folder, procedures below it, or one above]

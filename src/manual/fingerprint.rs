@@ -24,10 +24,11 @@
 //!
 //! Words of prose, titles, names, notes, sources, minutes and moments of a recording don't count: a paper is not thrown
 //! away for a comma. The unit as written does: a wrench is set by it. A later change of these rules is a new version, and
-//! every paper printed before it is then out of date, which is the safe way to be wrong.
+//! every paper printed before it is then out of date, which is the safe way to be wrong. Torque cards and boards have texts of
+//! their own (`wall_papers.rs`).
 
 use super::ledger::is_value;
-use super::lists::{Home, ListKind, Scope, ThingRef};
+use super::lists::{Home, ListKind, Lists, Scope, ThingRef};
 use super::model::{Act, Machine, Manual, Procedure};
 use super::sheet_things::{named_by, shafts_of};
 use super::varied::Combination;
@@ -57,7 +58,7 @@ impl Fingerprint {
         Self::of_text(&canonical(manual, machine, procedure, known).text)
     }
 
-    fn of_text(text: &str) -> Self {
+    pub(super) fn of_text(text: &str) -> Self {
         let digest = Sha256::digest(text.as_bytes());
         let mut bits: u64 = digest.iter().take(8).fold(0, |bits, byte| (bits << 8) | u64::from(*byte));
         let mut signs = String::with_capacity(SIGNS + SIGNS / 4);
@@ -94,6 +95,12 @@ impl Fingerprint {
             count += 1;
         }
         (count == SIGNS).then_some(Self(signs))
+    }
+
+    /// Its first group, as at the head of each page of a paper: enough to tell loose pages apart.
+    #[must_use]
+    pub fn in_short(&self) -> String {
+        format!("{}…", self.0.split('-').next().unwrap_or_default())
     }
 
     /// Its signs in groups of four.
@@ -192,26 +199,7 @@ impl Canonical<'_> {
             let sits: Vec<&str> = shaft.what.sits.iter().map(|spot| spot.value.as_str()).collect();
             self.line(&format!("{prefix} shafts/{} {}", thing.id, sits.join(", ")));
         }
-        let own = lists.written.iter().filter(|w| w.kind == thing.kind && w.id == thing.id && is_value(w.field));
-        let mut values: Vec<_> = own.filter(|w| w.when.agrees_with(known)).collect();
-        // By key, so that another order of keys in the front matter is no other sheet; the cases of a key as written.
-        values.sort_by_key(|w| w.field);
-        let mut settled = "";
-        for written in values {
-            // Behind the first case that holds in any event none is shown.
-            if settled == written.field {
-                continue;
-            }
-            let case = if known.satisfies(&written.when) {
-                settled = written.field;
-                String::new()
-            } else {
-                format!("[{}] ", condition(&written.when))
-            };
-            let value = unquoted(&written.text);
-            let line = [prefix, " ", thing.kind.key(), "/", &thing.id, ".", written.field, " ", &case, &value].concat();
-            self.line(&line);
-        }
+        self.text.push_str(&value_lines(lists, thing, known, prefix, is_value));
     }
 
     /// What the procedure finds open and what it leaves open.
@@ -240,8 +228,33 @@ impl Canonical<'_> {
     }
 }
 
+/// A line for each value of a thing that can hold in the variants that are known, of the fields that are shown.
+pub(super) fn value_lines(lists: &Lists, thing: &ThingRef, known: &Combination, prefix: &str, shown: impl Fn(&str) -> bool) -> String {
+    let own = lists.written.iter().filter(|w| w.kind == thing.kind && w.id == thing.id && shown(w.field));
+    let mut values: Vec<_> = own.filter(|w| w.when.agrees_with(known)).collect();
+    // By key, so that another order of keys in the front matter is no other sheet; the cases of a key as written.
+    values.sort_by_key(|w| w.field);
+    let mut lines = String::new();
+    let mut settled = "";
+    for written in values {
+        // Behind the first case that holds in any event none is shown.
+        if settled == written.field {
+            continue;
+        }
+        let case = if known.satisfies(&written.when) {
+            settled = written.field;
+            String::new()
+        } else {
+            format!("[{}] ", condition(&written.when))
+        };
+        let value = unquoted(&written.text);
+        lines.extend([prefix, " ", thing.kind.key(), "/", &thing.id, ".", written.field, " ", &case, &value, "\n"]);
+    }
+    lines
+}
+
 /// `serial=late,shaft=L`; `-` for every machine.
-fn condition(when: &Combination) -> String {
+pub(super) fn condition(when: &Combination) -> String {
     if when.is_always() {
         return "-".to_owned();
     }

@@ -36,6 +36,7 @@ mod things;
 mod value_list;
 mod varied;
 mod verb;
+mod wall_papers;
 
 pub use build_schema::build_schema;
 pub use builds::{BUILD_FORMAT, Build, BuildWork, Deviation, LeftOpen, Tick};
@@ -61,4 +62,5 @@ pub use things::{
 };
 pub use value_list::{ListedValue, value_list, value_list_schema};
 pub use varied::{Axis, AxisValue, Case, Combination, Varied, combinations};
+pub use wall_papers::{board_text, card_text, placed_fasteners};
 pub use verb::{VERBS, Verb, VerbRow};

@@ -8,7 +8,7 @@ use super::names::Detail;
 use super::site::{Scene, Site};
 use super::values::cases;
 use super::words::Arg;
-use crate::manual::{Combination, Entry, Fastener, Layout, ListKind, Procedure, Scope, ThingRef, Varied, Verb};
+use crate::manual::{Combination, Entry, Fastener, Layout, Procedure, Scope, SheetValues, ThingRef, Varied, placed_fasteners};
 use serde::Serialize;
 
 /// What the paper's own area holds beside the page's heads, in millimetres.
@@ -28,6 +28,7 @@ const TEXT: (f64, f64) = (9.0, 1.75);
 struct BoardView {
     class: &'static str,
     running: String,
+    fingerprint: String,
     back: Detail,
     boards: Vec<Board>,
 }
@@ -68,16 +69,9 @@ struct Hole {
 
 /// The fasteners of a procedure that have a board: tightened in it, with a layout in millimetres that fits the paper.
 pub(super) fn fasteners(scope: Scope<'_>, procedure: &Procedure) -> Vec<ThingRef> {
-    let mut found: Vec<ThingRef> = Vec::new();
-    for act in procedure.steps.iter().flat_map(|step| &step.acts).filter(|act| act.verb == Some(Verb::Torque)) {
-        for thing in act.things.iter().filter(|thing| thing.kind == ListKind::Fasteners) {
-            let entry = scope.thing(|l| &l.fasteners, thing);
-            let fits = entry.is_some_and(|entry| entry.what.layout.cases.iter().any(|case| fitted(&case.value).is_some()));
-            if fits && !found.contains(thing) {
-                found.push(thing.clone());
-            }
-        }
-    }
+    let fits = |entry: &Entry<Fastener>| entry.what.layout.cases.iter().any(|case| fitted(&case.value).is_some());
+    let mut found = placed_fasteners(scope, procedure);
+    found.retain(|thing| scope.thing(|l| &l.fasteners, thing).is_some_and(fits));
     found
 }
 
@@ -94,14 +88,15 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize, thing: &
         Scene { known: &known, ..scene }.board(entry, label.as_deref(), layout)
     });
     let title = site.say_with("board-of", &[("name", Arg::Text(&entry.name))]);
+    let SheetValues { fingerprint, .. } = SheetValues::of_board(site.input.manual, machine, procedure, thing);
     let revision = procedure.history.revision.map(|r| scene.say("revision", &[("revision", Arg::Count(r))]));
-    let running: Vec<String> = [machine.name.clone(), procedure.title.clone(), title.clone()].into_iter().chain(revision).collect();
+    let running: Vec<String> = [machine.name.clone(), procedure.title.clone(), title.clone()].into_iter().chain(revision).chain([fingerprint.in_short()]).collect();
     let back = Detail { text: procedure.title.clone(), href: Some(scene.link(&link::procedure_path(&machine.id, &procedure.id))) };
     let id = format!("{}/{}-board-{}", machine.id, procedure.id, thing.id);
     let mut block = site.title_block("kind-board", &title, &id, Some(&procedure.history));
     block.machine = Some(Detail::plain(machine.name.as_str()));
     let heading = format!("{title}, {}", machine.name);
-    let view = BoardView { class: "board", running: running.join(" · "), back, boards: boards.collect() };
+    let view = BoardView { class: "board", running: running.join(" · "), fingerprint: fingerprint.to_string(), back, boards: boards.collect() };
     let html = site.document("board.html", site.sheet_frame(&path, &heading), block, &view)?;
     Ok((path, html))
 }

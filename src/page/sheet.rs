@@ -101,8 +101,7 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize, sheet: u
     }
     let values = SheetValues::of(site.input.manual, machine, procedure, known);
     let paper = scene.paper_mark(procedure, &values)?;
-    // The first group is enough to tell loose pages apart; all of it stands beside the code.
-    running.extend(paper.fingerprint.get(..4).map(|group| format!("{group}…")));
+    running.push(values.fingerprint.in_short());
     let skips = skips(&steps);
     let pauses = steps.iter().flat_map(|step| step.groups.iter().flatten()).filter(|row| row.kind == "stop").count();
     let view = SheetView {

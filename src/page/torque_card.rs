@@ -7,13 +7,14 @@ use super::names::Detail;
 use super::site::{Scene, Site};
 use super::values::{Line, cases, glued, values_glued, varied_text};
 use super::words::Arg;
-use crate::manual::{Combination, Entry, Fastener, Home, ListKind, ThingRef};
+use crate::manual::{Combination, Entry, Fastener, Home, ListKind, SheetValues, ThingRef};
 use serde::Serialize;
 
 #[derive(Serialize)]
 struct CardView {
     class: &'static str,
     running: String,
+    fingerprint: String,
     back: Detail,
     columns: Vec<String>,
     groups: Vec<Group>,
@@ -57,14 +58,15 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize) -> Result<(String, Mar
     let mut sources = Vec::new();
     let groups = scene.card_groups(&mut sources);
     let title = site.say("card-title");
+    let SheetValues { fingerprint, .. } = SheetValues::of_card(site.input.manual, machine);
     let revision = machine.history.revision.map(|r| scene.say("revision", &[("revision", Arg::Count(r))]));
-    let running: Vec<String> = [machine.name.clone(), title.clone()].into_iter().chain(revision).collect();
+    let running: Vec<String> = [machine.name.clone(), title.clone()].into_iter().chain(revision).chain([fingerprint.in_short()]).collect();
     let back = Detail { text: machine.name.clone(), href: Some(scene.link(&link::machine_path(&machine.id))) };
     let columns = ["col-fastener", "col-torque", "col-threads-wrench", "col-source"].map(|key| site.say(key)).to_vec();
     let mut block = site.title_block("kind-card", &title, &format!("{}/torque-card", machine.id), Some(&machine.history));
     block.machine = Some(Detail::plain(machine.name.as_str()));
     let heading = site.say_with("card-of", &[("machine", Arg::Text(&machine.name))]);
-    let view = CardView { class: "card", running: running.join(" · "), back, columns, groups, sources };
+    let view = CardView { class: "card", running: running.join(" · "), fingerprint: fingerprint.to_string(), back, columns, groups, sources };
     let html = site.document("torque-card.html", site.sheet_frame(&path, &heading), block, &view)?;
     Ok((path, html))
 }

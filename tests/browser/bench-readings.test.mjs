@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { NUT, bench, button, device, hold, record, row, server } from "./phone.mjs";
+import { NUT, WATCHED, bench, button, device, hold, record, row, server, sign } from "./phone.mjs";
 
 test("readings are judged in either unit, with point or comma", async () => {
   const { page, close } = await bench();
@@ -23,6 +23,7 @@ test("readings are judged in either unit, with point or comma", async () => {
   assert.equal(await fields.nth(3).getAttribute("aria-invalid"), "true");
   const kept = (await record(page)).procedures["pinion-height-and-backlash"].readings;
   assert.deepEqual(kept.map(({ number, value }) => [number, value]), [[1, "0.20 mm"], [2, "0.010 in"], [3, "0.30 mm"]]);
+  await sign(page, WATCHED);
   // What is not kept yet is not wiped away by what happens elsewhere on the page.
   await button(page, NUT).press("Enter");
   assert.equal(await fields.nth(3).inputValue(), "abc");
@@ -116,6 +117,7 @@ test("the shim is reckoned from the readings, the formula in sight", async () =>
 
 test("the shim that goes in is measured, kept and held against the readings", async () => {
   const { page, close } = await bench();
+  await sign(page, WATCHED);
   const fit = page.locator('[data-act$="/fit:pinion-shim/1"]');
   const said = async () => (await fit.locator(".judgement").innerText()).replaceAll("\u00a0", " ");
   const write = async (field, text) => {

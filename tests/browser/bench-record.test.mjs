@@ -4,11 +4,12 @@ import assert from "node:assert/strict";
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { test } from "node:test";
-import { NUT, PINION, begin, bench, button, device, record, row, server, ticks } from "./phone.mjs";
+import { NUT, PINION, WATCHED, begin, bench, button, device, record, row, server, sign, ticks } from "./phone.mjs";
 import { edition, site, temporaryFolder } from "./site.mjs";
 
 test("the record goes out as one file and comes in on another device", async () => {
   const { page, close } = await bench();
+  await sign(page, WATCHED);
   await button(page, NUT).press("Enter");
   await page.click(".bench-status:not(.bench-soonest)");
   const [download] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: "Export the record" }).click()]);
@@ -24,7 +25,7 @@ test("the record goes out as one file and comes in on another device", async () 
 
   const other = await device();
   const there = await other.open();
-  assert.match(await take(there, file), /Taken in: 1 new entries for serial 4711/);
+  assert.match(await take(there, file), /Taken in: 2 new entries for serial 4711/);
   assert.deepEqual(await ticks(there), [NUT]);
   assert.match(await take(there, file), /Taken in: 0 new entries/);
   await other.close();
@@ -57,6 +58,7 @@ function made(procedure = {}, more = {}) {
 
 test("hostile and damaged records are told and change nothing", async () => {
   const { page, close } = await bench();
+  await sign(page, WATCHED);
   await button(page, NUT).press("Enter");
   const own = await record(page);
   for (const [value, said] of [
@@ -91,6 +93,7 @@ test("a record of another machine is kept for it, one of another variant is not 
   assert.deepEqual(await ticks(page), []);
   await page.getByRole("button", { name: "Open the sheet for serial early" }).click();
   await page.waitForURL(/sheet-early/);
+  await sign(page, WATCHED);
   await button(page, NUT).press("Enter");
   assert.deepEqual(await ticks(page), [NUT]);
   const there = await page.context().newPage();
@@ -119,6 +122,7 @@ test("a serial number of another variant is told before anything is kept", async
 
 test("a value that changed since it was ticked is asked for again", async () => {
   const { page, close, context } = await bench();
+  await sign(page, WATCHED);
   await button(page, NUT).press("Enter");
   await button(page, "tighten/mark:pinion-nut/1").press("Enter");
   const changed = edition([
@@ -154,6 +158,7 @@ for (const [what, spoil] of [
     const own = await device();
     const page = await own.open(PINION, (fresh) => fresh.addInitScript(spoil));
     await begin(page, "4711", "Ann");
+    await sign(page, WATCHED);
     await button(page, NUT).press("Enter");
     assert.deepEqual(await ticks(page), [NUT]);
     assert.match(await page.locator(".bench-notice").first().innerText(), /This device keeps nothing/);
@@ -169,6 +174,7 @@ test("what the device holds and cannot read is put aside, not deleted", async ()
   await page.evaluate(() => localStorage.setItem(globalThis.leaf.bench.key("build"), '{"format": "benchleaf-build/1", "broken": true}'));
   await page.reload();
   assert.match(await page.locator(".bench-notice").first().innerText(), /put aside, not deleted/);
+  await sign(page, WATCHED);
   await button(page, NUT).press("Enter");
   assert.deepEqual(await ticks(page), [NUT]);
   const aside = await page.evaluate(() => Object.keys(localStorage).filter((key) => key.startsWith("leaf.aside:")).map((key) => localStorage.getItem(key)));

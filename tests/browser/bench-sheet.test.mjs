@@ -4,7 +4,7 @@ import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { test } from "node:test";
-import { NUT, bench, button, device, row } from "./phone.mjs";
+import { NUT, WATCHED, bench, button, device, row, sign } from "./phone.mjs";
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
@@ -81,6 +81,7 @@ test("on every sheet the way forward leads through each step to its end", async 
 
 test("paper shows all steps and empty boxes, ticks only where asked", async () => {
   const { page, close } = await bench();
+  await sign(page, WATCHED);
   await button(page, NUT).press("Enter");
   await page.click(".bench-where");
   await page.emulateMedia({ media: "print" });
@@ -110,6 +111,7 @@ for (const colorScheme of ["light", "dark"]) {
   test(`the bench is accessible in ${colorScheme} colours`, async () => {
     const { page, close } = await bench("4711", "Ann", { colorScheme });
     await page.evaluate(AXE);
+    await sign(page, WATCHED);
     await button(page, NUT).press("Enter");
     await row(page, "gap/measure:pinion-depth/1").locator("summary").click();
     for (const text of ["0.71", "abc"]) {

@@ -2,10 +2,11 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { HELD, NUT, PINION, begin, bench, button, device, hold, record, row, ticks } from "./phone.mjs";
+import { HELD, NUT, PINION, WATCHED, begin, bench, button, device, hold, record, row, sign, ticks } from "./phone.mjs";
 
 test("a box is held to be ticked; a smear does nothing", async () => {
   const { page, close } = await bench();
+  await sign(page, WATCHED);
   await hold(page, button(page, NUT), 150);
   assert.equal(await row(page, NUT).locator(".tick-state").innerText(), "Nothing changed: hold it for half a second.");
   await button(page, NUT).click();
@@ -38,6 +39,7 @@ test("a box is held to be ticked; a smear does nothing", async () => {
 
 test("keys and assistive technology tick at once, and a plain tap where that is chosen", async () => {
   const { page, close } = await bench();
+  await sign(page, WATCHED);
   await button(page, NUT).focus();
   await page.keyboard.press("Enter");
   assert.deepEqual(await ticks(page), [NUT]);
@@ -63,6 +65,7 @@ test("nothing is ticked before it is known whose machine it is", async () => {
 
 test("two pages of one machine write to one record", async () => {
   const { page, open, close } = await bench();
+  await sign(page, WATCHED);
   const other = await open();
   await button(other, "tighten/mark:pinion-nut/1").press("Enter");
   await button(page, NUT).press("Enter");
@@ -80,19 +83,19 @@ test("a procedure is finished once every line is done or answered for", async ()
   await page.getByRole("button", { name: "Close" }).click();
   // Nobody waits a day here, and the record says so.
   await page.evaluate(() => globalThis.leaf.bench.change((own, record, now) => record.deviations.push({ procedure: "pinion-height-and-backlash", step: "cure", what: "no wait", because: "a trial", at: now })));
-  await page.locator('[data-act$="/fit:pinion-shim/1"] .reading input').fill("0.95");
-  for (const one of await page.locator(".tick[data-act] > .hold").all()) await one.press("Enter");
-  for (const hold of await page.locator(".mark-hold").all()) {
-    // Nobody was there to sign in one step: the record says why.
-    if ((await hold.getAttribute("data-act")).startsWith("backlash/")) continue;
-    await hold.locator("input").fill("Cy");
-    await hold.locator(".hold").press("Enter");
-  }
+  // Nobody was there to sign in one step: the record says why.
   const step = page.locator('[data-step="backlash"]');
   await step.getByRole("button", { name: "Note a deviation" }).click();
   await page.getByLabel("What was done otherwise").fill("read by one person");
   await page.getByLabel("Why").fill("nobody else was there");
   await page.getByRole("button", { name: "Keep", exact: true }).click();
+  await page.locator('[data-act$="/fit:pinion-shim/1"] .reading input').fill("0.95");
+  for (const one of await page.locator(".tick[data-act] > .hold").all()) await one.press("Enter");
+  for (const hold of await page.locator(".mark-hold").all()) {
+    if ((await hold.getAttribute("data-act")).startsWith("backlash/")) continue;
+    await hold.locator("input").fill("Cy");
+    await hold.locator(".hold").press("Enter");
+  }
   await page.click(".bench-status:not(.bench-soonest)");
   await page.getByRole("button", { name: "Finish this procedure" }).click();
   const own = async () => (await record(page)).procedures["pinion-height-and-backlash"];
@@ -119,6 +122,7 @@ test("what stays open is in the record, and leaves it where it is finished", asy
 
 test("each machine has a record of its own", async () => {
   const { page, close } = await bench("4711");
+  await sign(page, WATCHED);
   await button(page, NUT).press("Enter");
   await begin(page, "4999", "Bo");
   assert.deepEqual(await ticks(page), []);
@@ -158,6 +162,7 @@ test("a wait is not ticked before its time, unless a deviation says why", async 
   const own = await device();
   const page = await own.open(PINION, (fresh) => fresh.clock.install({ time: new Date("2026-09-14T18:00:00") }));
   await begin(page, "4711", "Ann");
+  await sign(page);
   const over = row(page, "cure/wait:locker-cure/1");
   // The time is started when the work is done, and the line is ticked an hour later: the time runs from its start.
   const start = row(page, "cure/begin:locker-cure/1");
@@ -195,6 +200,52 @@ test("hold points are signed by name, and one name twice is told", async () => {
   await close();
 });
 
+test("no line behind an unsigned hold point is ticked, unless a deviation says why", async () => {
+  const { page, close } = await bench();
+  const said = async (act = NUT) => (await row(page, act).locator(".tick-state").innerText()).replaceAll("\u00a0", " ");
+  const refused = /^Not yet: the hold point in step 4 \(.+\) is not signed: Second reader\. Have it signed there, then tick; or write a deviation/;
+  await button(page, NUT).press("Enter");
+  assert.match(await said(), refused);
+  assert.deepEqual(await ticks(page), []);
+  // What stands before it goes on, and so does signing what stands behind it.
+  await button(page, "trial/remove:carrier/1").press("Enter");
+  await sign(page, "tighten/hold:editor/1");
+  assert.deepEqual(await ticks(page), ["trial/remove:carrier/1"]);
+  assert.match(await said("tighten/hold:editor/1"), /^Signed /);
+  // The first way on: it is signed. A signature taken back lets nothing more be ticked, and what is ticked be taken back.
+  await sign(page, WATCHED);
+  await button(page, NUT).press("Enter");
+  assert.match(await said(), /^Done/);
+  await row(page, WATCHED).locator(".hold").press("Enter");
+  await button(page, NUT).press("Enter");
+  assert.deepEqual(await ticks(page), ["trial/remove:carrier/1"]);
+  await button(page, NUT).press("Enter");
+  assert.match(await said(), refused);
+  // The second: a deviation in the hold point's own step, or in that of the line, which answers for this step alone.
+  const deviates = (step) => page.evaluate((id) => globalThis.leaf.bench.change((own, record, now) => {
+    record.deviations = id === null ? [] : [{ procedure: "pinion-height-and-backlash", step: id, what: "read by one person", because: "nobody else was there", at: now }];
+  }), step);
+  await deviates("backlash");
+  await button(page, NUT).press("Enter");
+  assert.match(await said(), /^Done/);
+  await button(page, NUT).press("Enter");
+  await deviates("tighten");
+  await button(page, NUT).press("Enter");
+  assert.match(await said(), /^Done/);
+  await button(page, "fit/clean:pinion-nut/1").press("Enter");
+  assert.match(await said("fit/clean:pinion-nut/1"), refused);
+  await deviates(null);
+  // Of several the first that waits is named.
+  const cure = "cure/begin:locker-cure/1";
+  await sign(page, WATCHED);
+  await button(page, cure).press("Enter");
+  assert.match(await said(cure), /^Not yet: the hold point in step 7 \(.+\) is not signed: Second reader\./);
+  await sign(page, "tighten/hold:second-reader/1");
+  await button(page, cure).press("Enter");
+  assert.match(await said(cure), /^Done/);
+  await close();
+});
+
 test("deviations are noted at their step and stay text", async () => {
   const { page, close } = await bench();
   const step = page.locator('[data-step="tighten"]');
@@ -221,6 +272,11 @@ test("a line with a grid is ticked once all its boxes are", async () => {
   const count = await boxes.count();
   assert.ok(count >= 4);
   for (const stop of await page.locator(".mark-close .hold").all()) await stop.press("Enter");
+  // Who ticks the boxes of a tightening is at work: they wait for the hold points before the line, too.
+  await boxes.first().press("Enter");
+  assert.match(await line.locator(".tick-state").innerText(), /^Not yet: the hold point in step /);
+  assert.equal(await line.locator(".grid .hold[aria-pressed=true]").count(), 0);
+  await sign(page);
   await line.locator("> .hold").press("Enter");
   assert.match(await line.locator(".tick-state").innerText(), new RegExp(`${count} boxes of this line are still empty`));
   for (let at = 0; at < count; at += 1) await boxes.nth(at).press("Enter");

@@ -86,6 +86,9 @@ test("the bench works without the network, and keeps its ticks", async () => {
   await context.setOffline(true);
   await page.reload();
   await page.evaluate(() => globalThis.leaf.bench.begin("4711", "Ann"));
+  // A line behind a hold point waits until that is signed.
+  await page.locator('[data-act="backlash/hold:second-reader/1"] input').fill("Bo");
+  await page.locator('[data-act="backlash/hold:second-reader/1"] .hold').press("Enter");
   await page.locator('[data-act="tighten/torque:pinion-nut/1"] > .hold').press("Enter");
   await page.reload();
   assert.match(await page.locator('[data-act="tighten/torque:pinion-nut/1"] .tick-state').innerText(), /^Done/);
@@ -96,6 +99,9 @@ test("new values are told and loaded only when asked for; ticks survive", async 
   const { server, context, page, close } = await visited(PINION);
   await page.reload();
   await page.evaluate(() => globalThis.leaf.bench.begin("4711", "Ann"));
+  // A line behind a hold point waits until that is signed.
+  await page.locator('[data-act="backlash/hold:second-reader/1"] input').fill("Bo");
+  await page.locator('[data-act="backlash/hold:second-reader/1"] .hold').press("Enter");
   await page.locator('[data-act="tighten/mark:pinion-nut/1"] > .hold').press("Enter");
   server.show(changed.folder);
   await page.reload();

@@ -8,6 +8,8 @@ import { site } from "./site.mjs";
 
 export const PINION = "tarn-18/pinion-height-and-backlash-sheet-late.html";
 export const NUT = "tighten/torque:pinion-nut/1";
+/** The hold point before it. */
+export const WATCHED = "backlash/hold:second-reader/1";
 const PHONE = { viewport: { width: 360, height: 740 } };
 /** Longer than the half second that a box is held. */
 export const HELD = 700;
@@ -62,6 +64,17 @@ export const row = (page, act) => page.locator(`[data-act="${act}"]`);
 export const button = (page, act) => row(page, act).locator("> .hold");
 export const record = (page) => page.evaluate(() => globalThis.leaf.bench.record);
 export const ticks = async (page) => ((await record(page))?.procedures["pinion-height-and-backlash"]?.ticks ?? []).map(({ step, act, number }) => `${step}/${act}/${number}`);
+
+/** Has hold points signed, those of the whole sheet where none are named, each signature by somebody else. */
+export async function sign(page, ...acts) {
+  const points = acts.length > 0 ? acts.map((act) => row(page, act)) : await page.locator('.mark-hold[data-act*="/hold:"]').all();
+  for (const [at, point] of points.entries()) {
+    for (const [nth, line] of (await point.locator(".sign-block").all()).entries()) {
+      await line.locator("input").fill(`Reader ${at + 1}.${nth + 1}`);
+      await line.locator(".hold").press("Enter");
+    }
+  }
+}
 
 /** Holds a button as long as told; without a time until the page has had enough, whose clock may lag behind this one. */
 export async function hold(page, target, time) {

@@ -1080,6 +1080,7 @@ bench-before-tick = Zum Abhaken gedrückt halten: { $name }
 bench-early = Zu früh: noch { $left }, bis { $time }. Warten, oder in diesem Schritt eine Abweichung mit Grund eintragen, dann abhaken.
 bench-hold-longer = Nichts geändert: eine halbe Sekunde gedrückt halten.
 bench-stop-first = Noch nicht: STOPP vor dieser Zeile ist nicht beantwortet ({ $name }). Nachsehen und dort abhaken; oder in dem Schritt eine Abweichung mit Grund eintragen.
+bench-hold-first = Noch nicht: Am Haltepunkt in Schritt { $step } ({ $name }) fehlt die Unterschrift: { $by }. Dort unterschreiben lassen, dann abhaken; oder in seinem Schritt oder in diesem eine Abweichung mit Grund eintragen.
 bench-back = Zurück
 bench-next = Weiter
 bench-step = { $number } von { $all }

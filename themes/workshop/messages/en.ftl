@@ -1059,6 +1059,7 @@ bench-before-tick = Hold to tick: { $name }
 bench-early = Too early: { $left } left, until { $time }. Wait, or write a deviation with its reason into this step, then tick.
 bench-hold-longer = Nothing changed: hold it for half a second.
 bench-stop-first = Not yet: nobody has answered the STOP before this line ({ $name }). Look, then tick there; or write a deviation with its reason into its step.
+bench-hold-first = Not yet: the hold point in step { $step } ({ $name }) is not signed: { $by }. Have it signed there, then tick; or write a deviation with its reason into its step or this one.
 bench-back = Back
 bench-next = Next
 bench-step = { $number } of { $all }

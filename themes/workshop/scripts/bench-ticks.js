@@ -88,9 +88,9 @@
       state.textContent = bench.say("bench-early", early);
       return;
     }
-    const passed = adds && !answered ? unanswered(row) : undefined;
-    if (passed) {
-      state.textContent = bench.say("bench-stop-first", { name: passed.stopName });
+    const waits = adds ? waiting(row, act) : null;
+    if (waits) {
+      state.textContent = waits;
       return;
     }
     const thickness = row.thickness?.();
@@ -106,17 +106,24 @@
     });
   }
 
-  /** The first STOP line before a line that nobody has answered, and no deviation of its step either. */
-  function unanswered(row) {
-    const marks = [...bench.root.querySelectorAll(".mark-close")];
+  /**
+   * What the first STOP line or hold point before a line waits for, in words; null where none does. A deviation says why
+   * the work goes on all the same: in the line's own step, or in that of what it passes over.
+   */
+  function waiting(row, act) {
+    if (bench.deviates(act.step)) return null;
     const follows = (mark, line) => (mark.compareDocumentPosition(line) & Node.DOCUMENT_POSITION_FOLLOWING) !== 0;
-    // The answer stays on the device it was given on: where work went on behind the STOP on another one, it was given there.
+    // The answer to a STOP stays on the device it was given on: where work went on behind it on another one, it was given there.
     const done = [...bench.root.querySelectorAll(".tick[data-act]")].filter((line) => {
-      const act = bench.acts.get(line.dataset.act);
-      return act && tickOf(act) && !bench.deviates(act.step);
+      const other = bench.acts.get(line.dataset.act);
+      return other && tickOf(other) && !bench.deviates(other.step);
     });
-    const isPassed = (mark) => mark.isAnswered() || bench.deviates(mark.closest("[data-step]").dataset.step) || done.some((line) => follows(mark, line));
-    return marks.find((mark) => follows(mark, row) && !isPassed(mark));
+    for (const mark of [...bench.root.querySelectorAll(".mark-close, .mark-hold")].filter((mark) => follows(mark, row))) {
+      const isPassed = bench.deviates(mark.closest("[data-step]").dataset.step) || (mark.matches(".mark-close") && done.some((line) => follows(mark, line)));
+      const waits = isPassed ? null : mark.waits?.();
+      if (waits) return waits;
+    }
+    return null;
   }
 
   // ---- boxes that belong to the device alone: of what must be at hand, and of grids ----
@@ -136,8 +143,13 @@
     },
   };
 
-  function markBox(box, key, name, state, place) {
-    const button = holdButton(() => allowed() && bench.marks.toggle(key), state);
+  function markBox(box, key, name, state, place, waits = () => null) {
+    const button = holdButton(() => {
+      if (!allowed()) return;
+      const why = bench.marks.has(key) ? null : waits();
+      if (why) state.textContent = why;
+      else bench.marks.toggle(key);
+    }, state);
     if (place !== undefined) button.append(element("span", { class: "hold-place", "aria-hidden": "true" }, place));
     box.before(button);
     const show = () => {
@@ -164,7 +176,7 @@
           // With its value in the key, a box is empty again where the value has changed.
           const key = `${act.key}#${stage + 1}.${positions[at]}.${act.value ?? ""}`;
           keys.push(key);
-          markBox(box, key, bench.say("bench-box", { number: line, value, place: positions[at] }), state, positions[at]);
+          markBox(box, key, bench.say("bench-box", { number: line, value, place: positions[at] }), state, positions[at], () => waiting(row, act));
         }
       }
     }
@@ -179,8 +191,7 @@
     const items = [...row.querySelectorAll(".close-item")].map((item) => item.textContent).join(", ");
     const key = `stop#${`${name} ${items}`.slice(0, 200)}`;
     const state = element("p", { class: "tick-state", "aria-live": "polite" });
-    row.stopName = words("p > span");
-    row.isAnswered = () => stopSeen(key) !== null;
+    row.waits = () => (stopSeen(key) === null ? bench.say("bench-stop-first", { name: words("p > span") }) : null);
     const button = holdButton(() => allowed() && bench.marks.toggle(key, JSON.stringify([bench.now(), bench.settings.who])), state);
     row.append(element("div", { class: "sign-block" }, button, element("div", { class: "sign-fields" }, element("p", {}, bench.say("bench-stop-seen")), state)));
     const show = () => {
@@ -216,6 +227,16 @@
       const verb = act.act.split(":")[0];
       signLine(row, line, { step: act.step, act: `${verb}:${person}` }, repeats(act, verb, person));
     }
+    // A machine is signed off where its work ends; only a hold point stands in the way of more.
+    if (act.act.startsWith("hold:")) row.waits = () => unsigned(row);
+  }
+
+  /** That a hold point waits, and for whom; null once all have signed. */
+  function unsigned(row) {
+    const by = (row.signLines ?? []).filter(({ found }) => found() === undefined).map(({ role }) => role).join(", ");
+    const step = row.closest("[data-step]").querySelector(".step-count").textContent;
+    const name = row.querySelector(".hold-words > span").textContent.replace(/\s+/g, " ").trim();
+    return by === "" ? null : bench.say("bench-hold-first", { step, name, by });
   }
 
   /** How many hold points of the same person stand before this one in its step. */
@@ -250,18 +271,18 @@
       });
     }, state);
     line.after(element("div", { class: "sign-block" }, button, element("div", { class: "sign-fields" }, label, input, state)));
-    row.signLines = [...(row.signLines ?? []), found];
+    row.signLines = [...(row.signLines ?? []), { role, found }];
     const show = () => {
       const signed = found();
       button.classList.toggle("marked", signed !== undefined);
       button.setAttribute("aria-label", bench.say(signed ? "bench-untick" : "bench-sign", { name: role }));
       input.disabled = signed !== undefined;
       if (signed) input.value = signed.by;
-      const others = row.signLines.map((of) => of()).filter((one) => one && signed && one.by === signed.by);
+      const others = row.signLines.map((other) => other.found()).filter((one) => one && signed && one.by === signed.by);
       state.textContent = !signed ? "" : others.length > 1
         ? bench.say("bench-sign-twice", { by: signed.by })
         : bench.say("bench-signed", { time: bench.time(signed.at), by: signed.by });
-      row.classList.toggle("ticked", row.signLines.every((of) => of() !== undefined));
+      row.classList.toggle("ticked", row.signLines.every((other) => other.found() !== undefined));
     };
     bench.onChange(show);
     show();
