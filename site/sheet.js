@@ -865,9 +865,9 @@ if (early) {
 state.textContent = bench.say("bench-early", early);
 return;
 }
-const passed = adds && !answered ? unanswered(row) : undefined;
-if (passed) {
-state.textContent = bench.say("bench-stop-first", { name: passed.stopName });
+const waits = adds ? waiting(row, act) : null;
+if (waits) {
+state.textContent = waits;
 return;
 }
 const thickness = row.thickness?.();
@@ -882,15 +882,19 @@ if (adds) own.ticks.push({ step: act.step, act: act.act, number: act.number, ...
 else own.finished = null;
 });
 }
-function unanswered(row) {
-const marks = [...bench.root.querySelectorAll(".mark-close")];
+function waiting(row, act) {
+if (bench.deviates(act.step)) return null;
 const follows = (mark, line) => (mark.compareDocumentPosition(line) & Node.DOCUMENT_POSITION_FOLLOWING) !== 0;
 const done = [...bench.root.querySelectorAll(".tick[data-act]")].filter((line) => {
-const act = bench.acts.get(line.dataset.act);
-return act && tickOf(act) && !bench.deviates(act.step);
+const other = bench.acts.get(line.dataset.act);
+return other && tickOf(other) && !bench.deviates(other.step);
 });
-const isPassed = (mark) => mark.isAnswered() || bench.deviates(mark.closest("[data-step]").dataset.step) || done.some((line) => follows(mark, line));
-return marks.find((mark) => follows(mark, row) && !isPassed(mark));
+for (const mark of [...bench.root.querySelectorAll(".mark-close, .mark-hold")].filter((mark) => follows(mark, row))) {
+const isPassed = bench.deviates(mark.closest("[data-step]").dataset.step) || (mark.matches(".mark-close") && done.some((line) => follows(mark, line)));
+const waits = isPassed ? null : mark.waits?.();
+if (waits) return waits;
+}
+return null;
 }
 bench.marks = {
 all() {
@@ -906,8 +910,13 @@ bench.write(bench.key("marks", bench.data.procedure), all);
 bench.tell();
 },
 };
-function markBox(box, key, name, state, place) {
-const button = holdButton(() => allowed() && bench.marks.toggle(key), state);
+function markBox(box, key, name, state, place, waits = () => null) {
+const button = holdButton(() => {
+if (!allowed()) return;
+const why = bench.marks.has(key) ? null : waits();
+if (why) state.textContent = why;
+else bench.marks.toggle(key);
+}, state);
 if (place !== undefined) button.append(element("span", { class: "hold-place", "aria-hidden": "true" }, place));
 box.before(button);
 const show = () => {
@@ -931,7 +940,7 @@ const value = rows.querySelector("th")?.textContent.trim() ?? "";
 for (const [at, box] of [...rows.querySelectorAll(".small-box")].entries()) {
 const key = `${act.key}#${stage + 1}.${positions[at]}.${act.value ?? ""}`;
 keys.push(key);
-markBox(box, key, bench.say("bench-box", { number: line, value, place: positions[at] }), state, positions[at]);
+markBox(box, key, bench.say("bench-box", { number: line, value, place: positions[at] }), state, positions[at], () => waiting(row, act));
 }
 }
 }
@@ -943,8 +952,7 @@ const name = words("p");
 const items = [...row.querySelectorAll(".close-item")].map((item) => item.textContent).join(", ");
 const key = `stop#${`${name} ${items}`.slice(0, 200)}`;
 const state = element("p", { class: "tick-state", "aria-live": "polite" });
-row.stopName = words("p > span");
-row.isAnswered = () => stopSeen(key) !== null;
+row.waits = () => (stopSeen(key) === null ? bench.say("bench-stop-first", { name: words("p > span") }) : null);
 const button = holdButton(() => allowed() && bench.marks.toggle(key, JSON.stringify([bench.now(), bench.settings.who])), state);
 row.append(element("div", { class: "sign-block" }, button, element("div", { class: "sign-fields" }, element("p", {}, bench.say("bench-stop-seen")), state)));
 const show = () => {
@@ -974,6 +982,13 @@ if (person === undefined) continue;
 const verb = act.act.split(":")[0];
 signLine(row, line, { step: act.step, act: `${verb}:${person}` }, repeats(act, verb, person));
 }
+if (act.act.startsWith("hold:")) row.waits = () => unsigned(row);
+}
+function unsigned(row) {
+const by = (row.signLines ?? []).filter(({ found }) => found() === undefined).map(({ role }) => role).join(", ");
+const step = row.closest("[data-step]").querySelector(".step-count").textContent;
+const name = row.querySelector(".hold-words > span").textContent.replace(/\s+/g, " ").trim();
+return by === "" ? null : bench.say("bench-hold-first", { step, name, by });
 }
 function repeats(act, verb, person) {
 const all = bench.data.acts.filter((other) => other.step === act.step && other.act.startsWith(`${verb}:`) && other.people.includes(person));
@@ -1005,18 +1020,18 @@ if (!record.people.includes(by)) record.people.push(by);
 });
 }, state);
 line.after(element("div", { class: "sign-block" }, button, element("div", { class: "sign-fields" }, label, input, state)));
-row.signLines = [...(row.signLines ?? []), found];
+row.signLines = [...(row.signLines ?? []), { role, found }];
 const show = () => {
 const signed = found();
 button.classList.toggle("marked", signed !== undefined);
 button.setAttribute("aria-label", bench.say(signed ? "bench-untick" : "bench-sign", { name: role }));
 input.disabled = signed !== undefined;
 if (signed) input.value = signed.by;
-const others = row.signLines.map((of) => of()).filter((one) => one && signed && one.by === signed.by);
+const others = row.signLines.map((other) => other.found()).filter((one) => one && signed && one.by === signed.by);
 state.textContent = !signed ? "" : others.length > 1
 ? bench.say("bench-sign-twice", { by: signed.by })
 : bench.say("bench-signed", { time: bench.time(signed.at), by: signed.by });
-row.classList.toggle("ticked", row.signLines.every((of) => of() !== undefined));
+row.classList.toggle("ticked", row.signLines.every((other) => other.found() !== undefined));
 };
 bench.onChange(show);
 show();

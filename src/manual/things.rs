@@ -2,9 +2,10 @@
 //!
 //! A field that is not given, or could not be read (already reported), is an empty [`Varied`] or `None`.
 
+use super::expected::Expect;
 use super::varied::{Combination, Varied};
 use crate::finding::Place;
-use crate::quantity::{Dimension, Quantity, Size};
+use crate::quantity::{Quantity, Size};
 use crate::trade::order::{self, Position};
 use crate::trade::thread::Thread;
 
@@ -510,40 +511,6 @@ pub struct Test {
     pub expect: Varied<Expect>,
     /// What to do otherwise.
     pub otherwise: Varied<String>,
-}
-
-/// What a test should show.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Expect {
-    /// In words.
-    Words(String),
-    /// Named quantities: `{hold: 10 min, drift: max 5 mm}`.
-    Quantities(Vec<(String, Quantity)>),
-}
-
-impl Expect {
-    /// How many values are to be seen; words are one.
-    #[must_use]
-    pub fn values(&self) -> usize {
-        match self {
-            Self::Words(_) => 1,
-            Self::Quantities(values) => values.len(),
-        }
-    }
-
-    /// The values that the test shows, in their order: a person reads and writes down each. A value alone, a range and a time
-    /// are what it is run at; what has a tolerance or one limit is what it shows.
-    pub fn shown(&self) -> impl Iterator<Item = &(String, Quantity)> {
-        let quantities: &[(String, Quantity)] = match self {
-            Self::Quantities(quantities) => quantities,
-            Self::Words(_) => &[],
-        };
-        let is_shown = |quantity: &Quantity| match quantity.low_high() {
-            (Some(low), Some(high)) => low < high && quantity.nominal().is_some(),
-            _ => true,
-        };
-        quantities.iter().filter(move |(_, quantity)| quantity.dimension() != Dimension::Time && is_shown(quantity))
-    }
 }
 
 /// A kit of parts.

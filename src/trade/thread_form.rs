@@ -102,7 +102,8 @@ pub(super) fn internal_shear(pitch: f64, bolt_major: f64, nut_pitch_diameter: f6
 /// A Whitworth form. No standard gives it a stress area: a fitting is bored through. What stands there is the area over
 /// the mean of pitch and root diameter, of a plug that is not.
 fn whitworth(major_mm: f64, pitch_mm: f64) -> ThreadForm {
-    let depth_mm = WHITWORTH_DEPTH * pitch_mm;
+    // The tables of the standards reckon with the depth rounded to a micrometre.
+    let depth_mm = (WHITWORTH_DEPTH * pitch_mm * 1e3).round() / 1e3;
     let pitch_diameter_mm = major_mm - depth_mm;
     let minor_mm = major_mm - 2.0 * depth_mm;
     ThreadForm {

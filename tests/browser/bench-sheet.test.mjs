@@ -5,6 +5,7 @@ import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { test } from "node:test";
 import { NUT, WATCHED, bench, button, device, row, sign } from "./phone.mjs";
+import { sheetsOf, site } from "./site.mjs";
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
@@ -57,7 +58,7 @@ test("one step a screen is remembered, and a number on paper leads to its step",
 
 test("on every sheet the way forward leads through each step to its end", async () => {
   const own = await device();
-  for (const name of sheets) {
+  for (const name of sheetsOf(site)) {
     const page = await own.open(name);
     const steps = await page.locator(".sheet-step").evaluateAll((all) => all.map((step) => step.dataset.step));
     const next = page.getByRole("button", { name: "Next" });
