@@ -57,7 +57,7 @@ const TIGHT_HOW: [&str; 17] = [
 const NOT_HOW: [&str; 15] =
     ["as", "before", "behind", "below", "above", "ahead", "clear", "away", "under", "into", "against", "back", "inside", "hat", "wearing"];
 /// What is tightened to a torque, by the last word of its name: a strap or a chuck is none. Common practice.
-const FASTENERS: [&str; 9] = ["bolt", "nut", "screw", "stud", "plug", "union", "fastener", "fixing", "fitting"];
+const FASTENERS: [&str; 10] = ["bolt", "nut", "screw", "stud", "plug", "union", "clip", "fastener", "fixing", "fitting"];
 /// Words that stand for things named before.
 const PRONOUNS: [&str; 13] = ["it", "them", "all", "both", "each", "these", "those", "this", "that", "everything", "others", "rest", "ones"];
 /// Words that end an object: `the drill in its chuck` is a drill.
