@@ -190,7 +190,7 @@ fn danger(sentence: &Sentence<'_, '_>) -> Option<(Danger, Range<usize>)> {
             "wire" if matches!(sentence.word(at + 1), "brush" | "wheel") => (by_means(sentence, at) && !is_soft(sentence)).then_some((Danger::Chips, at)),
             "blast" if blasts(sentence, at) => takes_object(sentence, at + 1).then_some((Danger::Chips, at)),
             "sandblast" | "gritblast" | "beadblast" if begins => takes_object(sentence, at + 1).then_some((Danger::Chips, at)),
-            "grinder" | "disc" if is_cutter(sentence, at) => by_means(sentence, at - 1).then_some((Danger::Chips, at - 1)),
+            "grinder" | "disc" if is_cutter(sentence, at) => (by_means(sentence, at - 1) && orders_a_cut(sentence)).then_some((Danger::Chips, at - 1)),
             "hacksaw" | "saw" if begins => takes_object(sentence, at + 1).then_some((Danger::Chips, at)),
             "weld" | "braze" if begins => takes_object(sentence, at + 1).then_some((Danger::Arc, at)),
             "radiator" | "header" if sentence.word(at + 1) == "cap" => opens_hot(sentence, at).then_some((Danger::Scald, at)),
@@ -213,11 +213,47 @@ fn is_cutter(sentence: &Sentence<'_, '_>, at: usize) -> bool {
     at > 0 && matches!((sentence.word(at - 1), sentence.word(at)), ("angle" | "die", "grinder") | ("cutting" | "grinding", "disc"))
 }
 
+/// Orders that a grinder or a disc carries out.
+const CUTS: [&str; 28] = [
+    "cut", "grind", "slit", "split", "saw", "slice", "part", "trim", "shorten", "open", "dress", "clean", "remove", "take", "free", "slot", "notch", "work", "go", "get",
+    "bevel", "chamfer", "flatten", "sever", "relieve", "smooth", "shape", "finish",
+];
+
+/// Whether a clause orders such work: marks that a grinder left throw no chips.
+fn orders_a_cut(sentence: &Sentence<'_, '_>) -> bool {
+    (0..sentence.count()).any(|at| CUTS.contains(&sentence.word(at)) && begins(sentence, at))
+}
+
 /// `Undo the radiator cap`, where nothing says that it is cold.
 fn opens_hot(sentence: &Sentence<'_, '_>, at: usize) -> bool {
     let opens = |word: &str| matches!(word, "open" | "undo" | "remove" | "unscrew" | "twist" | "take" | "slacken" | "loosen");
     let ordered = (at.saturating_sub(3)..at).any(|before| opens(sentence.word(before)) && begins(sentence, before));
-    ordered && !sentence.has(&["cold", "cool", "cooled", "cools", "new"])
+    ordered && !is_put_on(sentence, at + 2) && !is_cold(sentence)
+}
+
+/// Whether a cap, by the word behind it, goes on or comes from a shelf: `twist the cap on until it clicks`.
+fn is_put_on(sentence: &Sentence<'_, '_>, at: usize) -> bool {
+    let sits = |word: &str| matches!(word, "radiator" | "header" | "tank" | "engine" | "neck" | "filler");
+    match sentence.word(at) {
+        // The cap on the tank is the one that comes off.
+        "on" => !is_filler(sentence.word(at + 1)),
+        "from" => !(at + 1..at + 5).any(|at| sits(sentence.word(at))),
+        _ => false,
+    }
+}
+
+/// What no longer burns a hand, in °C: common practice.
+const COLD_TO_THE_HAND: u32 = 50;
+
+/// Whether a sentence says that what it speaks of has cooled: the next morning, at room temperature, at less than 40 °C.
+fn is_cold(sentence: &Sentence<'_, '_>) -> bool {
+    let below = |at: usize| {
+        let number = at + usize::from(sentence.word(at + 1) == "than") + 1;
+        let cold = sentence.word(number).parse().is_ok_and(|degrees: u32| degrees <= COLD_TO_THE_HAND);
+        matches!((sentence.word(at), sentence.word(at + 1)), ("less", "than") | ("below" | "under", _)) && cold && sentence.word(number + 1) == "c"
+    };
+    let at_room = |at: usize| sentence.word(at) == "room" && sentence.word(at + 1) == "temperature";
+    sentence.has(&["cold", "cool", "cooled", "cools", "new", "morning", "night", "overnight"]) || (0..sentence.count()).any(|at| at_room(at) || below(at))
 }
 
 /// Whether what an order does follows: `the heads`, `it`, `off the burr`.

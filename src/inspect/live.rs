@@ -3,7 +3,7 @@
 use super::Context;
 use super::walk::{Moment, State, Walk, in_every};
 use crate::finding::{Explanation, Finding, Rule, Severity};
-use crate::manual::{Entry, ListKind, Part, ThingRef, Verb};
+use crate::manual::{Entry, ListKind, Part, ThingRef, Tool, Verb};
 
 /// A shaft is turned by hand with a battery or spark connected.
 pub(super) static IGNITION_LIVE: Rule = Rule {
@@ -11,7 +11,7 @@ pub(super) static IGNITION_LIVE: Rule = Rule {
     severity: Severity::Error,
     summary: "A shaft is turned by hand, or a propeller, fan or blade handled, while something is connected that can start the machine.",
     explanation: Explanation {
-        finds: "turn:, and fit:, dry-fit: or remove: of a propeller, fan, blade, cutter or auger (by the part's name), while a part marked live: true (a battery lead, a spark lead, a motor's plug) is in place: fitted in an earlier act, or there before the work began and taken out only later. Silent where a tool of kind protection against electric (a padlocked isolator, a lead earthed) is in use in the procedure before the act.",
+        finds: "turn:, and fit:, dry-fit: or remove: of a propeller, fan, blade, cutter or auger (by the part's name; not of a wiper or hand saw), while a part marked live: true (a battery lead, a spark lead, a motor's plug) is in place: fitted in an earlier act, or there before the work began and taken out only later. Silent where a tool of kind protection against electric (a padlocked isolator, a lead earthed) is in use in the procedure before the act.",
         matters: "An engine turned past a charged cylinder with its spark on fires; a motor with its plug in starts. A hand that moves a propeller turns the shaft as well.",
         may_be_wrong: "Where the shaft is uncoupled from what could drive it: take the lead off all the same.",
         example: "parts: {spark-lead: {name: Spark lead, kind: other, live: true}}\n[Spark lead on](fit:spark-lead). [Turn the crank twice](turn:crank-twice).",
@@ -43,7 +43,12 @@ fn turned(walk: &Walk<'_>, moment: &Moment<'_>) -> Option<String> {
             let part = moment.act.thing().and_then(|thing| walk.scope(moment.procedure).thing(|lists| &lists.parts, thing))?;
             let said = part.name.to_lowercase();
             let own = said.split(" of ").next().unwrap_or(&said);
-            own.split_whitespace().next_back().filter(|noun| SHARP.contains(noun))?;
+            let mut nouns = own.split_whitespace().rev();
+            let noun = nouns.next().filter(|noun| SHARP.contains(noun))?;
+            // The blade of a wiper or a hand saw is turned by no shaft.
+            if matches!(noun, "blade" | "blades") && nouns.next().is_some_and(|of| matches!(of, "wiper" | "hacksaw" | "handsaw")) {
+                return None;
+            }
             Some(format!("{} is handled here", part.name))
         }
         _ => None,
@@ -63,9 +68,12 @@ fn live_parts<'w, 'm>(walk: &'w Walk<'m>) -> Vec<(&'w ThingRef, &'m Entry<Part>)
 /// Whether a protection against electric shock and starting is in use in the procedure before a moment.
 fn is_isolated(walk: &Walk<'_>, at: usize, moment: &Moment<'_>) -> bool {
     let before = walk.moments.get(..at).unwrap_or_default().iter().filter(|other| other.procedure.id == moment.procedure.id && other.verb == Verb::Tool);
-    before.filter_map(|other| walk.scope(other.procedure).thing(|lists| &lists.tools, other.act.thing()?)).any(|tool| {
-        tool.what.kind.as_deref() == Some("protection") && tool.what.against.iter().any(|against| against == "electric")
-    })
+    before.filter_map(|other| walk.scope(other.procedure).thing(|lists| &lists.tools, other.act.thing()?)).any(|tool| isolates(&tool.what))
+}
+
+/// Whether a tool keeps a machine from starting: a protection against electric.
+pub(super) fn isolates(tool: &Tool) -> bool {
+    tool.kind.as_deref() == Some("protection") && tool.against.iter().any(|against| against == "electric")
 }
 
 fn connected(walk: &Walk<'_>, at: usize, moment: &Moment<'_>, turned: &str, thing: &ThingRef, entry: &Entry<Part>) -> Option<Finding> {

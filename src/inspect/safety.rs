@@ -31,7 +31,7 @@ pub(super) static NOTICE_MISSING: Rule = Rule {
     severity: Severity::Warning,
     summary: "Heat, pressure, a run, a load, a hanging part or a belt that turns comes without a safety notice before it.",
     explanation: Explanation {
-        finds: "heat: above what skin stands, and tests of kind pressure, run or load, in a step with no DANGER, WARNING or CAUTION before the act. So are hazards that only an entry tells: a part of more than 25 kg on a hoist (a tool of kind lifting in use in the step), an electric motor, or a flywheel or rotor with magnets (by its name, note or when:) put on or taken off; tests and measurements read at more than 150 r/min (common practice: no hand turns so fast); and turn: behind a belt or chain that the same procedure has put on.",
+        finds: "heat: above what skin stands, and tests of kind pressure, run or load, in a step with no DANGER, WARNING or CAUTION before the act. So are hazards that only an entry tells: a part of more than 25 kg on a hoist (a tool of kind lifting in use in the step), an electric motor (unless a protection against electric is in use in the procedure before), or a flywheel or rotor with magnets (by its name, note or when:) put on or taken off; tests and measurements read at more than 150 r/min (common practice: no hand turns so fast); and turn: behind a belt or chain that the same procedure has put on.",
         matters: "The step is read alone, at the bench, often by somebody who has not read the page.",
         may_be_wrong: "Where the test puts nobody at risk: give it kind: function.",
         example: "[Let the brake hold the load](test:load-test)",

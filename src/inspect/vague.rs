@@ -4,6 +4,7 @@ use super::Context;
 use super::every;
 use super::mentions::is_no_measure;
 use super::prose::runs;
+use super::spoken::{number, singular};
 use super::words::Words;
 use crate::finding::{Explanation, Finding, Place, Rule, Severity};
 use crate::manual::{ListKind, Procedure, Scope, Step, Verb};
@@ -15,7 +16,7 @@ pub(super) static VAGUE_TIGHTNESS: Rule = Rule {
     severity: Severity::Error,
     summary: "A fastener is tightened by feel.",
     explanation: Explanation {
-        finds: "Words of feel (snug, nip up, good and tight, a bit more, don't go mad …) within eight words of a fastener or of tightening, in the text and in the words of acts; and orders to nip or pinch something up, or to tighten it well, hard, lightly, securely, until it stops, as far as it goes. A warning where the step also tightens to a value, or where only covers, plugs and soft joints are in it: then two instructions compete. Words that are denied, explained or quoted as words (never by feel; ‘snug’ means …) are silent.",
+        finds: "Words of feel (snug, nip up, good and tight, a bit more, don't go mad …) within eight words of a fastener or of tightening, in the text and in the words of acts; and orders to nip or pinch a fastener (or it, them …) up, or to tighten one well, hard, lightly, securely, until it stops, as far as it goes. A warning where the step also tightens to a value, or where only covers, plugs and soft joints are in it: then two instructions compete. Words that are denied, explained or quoted as words (never by feel; ‘snug’ means …) are silent.",
         matters: "Feel differs from hand to hand by half, and a long wrench feels light.",
         may_be_wrong: "Where something else than a fastener is meant: take another word.",
         example: "Do the hub nut up good and firm.",
@@ -55,6 +56,15 @@ const TIGHT_HOW: [&str; 17] = [
 /// Words beside these that make them something else: ‘as well’, ‘well before’, ‘until it stops, then back’.
 const NOT_HOW: [&str; 15] =
     ["as", "before", "behind", "below", "above", "ahead", "clear", "away", "under", "into", "against", "back", "inside", "hat", "wearing"];
+/// What is tightened to a torque, by the last word of its name: a strap or a chuck is none. Common practice.
+const FASTENERS: [&str; 10] = ["bolt", "nut", "screw", "stud", "plug", "union", "clip", "fastener", "fixing", "fitting"];
+/// Words that stand for things named before.
+const PRONOUNS: [&str; 13] = ["it", "them", "all", "both", "each", "these", "those", "this", "that", "everything", "others", "rest", "ones"];
+/// Words that end an object: `the drill in its chuck` is a drill.
+const OBJECT_ENDS: [&str; 26] = [
+    "of", "in", "on", "at", "with", "to", "from", "under", "over", "by", "for", "that", "which", "until", "till", "before", "after", "as", "through", "inside",
+    "into", "against", "around", "between", "so", "then",
+];
 /// Words of tightening and of fasteners.
 const TIGHTENING: [&str; 31] = [
     "bolt", "bolts", "screw", "screws", "nut", "nuts", "stud", "studs", "plug", "plugs", "capscrew", "capscrews", "tighten", "tightens", "tightening",
@@ -111,7 +121,38 @@ fn order(words: &Words<'_>) -> Option<Range<usize>> {
         let object = words.text(hit).split_whitespace().nth(1).unwrap_or("");
         ["the", "it", "them", "each", "every", "all", "both", "this", "that", "these", "those", "its", "up"].iter().any(|known| object.eq_ignore_ascii_case(known))
     };
-    words.command(&NIPPING, &["up"], &["against", "between"], 5).filter(pinched).or_else(|| words.command(&["tighten"], &TIGHT_HOW, &NOT_HOW, 5))
+    let fastened = |hit: &Range<usize>, between: &str| is_fastener(between, words.behind(hit));
+    let joined = |between: &str| between.split_whitespace().any(|word| word.eq_ignore_ascii_case("and"));
+    let mut nips = words.commands(&NIPPING, &["up"], &["against", "between"], 5).into_iter();
+    let nip = nips.find(|(hit, between)| pinched(hit) && !joined(between) && fastened(hit, between));
+    let tightens = || words.commands(&["tighten"], &TIGHT_HOW, &NOT_HOW, 5).into_iter();
+    nip.or_else(|| tightens().find(|(hit, between)| fastened(hit, between) && !is_a_stop(words, hit))).map(|(hit, _)| hit)
+}
+
+/// Whether what is tightened is a fastener, or a word that may mean one. It stands before the word of feel; else behind
+/// it: ‘tighten securely the two bolts’.
+fn is_fastener(between: &str, behind: &str) -> bool {
+    let early = !between.trim().is_empty();
+    let object = if early { between } else { behind.split(['.', ',', ';', ':', '!', '?']).next().unwrap_or("") }.to_lowercase();
+    let all: Vec<&str> = object.split(|sign: char| sign.is_whitespace() || sign == '-').map(|word| word.trim_matches(|sign: char| !sign.is_alphanumeric())).filter(|word| !word.is_empty()).collect();
+    let means = |part: &[&str]| {
+        let end = part.iter().position(|word| OBJECT_ENDS.contains(word)).filter(|end| *end > 0).unwrap_or(part.len());
+        let tells_how = |word: &str| word.ends_with("ly") || matches!(word, "crosswise" | "down" | "up" | "again" | "now" | "home" | "back");
+        let noun = part.get(..end).unwrap_or_default().iter().rev().find(|word| !tells_how(word));
+        noun.is_some_and(|noun| PRONOUNS.contains(noun) || number(noun).is_some() || FASTENERS.iter().any(|known| singular(noun).ends_with(known)))
+    };
+    // Where nothing is named, what is meant stands in a sentence before.
+    let unnamed = all.first().is_none_or(|first| !early && (OBJECT_ENDS.contains(first) || matches!(*first, "and" | "or")));
+    unnamed || all.split(|word| matches!(*word, "and" | "or")).any(means)
+}
+
+/// Whether ‘until it stops’ tells where to begin or what ends: ‘until it stops dripping’, ‘until it stops, then turn it
+/// back’.
+fn is_a_stop(words: &Words<'_>, hit: &Range<usize>) -> bool {
+    let behind = words.behind(hit).split(['.', '!', '?']).next().unwrap_or("").to_lowercase();
+    let goes_on = behind.split_whitespace().next().is_some_and(|word| word.trim_end_matches(|sign: char| !sign.is_alphanumeric()).ends_with("ing"));
+    let returns = behind.split(|sign: char| !sign.is_alphanumeric()).any(|word| matches!(word, "back" | "slacken" | "loosen" | "undo"));
+    words.text(hit).to_lowercase().ends_with("it stops") && (goes_on || returns)
 }
 
 fn tightness(scope: Scope<'_>, step: &Step, words: &Words<'_>, place: &dyn Fn(Range<usize>) -> Option<Place>) -> Option<Finding> {

@@ -200,8 +200,13 @@ impl<'t> Words<'t> {
     /// The first command, a verb at the beginning of a clause, with one of some particles at most `within` words
     /// behind it in the same sentence and none of `but` between: "drill the rivets out".
     pub(super) fn command(&self, verbs: &[&str], particles: &[&str], but: &[&str], within: usize) -> Option<Range<usize>> {
+        self.commands(verbs, particles, but, within).into_iter().next().map(|(whole, _)| whole)
+    }
+
+    /// Every one of them, each with what stands between its verb and its particle.
+    pub(super) fn commands(&self, verbs: &[&str], particles: &[&str], but: &[&str], within: usize) -> Vec<(Range<usize>, &'t str)> {
         let particles = self.hits(particles);
-        self.hits(verbs).into_iter().find_map(|verb| {
+        let found = self.hits(verbs).into_iter().filter_map(|verb| {
             let first = particles.partition_point(|other| other.start < verb.end);
             let mut nearby = particles.iter().skip(first).take_while(|other| other.start - verb.end <= within);
             let particle = nearby.find(|other| self.same_sentence(&verb, other))?;
@@ -209,8 +214,11 @@ impl<'t> Words<'t> {
             // The object may also come behind: "grind off the burr".
             let behind = self.all.get(particle.end..).unwrap_or_default().iter().take(3);
             let spared = between.iter().chain(behind).any(|word| but.contains(&self.folded(word)));
-            (self.begins_a_clause(&verb) && !spared).then(|| self.bytes(&(verb.start..particle.end))).flatten()
-        })
+            let whole = self.bytes(&(verb.start..particle.end)).filter(|_| self.begins_a_clause(&verb) && !spared)?;
+            let object = self.bytes(&verb)?.end..self.bytes(particle)?.start;
+            Some((whole, self.text(&object)))
+        });
+        found.collect()
     }
 
     /// The verbs at the beginnings of clauses, in the order of the text, each once.

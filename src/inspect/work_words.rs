@@ -14,7 +14,7 @@ pub(super) static WORK_WITHOUT_ACT: Rule = Rule {
     severity: Severity::Warning,
     summary: "A sentence tells work on a thing, and no act stands in it.",
     explanation: Explanation {
-        finds: "Sentences of a step that open with a verb of work (tighten, fit, remove, press, pour, fill, grease, clean; put … on, take … off …), go on with a thing or material of the lists by its own noun, and hold no act; and those that tighten, loosen, fit or remove a bolt, screw, nut, stud, washer, circlip, gasket, seal, O-ring or bearing where no list has one. Silent in notices and questions, in sentences with not, never, if, when, once and the like or with a link to another step, and where the step does that work by an act.",
+        finds: "Sentences of a step that open with a verb of work (tighten, fit, remove, press, pour, fill, grease, clean; put … on, take … off …), go on with a thing or material of the lists by its own noun, and hold no act; and those that tighten, loosen, fit or remove a bolt, screw, nut, stud, washer, circlip, gasket, seal, O-ring or bearing where no list has one (not the screw of a vice, a puller or another tool, nor what comes from its bag). Silent in notices and questions, in sentences with not, never, if, when, once and the like or with a link to another step, and where the step does that work by an act.",
         matters: "What is no act has no box to tick, no value beside it and is not looked at by any rule: the sheet prints it as a remark.",
         may_be_wrong: "Where something else of the same name is meant: call it by its full name. Where the sentence only announces what the next ones do: take it out, or make it the heading.",
         example: "Tighten the six screws.",
@@ -203,12 +203,23 @@ fn untold(nouns: &[&Nouns<'_>], procedure: &Procedure, scope: Scope<'_>, step: &
 /// What goes into a machine or holds it together, by the nouns that mean nothing else.
 const GOODS: [&str; 11] = ["bolt", "screw", "nut", "stud", "washer", "circlip", "gasket", "seal", "o-ring", "bearing", "capscrew"];
 
+/// Tools that have screws and nuts of their own.
+const TOOLS: [&str; 6] = ["vice", "puller", "chuck", "clamp", "gauge", "stand"];
+
 /// The noun of an object that is of those goods, and that no list has.
 fn unlisted(nouns: &[&Nouns<'_>], step: &Step, sentence: &Sentence<'_, '_>, works: &[Work], object: &Range<usize>) -> Option<&'static str> {
     let work = works.iter().find(|work| matches!(work, Work::Tighten | Work::Loosen | Work::Fit | Work::Remove))?;
     let last = singular(sentence.word(object.end.checked_sub(1)?));
     let noun = GOODS.iter().find(|noun| **noun == last)?;
-    let known = |nouns: &&Nouns<'_>| nouns.things.values().flatten().any(|listed| listed.named.noun == *noun || listed.named.words.contains(*noun));
+    // A locknut is a nut, too.
+    let known = |nouns: &&Nouns<'_>| nouns.things.values().flatten().any(|listed| listed.named.noun.ends_with(noun) || listed.named.words.contains(*noun));
+    // The screw of a vice or a puller belongs to the tool; a circlip from its bag is only at hand so far.
+    let before = object.end.checked_sub(2).filter(|before| *before >= object.start).map_or("", |before| sentence.word(before));
+    let of_a_tool = TOOLS.contains(&singular(before)) || nouns.iter().any(|nouns| nouns.with(before).iter().any(|listed| listed.kind == ListKind::Tools));
+    let fetched = sentence.word(object.end) == "from" && matches!(sentence.word(object.end + 1), "its" | "the");
+    if of_a_tool || fetched {
+        return None;
+    }
     // An act of the step that does such work may mean it by another name; and what belongs to something else is another's.
     let done = step.acts.iter().any(|act| act.verb.is_some_and(|verb| work.verbs().contains(&verb)));
     (!done && sentence.word(object.end) != "of" && !nouns.iter().any(known)).then_some(*noun)
