@@ -216,7 +216,7 @@ fn unlisted(nouns: &[&Nouns<'_>], step: &Step, sentence: &Sentence<'_, '_>, work
     // The screw of a vice or a puller belongs to the tool; a circlip from its bag is only at hand so far.
     let before = object.end.checked_sub(2).filter(|before| *before >= object.start).map_or("", |before| sentence.word(before));
     let of_a_tool = TOOLS.contains(&singular(before)) || nouns.iter().any(|nouns| nouns.with(before).iter().any(|listed| listed.kind == ListKind::Tools));
-    let fetched = sentence.word(object.end) == "from" && matches!(sentence.word(object.end + 1), "its" | "the");
+    let fetched = sentence.word(object.end) == "from" && matches!(sentence.word(object.end + 1), "its" | "the") && KEPT_IN.contains(&sentence.word(object.end + 2));
     if of_a_tool || fetched {
         return None;
     }
@@ -257,6 +257,9 @@ fn is_elsewhere(nouns: &[&Nouns<'_>], work: Work, sentence: &Sentence<'_, '_>, e
         _ => false,
     }
 }
+
+/// What goods lie in until they are taken.
+const KEPT_IN: [&str; 9] = ["bag", "box", "tray", "packet", "pack", "shelf", "kit", "tin", "tub"];
 
 /// Words that end an object.
 const ENDS: [&str; 38] = [
