@@ -13,6 +13,7 @@ use super::sheet_line;
 use super::sheet_row::SheetRow;
 use super::site::{Scene, Site};
 use super::stop_line;
+use super::values::values_glued;
 use super::words::Arg;
 use super::wrench_reset::WrenchSettings;
 use crate::finding::Place;
@@ -136,7 +137,7 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize, sheet: u
 fn have(scene: &Scene<'_>, procedure: &Procedure, before: &Before) -> Vec<Have> {
     // One line of sizes: a sheet has no room for each of them with its fasteners.
     let drives = drives(scene.scope(), procedure, scene.known);
-    let sizes = in_few_words(drives.iter().map(|drive| drive.size)).join("; ");
+    let sizes = values_glued(&in_few_words(drives.iter().map(|drive| drive.size)).join("; "));
     let turns = (!sizes.is_empty()).then(|| Item { name: Detail::plain(scene.say("have-drives", &[("sizes", Arg::Text(&sizes))])), ..Item::default() });
     let tools: Vec<Item> = turns.into_iter().chain(before.tools.iter().cloned()).collect();
     [

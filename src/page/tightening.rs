@@ -56,7 +56,7 @@ impl<'s> Scene<'s> {
         orders
     }
 
-    /// `positions in turn 1-4-2-5-3-6`, by variant.
+    /// `positions 1-4-2-5-3-6`, by variant.
     pub(super) fn order_text(&self, fastener: &Fastener) -> Option<String> {
         let orders: Vec<String> = self
             .orders(fastener)
