@@ -172,8 +172,8 @@ mod tests {
     fn a_line_looks_as_it_did_before_and_as_its_place_asks() {
         let source = "---\ntitle: x # y\n---\n\ntitle: x # y\n# Next\n";
         let first = shown(source);
-        assert_eq!(first.get(1).unwrap(), "‹K title›: x ‹C # y›");
-        assert_eq!(first.get(4).unwrap(), "title: x # y");
+        assert_eq!(&first[1], "‹K title›: x ‹C # y›");
+        assert_eq!(&first[4], "title: x # y");
         assert_eq!(shown(source), first);
         let mut fresh = SYNTAX.as_ref().map(|grammar| (ParseState::new(grammar.set.find_syntax_by_name("Procedure").unwrap()), ScopeStack::new())).unwrap();
         let mut painter = Painter::new();
