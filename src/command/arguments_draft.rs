@@ -20,7 +20,7 @@ pub enum DraftWhat {
     Manual(DraftManual),
     /// Start a machine of the manual: its folder with machine.yaml
     Machine(DraftMachine),
-    /// Start a procedure of a machine, out of nothing, a recording's captions or a table of torques
+    /// Start a procedure of a machine, out of nothing, a recording's captions, a table of torques or the procedure it undoes
     Procedure(DraftProcedure),
 }
 
@@ -72,6 +72,9 @@ pub struct DraftProcedure {
     /// A fastener as far as it is known: "M8x1.25 8.8 into aluminium as cover threads dry"; may be given several times
     #[arg(long, value_name = "WORDS")]
     pub fastener: Vec<String>,
+    /// A procedure that it takes apart again: its steps from the last to the first, with what has to be asked on the way
+    #[arg(long, value_name = "PROCEDURE", conflicts_with_all = ["from", "fastener"])]
+    pub undo: Option<String>,
     /// The name of its file, without .md [default: made of the title]
     #[arg(long)]
     pub id: Option<String>,

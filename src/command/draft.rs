@@ -3,9 +3,9 @@
 use super::arguments_draft::{DraftHow, DraftMachine, DraftManual, DraftOptions, DraftProcedure, DraftWhat};
 use super::work::{manual_folder, read_manual};
 use super::{Outcome, World};
-use crate::draft::{DraftFile, FastenerSpec, MachineStart, ManualStart, ProcedureStart, TorqueTable, id_of, machine_draft, manual_draft, procedure_draft, read_torques};
+use crate::draft::{DraftFile, FastenerSpec, MachineStart, ManualStart, ProcedureStart, TorqueTable, Undone, id_of, machine_draft, manual_draft, procedure_draft, read_torques};
 use crate::finding::nearest;
-use crate::manual::{ListKind, Lists, Manual, is_id, lower};
+use crate::manual::{ListKind, Lists, Machine, Manual, Scope, is_id, lower};
 use crate::output::write_fresh;
 use crate::recording::{CAPTION_LIMIT, Speech};
 use crate::source::{FRONT_LIMIT, TEXT_LIMIT, read_given};
@@ -97,6 +97,7 @@ fn procedure(options: &DraftProcedure, world: &World) -> Result<Written, String>
     taken.extend(ids(&machine.lists));
     taken.extend(machine.procedures.iter().flat_map(|procedure| ids(&procedure.lists)));
     let others: Vec<&str> = machine.procedures.iter().map(|procedure| procedure.id.as_str()).collect();
+    let undone = options.undo.as_ref().map(|asked| undone(&manual, machine, asked)).transpose()?;
     let start = ProcedureStart {
         machine: &machine.id,
         id: &id,
@@ -107,11 +108,24 @@ fn procedure(options: &DraftProcedure, world: &World) -> Result<Written, String>
         fasteners: &fasteners,
         speech: speech.as_ref(),
         table: table.as_ref(),
+        undone,
     };
     let (file, more) = procedure_draft(&start);
     notes.extend(more);
     notes.push("next: answer the questions, then benchleaf inspect".to_owned());
     Ok(Written { folder: sources.root.clone(), files: vec![file], notes })
+}
+
+/// The procedure that is taken apart again.
+fn undone<'a>(manual: &'a Manual, machine: &'a Machine, asked: &str) -> Result<Undone<'a>, String> {
+    let Some(procedure) = machine.procedure(asked) else {
+        let known: Vec<&str> = machine.procedures.iter().map(|procedure| procedure.id.as_str()).collect();
+        return Err(match nearest(asked, known.iter().copied()) {
+            Some(near) => format!("‘{asked}’ is no procedure of {}; did you mean ‘{near}’?", machine.id),
+            None => format!("‘{asked}’ is no procedure of {}; it has: {}", machine.id, if known.is_empty() { "none yet".to_owned() } else { known.join(", ") }),
+        });
+    };
+    Ok(Undone { scope: Scope { shop: &manual.shop, machine: Some(machine), procedure: Some(procedure) }, procedure })
 }
 
 /// What is given beside: captions, a table; the content tells which.

@@ -6,6 +6,10 @@ use super::yaml::one_line;
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub(super) struct StepStart {
     pub(super) id: String,
+    /// What is known of its heading.
+    pub(super) title: Option<String>,
+    /// The variants it is for, as `for=` has them; empty for all.
+    pub(super) only: String,
     /// Its moment or span in the recording, as `at=` has it.
     pub(super) at: Option<String>,
     /// Questions, a paragraph each.
@@ -13,6 +17,8 @@ pub(super) struct StepStart {
     /// Ids of fasteners that are tightened in it, nobody knows yet in which words; and whether their thread is left-hand,
     /// which the words have to say.
     pub(super) tightened: Vec<(String, bool)>,
+    /// Other acts, as they are written.
+    pub(super) acts: Vec<String>,
 }
 
 impl StepStart {
@@ -22,9 +28,14 @@ impl StepStart {
 
     pub(super) fn write(&self, out: &mut String) {
         let at = self.at.as_ref().map_or_else(String::new, |at| format!(" at={at}"));
-        out.push_str(&format!("\n## ? {{#{}{at}}}\n", self.id));
+        let only = if self.only.is_empty() { String::new() } else { format!(" for={}", self.only) };
+        let title = self.title.as_ref().map_or_else(String::new, |title| format!("{} ", plain(title)));
+        out.push_str(&format!("\n## ? {title}{{#{}{at}{only}}}\n", self.id));
         for question in &self.questions {
             out.push_str(&format!("\n? {}\n", plain(question)));
+        }
+        if !self.acts.is_empty() {
+            out.push_str(&format!("\n{}\n", self.acts.join("\n")));
         }
         if !self.tightened.is_empty() {
             let acts: Vec<String> = self.tightened.iter().map(|(id, left_hand)| format!("[?{}](torque:{id})", if *left_hand { " anticlockwise: its thread is left-hand" } else { "" })).collect();

@@ -82,7 +82,7 @@ fn step(begin: &Beginning, index: usize, ids: &mut BTreeSet<String>) -> StepStar
         Some(at) => format!("What is done from {} on, in which order, with which tools?", at.start()),
         None => "What is done here, in which order, with which tools?".to_owned(),
     };
-    StepStart { id: free_id(&wanted, ids), at: begin.at.map(|at| at.to_string()), questions: vec![question], tightened: Vec::new() }
+    StepStart { id: free_id(&wanted, ids), at: begin.at.map(|at| at.to_string()), questions: vec![question], ..StepStart::default() }
 }
 
 /// Words within which a value is said a second time, in another unit.

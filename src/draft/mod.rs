@@ -13,6 +13,7 @@ mod procedure;
 mod slot;
 mod table;
 mod table_columns;
+mod undo;
 mod yaml;
 
 pub use fastener::FastenerSpec;
@@ -20,6 +21,7 @@ pub use machine::{MachineStart, machine_draft};
 pub use manual::{ManualStart, manual_draft};
 pub use procedure::{ProcedureStart, procedure_draft};
 pub use table::{TorqueTable, TableError, read_torques};
+pub use undo::Undone;
 pub use yaml::id_of;
 
 /// A file to be written: its path below the manual's folder, with `/`, and its text.

@@ -6,6 +6,7 @@ use super::fastener::FastenerSpec;
 use super::film;
 use super::slot::Slot;
 use super::table::TorqueTable;
+use super::undo::Undone;
 use super::yaml::{free_id, quoted};
 use crate::manual::Date;
 use crate::recording::Speech;
@@ -32,6 +33,8 @@ pub struct ProcedureStart<'a> {
     pub speech: Option<&'a Speech>,
     /// Its torques.
     pub table: Option<&'a TorqueTable>,
+    /// The procedure that it takes apart again.
+    pub undone: Option<Undone<'a>>,
 }
 
 /// The procedure's file, and what of the recording did not fit into it.
@@ -42,7 +45,10 @@ pub fn procedure_draft(start: &ProcedureStart<'_>) -> (DraftFile, Vec<String>) {
     let mut slots: Vec<Slot> = Vec::new();
     let mut steps = film.as_ref().map_or_else(Vec::new, |film| film.steps.clone());
     slots.extend(film.iter().flat_map(|film| film.slots.clone()));
-    if film.is_none() && start.fasteners.is_empty() && start.table.is_none() {
+    let mut notes = Vec::new();
+    if let Some(undone) = &start.undone {
+        (steps, notes) = undone.steps();
+    } else if film.is_none() && start.fasteners.is_empty() && start.table.is_none() {
         steps = plain_steps();
     }
     for (index, spec) in start.fasteners.iter().enumerate() {
@@ -74,7 +80,7 @@ pub fn procedure_draft(start: &ProcedureStart<'_>) -> (DraftFile, Vec<String>) {
     }
     text.push_str("---\n");
     steps.iter().for_each(|step| step.write(&mut text));
-    let notes = film.map_or_else(Vec::new, |film| film.notes);
+    notes.extend(film.into_iter().flat_map(|film| film.notes));
     (DraftFile { path: format!("{}/{}.md", start.machine, start.id), text }, notes)
 }
 
