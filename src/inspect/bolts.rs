@@ -1,15 +1,12 @@
-//! Bolts as they lie on the bench: what turns them, what they are made of, which goes where, how sharply their torque is written.
+//! Bolts as they lie on the bench: what turns them, which goes where, how sharply their torque is written.
 
 use super::Context;
 use super::every;
-use super::locker_work::material;
 use super::torque::beside;
-use super::walk::{Walk, in_every};
 use crate::finding::{Explanation, Finding, Rule, Severity};
-use crate::manual::{Case, Combination, Entry, Faces, Fastener, Layout, ListKind, Lists, Machine, Varied, Verb};
+use crate::manual::{Case, Combination, Entry, Fastener, Layout, Lists, Machine};
 use crate::quantity::{Form, Number, Quantity};
 use crate::trade::hexagon::{occurs_on_any_head, sizes};
-use crate::trade::locker::is_inactive;
 use crate::trade::reread::TorqueUnit;
 use std::collections::BTreeSet;
 
@@ -24,20 +21,6 @@ pub(super) static DRIVER_MISMATCH: Rule = Rule {
         may_be_wrong: "Special heads: say which, with more than a size: 14 mm hex, waisted head of the maker.",
         example: "cap-bolt: {thread: M8x1.25, drive: 31 mm hex}",
         instead: "cap-bolt: {thread: M8x1.25, drive: 13 mm hex}",
-    },
-};
-
-/// Stainless steel in a light metal, bare, near water.
-pub(super) static DISSIMILAR_METAL: Rule = Rule {
-    name: "dissimilar-metal",
-    severity: Severity::Warning,
-    summary: "Stainless steel goes bare into aluminium or magnesium on a machine that works in water.",
-    explanation: Explanation {
-        finds: "Stainless fasteners (classes A1 to A5 of ISO 3506) with into: aluminium or magnesium whose torque is for dry or as-supplied threads and on which no act puts paste, grease, locker or sealant, on machines where something looks at water (faces:, shafts:).",
-        matters: "In water the two make a battery, and the light metal is what it eats: the bolt never comes out again.",
-        may_be_wrong: "Where the fastener is out of the wet for good, or supplied with a barrier on it: say so and waive it.",
-        example: "carrier-bolt: {class: A4-80, into: aluminium, threads: dry}   on an outboard",
-        instead: "carrier-bolt: {class: A4-80, into: aluminium, threads: anti-seize}   with the torque for such threads, and [paste on](apply:marine-paste@carrier-bolt)",
     },
 };
 
@@ -79,11 +62,6 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     for machine in &context.manual.machines {
         mixed_lengths(machine, findings);
     }
-    in_every(&context.walks, findings, |walk, findings| {
-        if works_in_water(walk.machine) {
-            bare_stainless(walk, findings);
-        }
-    });
 }
 
 /// The size of a plain hexagon drive: `13 mm`, `13 mm hex`, `6 mm hex key`. None for what says more or less.
@@ -113,46 +91,6 @@ fn wrong_driver(entry: &Entry<Fastener>, drive: &Case<String>) -> Option<Finding
             .fix("measure head and thread again; a special head says more than its size: 14 mm hex, the maker's waisted head")
             .about(format!("{}.drive", entry.id)),
     )
-}
-
-/// Whether something on the machine looks at water.
-fn works_in_water(machine: &Machine) -> bool {
-    let toward_water = |faces: &Varied<Faces>| {
-        faces.cases.iter().any(|case| matches!(&case.value, Faces::Toward(toward) if toward.iter().any(|(_, spot)| spot.value == "water")))
-    };
-    let mut lists = machine.procedures.iter().map(|procedure| &procedure.lists).chain([&machine.lists]);
-    lists.any(|lists| {
-        lists.shafts.values().any(|shaft| shaft.what.sits.iter().any(|spot| spot.value == "water"))
-            || lists.seals.values().any(|seal| toward_water(&seal.what.faces))
-            || lists.bearings.values().any(|bearing| toward_water(&bearing.what.faces))
-            || lists.parts.values().any(|part| toward_water(&part.what.faces))
-    })
-}
-
-fn bare_stainless(walk: &Walk<'_>, findings: &mut Vec<Finding>) {
-    for (thing, _, at) in walk.ends().filter(|(thing, state, _)| thing.kind == ListKind::Fasteners && state.holds()) {
-        let Some(moment) = walk.moments.get(at) else { continue };
-        let scope = walk.scope(moment.procedure);
-        let Some(entry) = scope.thing(|lists| &lists.fasteners, thing).filter(|entry| !entry.what.temporary) else { continue };
-        let (fastener, variant) = (&entry.what, &walk.combination);
-        let (Some(class), Some(into)) = (fastener.class.case(variant), fastener.into.case(variant)) else { continue };
-        let Some(threads) = fastener.threads.case(variant) else { continue };
-        let barrier = walk.moments_of(thing).any(|(_, moment)| {
-            let kind = material(walk, moment).and_then(|material| material.what.kind.as_deref());
-            moment.verb == Verb::Apply && !matches!(kind, Some("solvent" | "primer"))
-        });
-        let bare = matches!(threads.value.as_str(), "dry" | "as-supplied") && !barrier && fastener.locker.get(variant).is_none();
-        if bare && is_inactive(&class.value, &into.value) && !walk.machine.may_mean(&thing.id) {
-            findings.push(
-                Finding::new(&DISSIMILAR_METAL, class.place.clone(), format!("{} is stainless, and goes bare into {} on a machine that works in water", entry.name, into.value))
-                    .label("eats the thread it sits in")
-                    .related(into.place.clone(), format!("into {}", into.value))
-                    .related(threads.place.clone(), "nothing on its thread")
-                    .fix(format!("put barrier paste on (apply:PASTE@{}), with threads: anti-seize and the torque for such threads", thing.id))
-                    .about(format!("{}.threads", entry.id)),
-            );
-        }
-    }
 }
 
 fn mixed_lengths(machine: &Machine, findings: &mut Vec<Finding>) {

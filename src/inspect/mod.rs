@@ -61,6 +61,7 @@ mod locking;
 mod looked_for;
 mod measures;
 mod mentions;
+mod metals;
 mod namesakes;
 mod needed;
 mod needs;
@@ -219,6 +220,7 @@ const FAMILIES: &[Family] = &[
     Family::of(locking::check),
     Family::of(looked_for::check),
     Family::of(measures::check),
+    Family::of(metals::check),
     Family::of(namesakes::check),
     Family::of(order::check),
     Family::of(overload::check),

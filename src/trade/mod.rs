@@ -16,6 +16,7 @@ pub mod engagement;
 pub mod fit;
 pub mod formula;
 pub mod friction;
+pub mod galvanic;
 mod guard;
 pub mod hexagon;
 pub mod iso_limits;
