@@ -16,7 +16,7 @@ const WORDS: &[&str] = &[
     "bench-imported", "bench-imported-other", "bench-import-large", "bench-import-json", "bench-import-form", "bench-import-newer", "bench-import-manual",
     "bench-import-left", "bench-import-full", "bench-revision-other", "bench-fingerprint-other", "bench-variant-other", "bench-serial-other", "bench-variant-here", "bench-variant-open", "bench-aside", "bench-aside-store",
     "bench-denied", "bench-finish", "bench-finished", "bench-unfinish", "bench-unfinished", "bench-reading", "bench-reading-one", "bench-reading-unit", "bench-inside",
-    "bench-outside-spec", "bench-outside-spec-only", "bench-outside-limit", "bench-outside-otherwise", "bench-no-limit", "bench-no-band", "bench-inside-limit", "bench-not-number", "bench-unit-unknown", "bench-unit-other",
+    "bench-outside-spec", "bench-outside-spec-only", "bench-outside-limit", "bench-outside-otherwise", "bench-no-limit", "bench-for-shim", "bench-no-band", "bench-inside-limit", "bench-not-number", "bench-unit-unknown", "bench-unit-other",
     "bench-thousands", "bench-read-as", "bench-at-teeth", "bench-stop-seen", "bench-sign", "bench-sign-name", "bench-signed", "bench-sign-twice", "bench-sign-need", "bench-deviation",
     "bench-deviation-title", "bench-deviation-of", "bench-deviation-of-step", "bench-deviation-what", "bench-deviation-because", "bench-deviation-need", "bench-deviation-told", "bench-deviation-remove",
     "bench-reckon-shim", "bench-reckon-adapter", "bench-reckon-arc", "bench-reckon-formula", "bench-reckon-reading", "bench-reckon-old", "bench-reckon-target",

@@ -89,7 +89,10 @@ impl<'s> Scene<'s> {
             }
             Verb::Start | Verb::Fit | Verb::DryFit => {
                 told.detail(self.fastener_text(fastener, act.times));
-                self.tell_threads(fastener, told);
+                match self.locker_to_come(act, fastener) {
+                    Some(later) => told.detail(Some(later)),
+                    None => self.tell_threads(fastener, told),
+                }
                 told.detail(self.new_each_time(&fastener.reuse));
             }
             Verb::Remove | Verb::Loosen => {
@@ -158,6 +161,17 @@ impl<'s> Scene<'s> {
             (Some(count), Some(what)) => Some(format!("{count} {what}")),
             (one, other) => one.or(other),
         }
+    }
+
+    /// A fastener that is run up without its locker, because that is put on later: named here it would be put on now.
+    fn locker_to_come(&self, act: &Act, fastener: &Fastener) -> Option<String> {
+        let (thing, own) = (act.thing()?, self.procedure?);
+        let (_, locker) = cases(&fastener.locker, self.known).into_iter().next()?;
+        let puts_on = |other: &&Act| other.verb == Some(Verb::Apply) && other.thing() == Some(thing) && other.material.as_ref().is_some_and(|material| material.id == *locker);
+        let mut here = own.steps.iter().flat_map(|step| &step.acts).take_while(|other| !std::ptr::eq(*other, act));
+        let elsewhere = || self.machine.procedures.iter().flat_map(|procedure| &procedure.steps).flat_map(|step| &step.acts).any(|other| puts_on(&other));
+        let later = here.find(|other| puts_on(other)).is_none() && elsewhere();
+        later.then(|| self.say("locker-later", &[("locker", Arg::Text(&self.named(locker)))]))
     }
 
     fn tell_threads(&self, fastener: &Fastener, told: &mut Told) {

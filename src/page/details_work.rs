@@ -136,7 +136,7 @@ impl Scene<'_> {
         for (_, id) in cases(&measure.chooses, self.known) {
             let Some(shim) = self.scope().entry(|l| &l.shims, id) else { continue };
             told.details.push(self.detail_in(ListKind::Shims, id));
-            told.lines.extend(self.lines("accept", &shim.what.accept));
+            told.lines.extend(self.lines(accept_key(&shim.what), &shim.what.accept));
             if !self.at_bench {
                 told.detail(self.shim_formula(&shim.what));
             }
@@ -144,9 +144,9 @@ impl Scene<'_> {
             told.detail(self.shim_worked(&shim.what));
             self.tell_note(shim.note.as_deref(), told);
         }
-        told.detail(varied_text(&measure.otherwise, self.known, |otherwise| {
-            self.say("otherwise", &[("otherwise", Arg::Text(otherwise))])
-        }));
+        // What is read with the wrong shim in is out, and that is what it is read for.
+        let otherwise = if measure.chooses.is_given() { "otherwise-shim" } else { "otherwise" };
+        told.detail(varied_text(&measure.otherwise, self.known, |words| self.say(otherwise, &[("otherwise", Arg::Text(words))])));
     }
 
     /// The formula of a measurement with the names of what it reckons with.
@@ -210,10 +210,17 @@ impl Scene<'_> {
     fn tell_turn(&self, thing: &ThingRef, told: &mut Told) {
         let Some(entry) = self.scope().thing(|l| &l.turns, thing) else { return };
         let sense = varied_text(&entry.what.sense, self.known, |sense| self.site.words.of("sense", sense));
-        told.lines.extend(self.plain_lines(&entry.what.amount));
+        told.lines.extend(self.plain_lines(&entry.what.amount).into_iter().map(|line| Line { main: self.turns(&line.main), ..line }));
         told.detail(sense);
         self.tell_view(&entry.what.viewed_from, told);
         self.tell_note(entry.note.as_deref(), told);
+    }
+
+    /// A number of turns in the words of the manual's language: `1 turn`, `10 turns`.
+    fn turns(&self, written: &str) -> String {
+        let Some(number) = ["turns", "turn"].iter().find_map(|unit| written.strip_suffix(unit)) else { return written.to_owned() };
+        let one = number.trim_end().parse::<f64>().map_or(number.contains('/'), |number| number <= 1.0);
+        format!("{number}{}", self.site.words.of("turns", if one { "one" } else { "more" }))
     }
 
     fn tell_view(&self, viewed_from: &Varied<String>, told: &mut Told) {
@@ -264,6 +271,13 @@ impl Scene<'_> {
             .map(|(case, quantity)| quantity_line(quantity, self.units()).labelled(case.as_deref()))
             .collect()
     }
+}
+
+/// What the accepted values of a shim are called. Where its sum knows the shim that lay in place, it is read again with the new one;
+/// otherwise what the shim leaves of the reading can't be read any more.
+pub(super) fn accept_key(shim: &Shim) -> &'static str {
+    let again = shim.formula.cases.iter().any(|formula| formula.value.split_whitespace().any(|word| word == "old"));
+    if again { "accept" } else { "accept-less" }
 }
 
 /// The band of a backlash where the dial sits: `dial = gear × dial radius ÷ gear radius`, in millimetres,

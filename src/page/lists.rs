@@ -1,13 +1,14 @@
 //! The tables of one machine, a list of the front matter each.
 
 use super::details::Told;
+use super::details_work::accept_key;
 use super::names::{Detail, is_locker};
 use super::rows::{Cell, Row, Table};
 use super::site::Scene;
-use super::values::{Line, cases, varied_text};
+use super::values::{Line, cases, glued, varied_text};
 use super::words::Arg;
 use crate::manual::{ListKind, Varied, Verb};
-use crate::quantity::Quantity;
+use crate::quantity::{Dimension, Quantity};
 
 /// The lists of work: the verb under which their values are told, the caption of their table, its first column.
 const WORK: &[(ListKind, Verb, &str, &str)] = &[
@@ -216,7 +217,8 @@ impl Scene<'_> {
                 quantity(&tool.step),
                 Cell::maybe(tool.drive.clone()),
                 quantity(&tool.length),
-                quantity(&tool.resolution),
+                // A step of 1 °C is no temperature of 1 °C: 34 °F beside it would be wrong.
+                Cell::maybe(tool.resolution.as_ref().map(|step| if step.dimension() == Dimension::Temperature { glued(step.written()) } else { self.quantity(step) })),
                 Cell::text(against.join(", ")),
                 self.used_in(&looked.thing),
             ];
@@ -301,7 +303,7 @@ impl Scene<'_> {
                     let quantity = |q: &Quantity| super::values::quantity_line(q, self.units());
                     told.lines = cases(&entry.what.accept, self.known)
                         .into_iter()
-                        .map(|(case, q)| quantity(q).labelled(case.as_deref()).labelled(Some(&self.site.say("accept"))))
+                        .map(|(case, q)| quantity(q).labelled(case.as_deref()).labelled(Some(&self.site.say(accept_key(&entry.what)))))
                         .collect::<Vec<Line>>();
                     told.detail(self.shim_text(&entry.what));
                     told.detail(self.shim_formula(&entry.what));

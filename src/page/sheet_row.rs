@@ -119,9 +119,17 @@ impl Scene<'_> {
         row
     }
 
+    /// What the boxes of a group are called, in the order of tightening: where a drawing beside them has a number for each turn, by
+    /// those, for two numbers on one bolt are one too many; else by their positions.
+    fn places(&self, fastener: &Fastener) -> Vec<u64> {
+        let positions = self.positions(fastener);
+        let is_drawn = fastener.layout.get(self.known).is_some() && self.orders(fastener).len() == 1;
+        if is_drawn { (1..=super::rows::count(positions.len())).collect() } else { positions }
+    }
+
     /// Stages against positions, for a group that is tightened in stages or one stage at a time.
     fn grid(&self, fastener: &Fastener, act: &Act, row: &mut SheetRow) {
-        let positions = self.positions(fastener);
+        let positions = self.places(fastener);
         let staged = row.lines.len() > 1 && !fastener.torque.cases.iter().any(|case| case.value.stages().len() < 2);
         if positions.len() < 2 || !(staged || act.stage.is_some()) {
             return;

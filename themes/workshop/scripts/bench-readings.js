@@ -104,7 +104,9 @@
     const teeth = measure.lever ? leaf.reckon.atTeeth(base, ...measure.lever) : null;
     const verdict = leaf.quantity.judge(teeth ?? base, measure.spec, measure.limit);
     const bands = { spec: measure.spec?.text ?? "", limit: measure.limit?.text ?? "" };
-    const words = [element("strong", {}, bench.say(`bench-${verdict}`, bands))];
+    // What only chooses a shim is neither in nor out.
+    const judged = verdict === "no-limit" && measure.shim ? "for-shim" : verdict;
+    const words = [element("strong", {}, bench.say(`bench-${judged}`, bands))];
     if (teeth !== null) {
       const decimals = (digits.split(".")[1]?.length ?? 0) + 1;
       words.unshift(`${bench.say("bench-at-teeth", { value: bench.units.show(teeth, bench.units.find(measure.unit), decimals) })}: `);
