@@ -5,7 +5,7 @@
 //! tell is told from [`Summary`]s alone. Looking at a whole manual goes the same way, so that there is one result.
 
 use super::parts::{self, SharedNeeds};
-use super::{Context, FAMILIES, Report, at_most_a_warning, bounds, change_lines, changes, followers, record_files, waivers};
+use super::{Context, FAMILIES, Report, at_most_a_warning, bounds, change_lines, changes, followers, old_sources, record_files, waivers};
 use crate::finding::{FileTable, Finding, sort};
 use crate::inspect::{in_order, walks};
 use crate::manual::{Date, Ledger, Machine, Manual};
@@ -84,6 +84,7 @@ impl<'a> Frame<'a> {
         if let Some(against) = against {
             changes::check(manual, against, &mut findings);
             change_lines::compare(manual, against, &mut findings);
+            old_sources::compare(manual, against, &mut findings);
         }
         (findings, looks_further)
     }

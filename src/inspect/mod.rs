@@ -64,6 +64,7 @@ mod mentions;
 mod namesakes;
 mod needed;
 mod needs;
+mod old_sources;
 mod order;
 mod overload;
 mod parts;

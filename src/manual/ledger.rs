@@ -42,6 +42,9 @@ pub struct LedgerHome {
     pub date: Option<String>,
     /// The values by `list/id.field`, and by the condition under which each holds (empty: always).
     pub values: BTreeMap<String, BTreeMap<String, String>>,
+    /// The sources that entries name, by `list/id` and by condition. Lists of values of earlier versions have none.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub sources: BTreeMap<String, BTreeMap<String, String>>,
 }
 
 /// Where a value of the ledger stands today.
@@ -134,10 +137,14 @@ impl Ledger {
 
 impl LedgerHome {
     fn of(lists: &Lists, history: &History) -> Self {
-        let mut home = Self { revision: history.revision, date: history.date.map(|date: Date| date.to_string()), values: BTreeMap::new() };
+        let mut home = Self { revision: history.revision, date: history.date.map(|date: Date| date.to_string()), ..Self::default() };
         for written in values(lists) {
             let key = format!("{}/{}.{}", written.kind.key(), written.id, written.field);
             home.values.entry(key).or_default().insert(condition(&written.when), written.text.clone());
+        }
+        for written in lists.written.iter().filter(|written| written.field == "source") {
+            let key = format!("{}/{}", written.kind.key(), written.id);
+            home.sources.entry(key).or_default().insert(condition(&written.when), written.text.clone());
         }
         home
     }
@@ -188,7 +195,7 @@ mod tests {
 
     fn home(value: &str) -> LedgerHome {
         let values = BTreeMap::from([("fasteners/nut.torque".to_owned(), BTreeMap::from([(String::new(), value.to_owned())]))]);
-        LedgerHome { revision: Some(2), date: None, values }
+        LedgerHome { revision: Some(2), date: None, values, sources: BTreeMap::new() }
     }
 
     #[test]

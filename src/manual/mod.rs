@@ -44,7 +44,7 @@ pub use film_steps::corrected_step;
 pub use fingerprint::{Fingerprint, SheetValues, canonical_text, things_on_sheet};
 pub use instant::Instant;
 pub use ledger::{Ledger, LedgerHome, LedgerPlace, homes, ledger_place};
-pub use claims::{Claim, Claims, Decision};
+pub use claims::{Claim, Claims, Decision, main_field};
 pub use lists::{EntryHead, Home, List, ListKind, Lists, Scope, ThingRef, WrittenValue};
 pub use lower::{is_too_new, lower, lower_frame, lower_machine};
 pub use lower_builds::lower_record;
