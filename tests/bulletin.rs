@@ -101,11 +101,12 @@ fn a_changed_value_is_told_in_words_with_its_line_and_its_sheets() {
     let new = manual(&hub(2, "{early: 9 N·m, late: 10 N·m}", LINE, TEXT));
     let (text, json) = bulletin(old.path(), new.path());
     for words in [
-        "1 change of a value or thing (1 critical); 1 of 2 printed sheets is out of date",
+        "1 change of a value or thing (1 critical); 1 of 2 printed sheets is out of date; 1 of 1 torque card or board is out of date",
         "Critical\n  Hub bolt, torque, serial late: 9 → 10 N·m\n",
-        "used in tarn/hub #tighten; 1 sheet out of date",
+        "used in tarn/hub #tighten; 1 sheet out of date; 1 torque card or board out of date",
         "revision 2 of 2026-09-14: hubs crept (sheet)",
-        "Sheets out of date: print them again\n  tarn/hub, serial late   ",
+        "Papers out of date: print them again\n  sheet tarn/hub, serial late   ",
+        "\n  torque card tarn   ",
         "never tells that a value is correct",
     ] {
         assert!(text.contains(words), "{words}\n{text}");
@@ -120,6 +121,29 @@ fn a_changed_value_is_told_in_words_with_its_line_and_its_sheets() {
     let sheet = json["bulletin"]["sheets"].as_array().unwrap().iter().find(|sheet| sheet["fate"] == "out-of-date").unwrap();
     assert_eq!(sheet["was"], json!(fingerprint(old.path(), "tarn/hub-sheet-late.html")));
     assert_eq!(sheet["now"], json!(fingerprint(new.path(), "tarn/hub-sheet-late.html")));
+    // So is the card.
+    let card = &json["bulletin"]["wall_papers"][0];
+    assert_eq!((&card["paper"], &card["fate"], &change["wall_papers"]), (&json!("torque-card"), &json!("out-of-date"), &json!(1)));
+    assert_eq!(card["was"], json!(fingerprint(old.path(), "tarn/torque-card.html")));
+    assert_eq!(card["now"], json!(fingerprint(new.path(), "tarn/torque-card.html")));
+}
+
+/// A board is out of date where its places change, and its card is not; a layout too large for the paper has no board.
+#[test]
+fn boards_are_told_beside_sheets_and_cards_and_only_where_there_is_one() {
+    let placed = |text: &str, at: &str| text.replace("name: Hub bolt, count: 2,", &format!("name: Hub bolt, count: 2, layout: {{at: [[0, 0], {at}]}},"));
+    let old = manual(&placed(&hub(1, "9 N·m", "", TEXT), "[40, 0]"));
+    let line = "{revision: 2, of: hub-bolt.layout, was: '{at: [[0, 0], [40, 0]]}', because: measured again, source: sheet}";
+    let (text, json) = bulletin(old.path(), manual(&placed(&hub(2, "9 N·m", line, TEXT), "[45, 0]")).path());
+    assert!(text.contains("\n  bolt board tarn/hub/hub-bolt   "), "{text}");
+    let fates: Vec<(&str, &str)> = json["bulletin"]["wall_papers"].as_array().unwrap().iter().map(|paper| (paper["paper"].as_str().unwrap(), paper["fate"].as_str().unwrap())).collect();
+    assert!(fates.contains(&("board", "out-of-date")), "{fates:?}");
+    // An earlier board that the holes outgrow hangs on for nothing; one that was never there is not told.
+    let (text, _) = bulletin(old.path(), manual(&placed(&hub(2, "9 N·m", line, TEXT), "[400, 0]")).path());
+    assert!(text.contains("Papers that are no more\n  bolt board tarn/hub/hub-bolt   "), "{text}");
+    let large = manual(&placed(&hub(1, "9 N·m", "", TEXT), "[400, 0]"));
+    let (text, _) = bulletin(large.path(), manual(&placed(&hub(2, "9 N·m", line, TEXT), "[450, 0]")).path());
+    assert!(!text.contains("bolt board"), "{text}");
 }
 
 #[test]

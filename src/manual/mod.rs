@@ -4,6 +4,7 @@
 //! read as text and parsed here, once; nothing later parses text again.
 
 mod acts;
+mod board_room;
 mod build_schema;
 mod builds;
 mod change_chain;
@@ -38,6 +39,7 @@ mod varied;
 mod verb;
 mod wall_papers;
 
+pub use board_room::{BOARD_AIR, BOARD_BARS, BOARD_ROOM, board_places};
 pub use build_schema::build_schema;
 pub use builds::{BUILD_FORMAT, Build, BuildWork, Deviation, LeftOpen, Tick};
 pub use film_steps::corrected_step;
