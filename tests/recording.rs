@@ -234,3 +234,12 @@ fn shots_name_spanners_and_compounds_and_the_waits_between_takes() {
         assert!(described.contains(lines), "{lines}\n{described}");
     }
 }
+
+/// Who was given a seal or a bearing says so, as of a part.
+#[test]
+fn a_bearing_that_was_given_is_told_in_the_description() {
+    let demo = Demo::copy();
+    demo.replace("hb-2/worm-shaft-preload.md", "size: 30x55x17 mm\n", "size: 30x55x17 mm\n    got: given\n");
+    let told = text(&run(demo.path(), &["recording", "description", "hb-2/worm-shaft-preload"]).stdout);
+    assert!(told.lines().any(|line| line.starts_with("2 × Taper bearing") && line.ends_with(", given to us")), "{told}");
+}

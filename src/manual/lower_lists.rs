@@ -312,6 +312,7 @@ fn seal(r: &Record) -> Seal {
         vent: r.quantities("vent"),
         number: r.texts("number"),
         from: r.texts("from"),
+        got: r.texts("got"),
     }
 }
 
@@ -335,6 +336,7 @@ fn bearing(r: &Record) -> Bearing {
         spare: r.counts("spare"),
         number: r.texts("number"),
         from: r.texts("from"),
+        got: r.texts("got"),
     }
 }
 

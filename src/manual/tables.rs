@@ -236,6 +236,7 @@ static SEALS: &[Field] = &[
     Field::varied("vent", Shape::Quantity(LENGTH), "where a vent or drain opens"),
     Field::varied("number", Shape::Text, "part number, in quotes"),
     Field::varied("from", Shape::Id, "a kit's id, order or stock"),
+    Field::varied("got", GOT, "how it was come by, where a reader should know: bought, given or lent"),
 ];
 
 static FIT: [Field; 4] = [
@@ -257,6 +258,7 @@ static BEARINGS: &[Field] = &[
     Field::varied("spare", Shape::Count, "spares on top"),
     Field::varied("number", Shape::Text, "part number, in quotes"),
     Field::varied("from", Shape::Id, "a kit's id, order or stock"),
+    Field::varied("got", GOT, "how it was come by, where a reader should know: bought, given or lent"),
 ];
 
 static PARTS: &[Field] = &[

@@ -255,7 +255,12 @@ fn part(scope: Scope<'_>, thing: &ThingRef, name: &str) -> String {
     });
     let kit = kit_of(scope, id);
     words.extend(if origin.is_empty() { kit.map(|kit| format!("from {}", kit.name)) } else { Some(origin) });
-    let own = lists.parts.get(id).filter(|_| thing.kind == ListKind::Parts).map(|part| &part.what.got);
+    let own = match thing.kind {
+        ListKind::Seals => lists.seals.get(id).map(|seal| &seal.what.got),
+        ListKind::Bearings => lists.bearings.get(id).map(|bearing| &bearing.what.got),
+        ListKind::Parts => lists.parts.get(id).map(|part| &part.what.got),
+        _ => None,
+    };
     let got = own.filter(|got| got.is_given()).or_else(|| kit.map(|kit| &kit.what.got)).map(|got| by_variant(got, |got| got_words(got).to_owned()));
     words.extend(got.filter(|got| !got.is_empty()));
     words.join(", ")
