@@ -146,6 +146,34 @@ fn boards_are_told_beside_sheets_and_cards_and_only_where_there_is_one() {
     assert!(!text.contains("bolt board"), "{text}");
 }
 
+/// Card and bulletins stand for several front matters: their day is that of the newest change, not of machine.yaml.
+#[test]
+fn card_and_bulletins_have_the_day_of_the_newest_change_and_stand_in_its_order() {
+    let lines = "{revision: 2, of: hub-bolt.torque, was: 9 N·m, because: hubs crept, source: sheet}, {revision: 1, of: lid-bolt.torque, was: 7 N·m, because: lids leaked, source: sheet}";
+    let folder = manual(&hub(2, "10 N·m", lines, TEXT));
+    write(folder.path(), "tarn/machine.yaml", &MACHINE.replace("2026-09-14", "2026-03-01"));
+    // A later revision of another document, of an earlier day.
+    let nose = "---\ntitle: Nose\nrevision: 7\ndate: 2026-08-01\nchanges: [{revision: 7, of: nose-bolt.torque, was: 7 N·m, because: noses rang, source: sheet}]\nfasteners:\n  nose-bolt: {name: Nose bolt, count: 2, thread: M6x1.0, class: 8.8, role: cover, torque: 9 N·m, source: sheet}\n---\n\n## Nose {#nose}\n\n[Tighten the nose bolts](torque:nose-bolt).\n";
+    write(folder.path(), "tarn/nose.md", nose);
+    for page in ["tarn/torque-card.html", "tarn/machine.bulletins.html"] {
+        let page = published(folder.path(), page);
+        let block = page.split("Date of issue").nth(1).unwrap();
+        assert!(block[..60].contains("2026-09-14"), "{}", &block[..60]);
+    }
+    let page = published(folder.path(), "tarn/machine.bulletins.html");
+    let places: Vec<usize> = ["Newest first, by the day", "hubs crept", "noses rang", "lids leaked"].iter().map(|words| page.find(words).unwrap()).collect();
+    assert!(places.is_sorted(), "{places:?}");
+}
+
+/// A page as `bind` publishes it, with plain spaces.
+fn published(folder: &Path, page: &str) -> String {
+    let site = TempDir::new().unwrap();
+    let into = site.path().join("site");
+    let run = benchleaf(&["bind", folder.to_str().unwrap(), "--into", into.to_str().unwrap()]);
+    assert_eq!(run.status.code(), Some(0), "{}", said(&run));
+    fs::read_to_string(into.join(page)).unwrap().replace('\u{a0}', " ")
+}
+
 #[test]
 fn what_nobody_answers_for_is_told_and_a_spelling_is_no_change() {
     let old = manual(&hub(1, "9 N·m", "", TEXT));

@@ -39,6 +39,7 @@ mod varied;
 mod verb;
 mod wall_papers;
 
+pub use change_chain::newest_change;
 pub use board_room::{BOARD_AIR, BOARD_BARS, BOARD_ROOM, board_places};
 pub use build_schema::build_schema;
 pub use builds::{BUILD_FORMAT, Build, BuildWork, Deviation, LeftOpen, Tick};

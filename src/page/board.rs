@@ -8,7 +8,7 @@ use super::names::Detail;
 use super::site::{Scene, Site};
 use super::values::cases;
 use super::words::Arg;
-use crate::manual::{BOARD_AIR as AIR, BOARD_BARS as BARS, BOARD_ROOM as ROOM, Combination, Entry, Fastener, Layout, Procedure, Scope, SheetValues, ThingRef, Varied, board_places, placed_fasteners};
+use crate::manual::{BOARD_AIR as AIR, BOARD_BARS as BARS, BOARD_ROOM as ROOM, Combination, Entry, Fastener, Layout, Procedure, Scope, SheetValues, ThingRef, Varied, board_places, newest_change, placed_fasteners};
 use serde::Serialize;
 
 /// The bars to measure, in millimetres.
@@ -74,13 +74,14 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize, thing: &
         Scene { known: &known, ..scene }.board(entry, label.as_deref(), layout)
     });
     let title = site.say_with("board-of", &[("name", Arg::Text(&entry.name))]);
-    let SheetValues { fingerprint, .. } = SheetValues::of_board(site.input.manual, machine, procedure, thing);
+    let SheetValues { fingerprint, things } = SheetValues::of_board(site.input.manual, machine, procedure, thing);
     let revision = procedure.history.revision.map(|r| scene.say("revision", &[("revision", Arg::Count(r))]));
     let running: Vec<String> = [machine.name.clone(), procedure.title.clone(), title.clone()].into_iter().chain(revision).chain([fingerprint.in_short()]).collect();
     let back = Detail { text: procedure.title.clone(), href: Some(scene.link(&link::procedure_path(&machine.id, &procedure.id))) };
     let id = format!("{}/{}-board-{}", machine.id, procedure.id, thing.id);
     let mut block = site.title_block("kind-board", &title, &id, Some(&procedure.history));
     block.machine = Some(Detail::plain(machine.name.as_str()));
+    block.of_day(procedure.history.date.max(newest_change(site.input.manual, machine, &things)));
     let heading = format!("{title}, {}", machine.name);
     let view = BoardView { class: "board", running: running.join(" · "), fingerprint: fingerprint.to_string(), back, boards: boards.collect() };
     let html = site.document("board.html", site.sheet_frame(&path, &heading), block, &view)?;

@@ -948,6 +948,7 @@ kind-bulletins = Änderungsmitteilung
 bulletins-title = Änderungsmitteilungen
 bulletins-of = Änderungsmitteilungen zu { $machine }
 bulletins-about = Was sich an den Werten dieser Maschine geändert hat, und welche nachgewiesenen Maschinen nach einem älteren Wert bearbeitet wurden. Ein Blatt ist veraltet, wenn sein Fingerabdruck nicht der heute gedruckte ist.
+bulletins-order = Die neuesten zuerst, nach dem Tag der Änderung. Darunter stehen Änderungen früherer Revisionen, deren Tag das Handbuch nicht bewahrt.
 bulletins-none = Für diese Maschine ist keine Änderung verzeichnet.
 feed-none = Für diese Revision ist keine Änderung eines Wertes verzeichnet.
 recheck-title = Nachsehen: { $build }

@@ -927,6 +927,7 @@ kind-bulletins = Bulletin
 bulletins-title = Bulletins
 bulletins-of = Bulletins of { $machine }
 bulletins-about = What has changed in the values of this machine, and which recorded machines were built by an older value. A sheet is out of date where its fingerprint is not the one printed today.
+bulletins-order = Newest first, by the day of the change. Below them stand the changes of earlier revisions, whose day the manual does not keep.
 bulletins-none = No change is recorded for this machine.
 feed-none = No change of a value is listed for this revision.
 recheck-title = Look again: { $build }
