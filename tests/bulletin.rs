@@ -146,6 +146,17 @@ fn boards_are_told_beside_sheets_and_cards_and_only_where_there_is_one() {
     assert!(!text.contains("bolt board"), "{text}");
 }
 
+/// A line tells of a time when one value held for all; today it is two.
+#[test]
+fn a_value_that_is_several_by_variant_now_became_each_of_them() {
+    let line = "{revision: 2, of: hub-bolt.torque, was: 8 N·m, because: hubs crept, source: sheet}";
+    let folder = manual(&hub(2, "{early: 9 N·m, late: 10 N·m}", line, TEXT));
+    let page = published(folder.path(), "tarn/machine.bulletins.html");
+    let row = page.split("<tr").find(|row| row.contains("hubs crept")).unwrap();
+    let (was, became) = (row.find("8 N·m").unwrap(), row.find("10 N·m").unwrap());
+    assert!(was < became && row.contains("early") && row.contains("9 N·m") && row.contains("late"), "{row}");
+}
+
 /// Card and bulletins stand for several front matters: their day is that of the newest change, not of machine.yaml.
 #[test]
 fn card_and_bulletins_have_the_day_of_the_newest_change_and_stand_in_its_order() {
