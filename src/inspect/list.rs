@@ -21,6 +21,7 @@ static RULES: &[&Rule] = &[
     &bonded::BOND_SET_TOO_EARLY,
     &links::BROKEN_OR_VAGUE_LINK,
     &records::values::BULLETIN_AFFECTS_BUILD,
+    &records::calibration::CALIBRATION_RUN_OUT,
     &change_lines::CHANGE_LINE_UNTRUE,
     &heat_checks::CHILL_MOISTURE,
     &sides::CIRCLIP_ORIENTATION,

@@ -15,7 +15,8 @@ const FORMAT: &str = "benchleaf-values";
 const VERSION: u32 = 1;
 
 /// Fields that are words about a thing, not values of the work.
-const WORDS: [&str; 12] = ["name", "note", "source", "sources", "decided", "got", "by", "licence", "balloons", "because", "title", "means"];
+/// A calibration that is renewed changes no work.
+const WORDS: [&str; 14] = ["name", "note", "source", "sources", "decided", "got", "by", "licence", "balloons", "because", "title", "means", "calibrated", "calibrate_every"];
 
 /// Whether a field holds a value of the work, not words about a thing.
 pub(super) fn is_value(field: &str) -> bool {

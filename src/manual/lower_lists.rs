@@ -497,6 +497,8 @@ fn tool(r: &Record) -> Tool {
         resolution: r.quantity("resolution"),
         against: r.spots("against").into_iter().map(|spot| spot.value).collect(),
         needs: r.spot("needs", Reading::text),
+        calibrated: r.first("calibrated", Reading::date),
+        calibrate_every: r.first("calibrate_every", Reading::count),
     }
 }
 

@@ -420,6 +420,8 @@ static TOOLS: &[Field] = &[
     Field::varied("resolution", Shape::Quantity(MEASURED), "what it can tell apart"),
     Field::varied("against", Shape::List(&Shape::Words(HAZARDS)), "what a protection protects from"),
     Field::new("needs", Shape::Text, "the act that must come first, where it can't do without: fit:piston"),
+    Field::new("calibrated", Shape::Date, "the day it was last calibrated, as its certificate has it"),
+    Field::new("calibrate_every", Shape::Months, "how often it must be: 12 months (common practice for torque wrenches, or 5,000 operations where that comes first)"),
 ];
 
 static MATERIALS: &[Field] = &[

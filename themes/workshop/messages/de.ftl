@@ -227,6 +227,7 @@ unsourced = ohne Quelle
 waived = begründete Ausnahme: »{ $found }« { $because } ({ $by }, bis { $until })
 two-signatures = 2 Unterschriften
 locker-strength = { $name } ({ $strength })
+calibrated-until = kalibriert bis { $date }
 working-time = innerhalb von { $time } anziehen
 working-time-join = innerhalb von { $time } fügen
 treat-limit = zulässig: { $limit }

@@ -203,6 +203,7 @@ unsourced = unsourced
 waived = waived: { $found }. { $because } ({ $by }, until { $until })
 two-signatures = two signatures
 locker-strength = { $name } ({ $strength } strength)
+calibrated-until = calibrated until { $date }
 working-time = tighten within { $time }
 working-time-join = join within { $time }
 treat-limit = must not see more than { $limit }
