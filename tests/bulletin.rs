@@ -101,11 +101,12 @@ fn a_changed_value_is_told_in_words_with_its_line_and_its_sheets() {
     let new = manual(&hub(2, "{early: 9 N·m, late: 10 N·m}", LINE, TEXT));
     let (text, json) = bulletin(old.path(), new.path());
     for words in [
-        "1 change of a value or thing (1 critical); 1 of 2 printed sheets is out of date",
+        "1 change of a value or thing (1 critical); 1 of 2 printed sheets is out of date; 1 of 1 torque card or board is out of date",
         "Critical\n  Hub bolt, torque, serial late: 9 → 10 N·m\n",
-        "used in tarn/hub #tighten; 1 sheet out of date",
+        "used in tarn/hub #tighten; 1 sheet out of date; 1 torque card or board out of date",
         "revision 2 of 2026-09-14: hubs crept (sheet)",
-        "Sheets out of date: print them again\n  tarn/hub, serial late   ",
+        "Papers out of date: print them again\n  sheet tarn/hub, serial late   ",
+        "\n  torque card tarn   ",
         "never tells that a value is correct",
     ] {
         assert!(text.contains(words), "{words}\n{text}");
@@ -120,6 +121,68 @@ fn a_changed_value_is_told_in_words_with_its_line_and_its_sheets() {
     let sheet = json["bulletin"]["sheets"].as_array().unwrap().iter().find(|sheet| sheet["fate"] == "out-of-date").unwrap();
     assert_eq!(sheet["was"], json!(fingerprint(old.path(), "tarn/hub-sheet-late.html")));
     assert_eq!(sheet["now"], json!(fingerprint(new.path(), "tarn/hub-sheet-late.html")));
+    // So is the card.
+    let card = &json["bulletin"]["wall_papers"][0];
+    assert_eq!((&card["paper"], &card["fate"], &change["wall_papers"]), (&json!("torque-card"), &json!("out-of-date"), &json!(1)));
+    assert_eq!(card["was"], json!(fingerprint(old.path(), "tarn/torque-card.html")));
+    assert_eq!(card["now"], json!(fingerprint(new.path(), "tarn/torque-card.html")));
+}
+
+/// A board is out of date where its places change, and its card is not; a layout too large for the paper has no board.
+#[test]
+fn boards_are_told_beside_sheets_and_cards_and_only_where_there_is_one() {
+    let placed = |text: &str, at: &str| text.replace("name: Hub bolt, count: 2,", &format!("name: Hub bolt, count: 2, layout: {{at: [[0, 0], {at}]}},"));
+    let old = manual(&placed(&hub(1, "9 N·m", "", TEXT), "[40, 0]"));
+    let line = "{revision: 2, of: hub-bolt.layout, was: '{at: [[0, 0], [40, 0]]}', because: measured again, source: sheet}";
+    let (text, json) = bulletin(old.path(), manual(&placed(&hub(2, "9 N·m", line, TEXT), "[45, 0]")).path());
+    assert!(text.contains("\n  bolt board tarn/hub/hub-bolt   "), "{text}");
+    let fates: Vec<(&str, &str)> = json["bulletin"]["wall_papers"].as_array().unwrap().iter().map(|paper| (paper["paper"].as_str().unwrap(), paper["fate"].as_str().unwrap())).collect();
+    assert!(fates.contains(&("board", "out-of-date")), "{fates:?}");
+    // An earlier board that the holes outgrow hangs on for nothing; one that was never there is not told.
+    let (text, _) = bulletin(old.path(), manual(&placed(&hub(2, "9 N·m", line, TEXT), "[400, 0]")).path());
+    assert!(text.contains("Papers that are no more\n  bolt board tarn/hub/hub-bolt   "), "{text}");
+    let large = manual(&placed(&hub(1, "9 N·m", "", TEXT), "[400, 0]"));
+    let (text, _) = bulletin(large.path(), manual(&placed(&hub(2, "9 N·m", line, TEXT), "[450, 0]")).path());
+    assert!(!text.contains("bolt board"), "{text}");
+}
+
+/// A line tells of a time when one value held for all; today it is two.
+#[test]
+fn a_value_that_is_several_by_variant_now_became_each_of_them() {
+    let line = "{revision: 2, of: hub-bolt.torque, was: 8 N·m, because: hubs crept, source: sheet}";
+    let folder = manual(&hub(2, "{early: 9 N·m, late: 10 N·m}", line, TEXT));
+    let page = published(folder.path(), "tarn/machine.bulletins.html");
+    let row = page.split("<tr").find(|row| row.contains("hubs crept")).unwrap();
+    let (was, became) = (row.find("8 N·m").unwrap(), row.find("10 N·m").unwrap());
+    assert!(was < became && row.contains("early") && row.contains("9 N·m") && row.contains("late"), "{row}");
+}
+
+/// Card and bulletins stand for several front matters: their day is that of the newest change, not of machine.yaml.
+#[test]
+fn card_and_bulletins_have_the_day_of_the_newest_change_and_stand_in_its_order() {
+    let lines = "{revision: 2, of: hub-bolt.torque, was: 9 N·m, because: hubs crept, source: sheet}, {revision: 1, of: lid-bolt.torque, was: 7 N·m, because: lids leaked, source: sheet}";
+    let folder = manual(&hub(2, "10 N·m", lines, TEXT));
+    write(folder.path(), "tarn/machine.yaml", &MACHINE.replace("2026-09-14", "2026-03-01"));
+    // A later revision of another document, of an earlier day.
+    let nose = "---\ntitle: Nose\nrevision: 7\ndate: 2026-08-01\nchanges: [{revision: 7, of: nose-bolt.torque, was: 7 N·m, because: noses rang, source: sheet}]\nfasteners:\n  nose-bolt: {name: Nose bolt, count: 2, thread: M6x1.0, class: 8.8, role: cover, torque: 9 N·m, source: sheet}\n---\n\n## Nose {#nose}\n\n[Tighten the nose bolts](torque:nose-bolt).\n";
+    write(folder.path(), "tarn/nose.md", nose);
+    for page in ["tarn/torque-card.html", "tarn/machine.bulletins.html"] {
+        let page = published(folder.path(), page);
+        let block = page.split("Date of issue").nth(1).unwrap();
+        assert!(block[..60].contains("2026-09-14"), "{}", &block[..60]);
+    }
+    let page = published(folder.path(), "tarn/machine.bulletins.html");
+    let places: Vec<usize> = ["Newest first, by the day", "hubs crept", "noses rang", "lids leaked"].iter().map(|words| page.find(words).unwrap()).collect();
+    assert!(places.is_sorted(), "{places:?}");
+}
+
+/// A page as `bind` publishes it, with plain spaces.
+fn published(folder: &Path, page: &str) -> String {
+    let site = TempDir::new().unwrap();
+    let into = site.path().join("site");
+    let run = benchleaf(&["bind", folder.to_str().unwrap(), "--into", into.to_str().unwrap()]);
+    assert_eq!(run.status.code(), Some(0), "{}", said(&run));
+    fs::read_to_string(into.join(page)).unwrap().replace('\u{a0}', " ")
 }
 
 #[test]

@@ -105,6 +105,20 @@ fn a_fastener_gets_a_question_and_never_a_torque() {
 }
 
 #[test]
+fn two_fasteners_of_the_same_words_are_numbered_and_told() {
+    let folder = begun();
+    let said = good(folder.path(), &["draft", "procedure", "tarn-18", "Pump", "--fastener", "M8x1.25 8.8", "--fastener", "M6x1.0", "--fastener", "M8x1.25  8.8"]);
+    assert!(said.contains("--fastener ‘M8x1.25 8.8’ is given 2 times") && said.matches("is given").count() == 1, "{said}");
+    let draft = procedure(folder.path(), "pump");
+    for (line, count) in [("    name: '? 1 of 2 alike'", 1), ("    name: '? 2 of 2 alike'", 1), ("    name: '?'  ", 1)] {
+        assert_eq!(draft.matches(line).count(), count, "{line}: {draft}");
+    }
+    // The numbers are questions as the others are: what draft counts is what inspect finds.
+    let asked = said.split("written, ").nth(1).unwrap().split(' ').next().unwrap().parse::<usize>().unwrap();
+    assert_eq!(broken(folder.path()), BTreeMap::from([("question-unanswered".to_owned(), asked)]));
+}
+
+#[test]
 fn nothing_is_ever_overwritten() {
     let folder = begun();
     good(folder.path(), &["draft", "procedure", "tarn-18", "Pump"]);
@@ -157,7 +171,7 @@ fn names_that_lead_elsewhere_are_refused() {
 fn a_recording_gives_moments_silence_and_what_was_heard_unconfirmed() {
     let folder = begun();
     fs::write(folder.path().join("film.vtt"), FILM).unwrap();
-    good(folder.path(), &["draft", "procedure", "tarn-18", "Pump", "--from", "film.vtt", "--today", "2026-09-14"]);
+    let said = good(folder.path(), &["draft", "procedure", "tarn-18", "Pump", "--from", "film.vtt", "--today", "2026-09-14"]);
     let draft = procedure(folder.path(), "pump");
     for line in [
         "  silent: ['0:44–1:40', '1:43–2:10']", "## ? {#at-0-30 at=0:30}", "## ? {#at-0-44 at=0:44–1:40}", "    torque: 22 N·m", "    torque: '? 15 N·m; or 50, which sounds alike'",
@@ -171,7 +185,11 @@ fn a_recording_gives_moments_silence_and_what_was_heard_unconfirmed() {
     let broken = broken(folder.path());
     assert_eq!(broken.keys().map(String::as_str).collect::<Vec<_>>(), ["machine-text-unconfirmed", "question-unanswered"], "{broken:?}");
     // Nothing that was heard is confirmed, each for itself.
-    assert_eq!(broken["machine-text-unconfirmed"], draft.matches("kind: heard").count());
+    let heard = draft.matches("kind: heard").count();
+    assert_eq!(broken["machine-text-unconfirmed"], heard);
+    // What it says at its end is what inspect counts.
+    let asked = broken["question-unanswered"];
+    assert!(said.contains(&format!("written, {asked} questions to answer, {heard} things heard to confirm: inspect reports {} errors", asked + heard)), "{said}");
     // The same captions as SRT give the same draft.
     let cues: Vec<&str> = FILM.split("\n\n").skip(1).collect();
     let srt: String = cues.iter().enumerate().map(|(index, cue)| format!("{}\r\n{}\r\n\r\n", index + 1, srt_times(cue).replace('\n', "\r\n"))).collect();

@@ -104,6 +104,7 @@ fn a_torque_tells_its_source_its_preload_its_share_of_proof_its_wrench_and_its_u
         "Torque wrench 15–80 lbf·ft: set 57.5 lbf·ft",
         "torque: in Pinion height and backlash, step 7 (Tighten the pinion nut)",
         "revision 4: pinion-nut.torque was serial late: 70 ± 4 N·m",
+        "changed by      revision 4: Orrinshaw bulletin 2 (invented), page 1, maker, 2026-08-30",
         "The maker's service data decide.",
     ] {
         assert!(told.contains(words), "no ‘{words}’ in\n{told}");

@@ -210,3 +210,36 @@ fn the_shots_of_a_procedure_name_what_is_seen_from_near() {
         assert!(told.contains(wanted), "{wanted}: {told}");
     }
 }
+
+/// What the hand turns and puts on stands at its shot, and between two takes what has to be waited for: who cuts the film must
+/// know that a day lies there.
+#[test]
+fn shots_name_spanners_and_compounds_and_the_waits_between_takes() {
+    let demo = Demo::copy();
+    let shots = |procedure: &str| text(&run(demo.path(), &["recording", "shots", procedure]).stdout);
+    let belt = shots("tarn-18/belt-and-flywheel");
+    let of_shot = |told: &str, number: u32| told.split(&format!("\n  [ ] {number}. ")).nth(1).unwrap().split("\n  [ ] ").next().unwrap().to_owned();
+    assert!(belt.contains("Lie ready: spanners, sockets and keys\n  [ ] 4 mm hex (Stator base screw)\n"), "{belt}");
+    let cam = of_shot(&belt, 6);
+    assert!(cam.contains("at hand: 13 mm hex (Cam sprocket bolt)\n") && cam.contains("at hand: Medium-strength thread locker\n") && !cam.contains("4 mm hex"), "{cam}");
+    assert!(of_shot(&belt, 7).ends_with("\n  ==== wait before the next take: ≥ 24 h: Locker cures at stator and cam bolt, counted from shot 6\n"), "{belt}");
+    // A wait that is over at the first act of a step lies before its shot; one between two acts within it.
+    let brake = shots("hb-2/wet-brake-pack");
+    assert!(brake.contains("  ==== wait before the next take: ≥ 12 h: Friction plates under oil, counted from shot 2\n  [ ] 5. "), "{brake}");
+    assert!(of_shot(&brake, 2).contains("at hand: Winch gear oil"), "{brake}");
+    let start = shots("tarn-18/first-start");
+    assert!(of_shot(&start, 12).contains("      ==== wait within this shot: ≥ 6 h: Engine cools right through, counted from shot 10"), "{start}");
+    let described = text(&run(demo.path(), &["recording", "description", "tarn-18/belt-and-flywheel"]).stdout);
+    for lines in ["\nSpanners, sockets and keys\n4, 5, 10, 12, 13, 16, 19, 21, 24, 32 mm hex\n", "\nWhat the work waits for, off camera\n≥ 24 h: Crankcase sealant cures\n"] {
+        assert!(described.contains(lines), "{lines}\n{described}");
+    }
+}
+
+/// Who was given a seal or a bearing says so, as of a part.
+#[test]
+fn a_bearing_that_was_given_is_told_in_the_description() {
+    let demo = Demo::copy();
+    demo.replace("hb-2/worm-shaft-preload.md", "size: 30x55x17 mm\n", "size: 30x55x17 mm\n    got: given\n");
+    let told = text(&run(demo.path(), &["recording", "description", "hb-2/worm-shaft-preload"]).stdout);
+    assert!(told.lines().any(|line| line.starts_with("2 × Taper bearing") && line.ends_with(", given to us")), "{told}");
+}

@@ -11,6 +11,7 @@ mod state;
 mod tell;
 mod tell_paper;
 mod values;
+mod walls;
 mod work;
 
 pub use form::{bulletin_json, bulletin_schema, paper_json, paper_schema, record_json};
@@ -52,6 +53,8 @@ pub struct Bulletin {
     pub work: Vec<WorkChange>,
     /// The sheets of the earlier state, and what became of them; those of the later state that are new.
     pub sheets: Vec<SheetChange>,
+    /// The torque cards and bolt boards of both states, and what became of them.
+    pub wall_papers: Vec<WallPaperChange>,
 }
 
 /// How much a change matters.
@@ -121,6 +124,8 @@ pub struct Change {
     pub used_in: Vec<UsedIn>,
     /// How many sheets of the earlier state show it and are out of date.
     pub sheets: usize,
+    /// How many torque cards and bolt boards of the earlier state show it and are out of date.
+    pub wall_papers: usize,
 }
 
 /// A change line of a front matter.
@@ -246,6 +251,27 @@ pub struct SheetChange {
     pub now: Option<String>,
 }
 
+/// One torque card or bolt board and what became of it.
+#[derive(Clone, Debug, PartialEq, Eq, JsonSchema, Serialize)]
+pub struct WallPaperChange {
+    /// What became of it.
+    pub fate: Fate,
+    /// What kind of paper it is.
+    pub paper: PaperKind,
+    /// The machine's id.
+    pub machine: String,
+    /// The procedure's id; empty for a torque card, which is of the whole machine.
+    pub procedure: String,
+    /// The id of a board's fasteners.
+    pub fasteners: Option<String>,
+    /// The machine's name, or the name of a board's fasteners.
+    pub title: String,
+    /// Its fingerprint before.
+    pub was: Option<String>,
+    /// Its fingerprint now.
+    pub now: Option<String>,
+}
+
 /// Two states that have nothing to do with each other.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Unrelated {
@@ -288,7 +314,9 @@ pub fn compare(old: &State, new: &State) -> Result<Bulletin, Unrelated> {
     }
     let sheets = sheets::Sheets::of(old, new);
     bulletin.sheets = sheets.changes();
-    values::compare(old, new, &sheets, &mut bulletin);
+    let walls = walls::Walls::of(old, new);
+    bulletin.wall_papers = walls.changes();
+    values::compare(old, new, (&sheets, &walls), &mut bulletin);
     work::compare(old, new, &mut bulletin);
     Ok(bulletin)
 }
@@ -297,7 +325,8 @@ impl Bulletin {
     /// Whether nothing changed: no value, no step, no sheet.
     #[must_use]
     pub fn is_empty(&self) -> bool {
-        let moved = self.sheets.iter().any(|sheet| sheet.fate != Fate::Current);
+        let fates = self.sheets.iter().map(|sheet| sheet.fate).chain(self.wall_papers.iter().map(|paper| paper.fate));
+        let moved = fates.into_iter().any(|fate| fate != Fate::Current);
         self.changes.is_empty() && self.homes.is_empty() && self.build_orders.is_empty() && self.work.is_empty() && !moved
     }
 
@@ -307,6 +336,12 @@ impl Bulletin {
         self.sheets.iter().filter(|sheet| sheet.fate == fate).count()
     }
 
+    /// How many torque cards and boards met a fate.
+    #[must_use]
+    pub fn wall_papers_that_are(&self, fate: Fate) -> usize {
+        self.wall_papers.iter().filter(|paper| paper.fate == fate).count()
+    }
+
     /// The bulletin of one sheet: what bears on it.
     #[must_use]
     pub fn for_sheet(&self, machine: &str, procedure: &str) -> Self {
@@ -314,6 +349,7 @@ impl Bulletin {
         part.changes.retain(|change| change.used_in.iter().any(|used| used.machine == machine && used.procedure == procedure));
         part.work.retain(|work| work.machine == machine && work.procedure == procedure);
         part.sheets.retain(|sheet| sheet.machine == machine && sheet.procedure == procedure);
+        part.wall_papers.clear();
         part.homes.clear();
         part.build_orders.clear();
         part

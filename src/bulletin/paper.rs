@@ -13,7 +13,7 @@ use serde::Serialize;
 use std::collections::BTreeSet;
 
 /// What kind of paper it is.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, JsonSchema, Serialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, JsonSchema, Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum PaperKind {
     /// The bench sheet of a procedure.
@@ -91,7 +91,7 @@ pub fn known_sheets(manual: &Manual) -> Vec<(Fingerprint, SheetMatch)> {
 }
 
 /// Every torque card and board of a manual with its values.
-fn wall_papers(manual: &Manual) -> Vec<(SheetValues, SheetMatch)> {
+pub(super) fn wall_papers(manual: &Manual) -> Vec<(SheetValues, SheetMatch)> {
     let mut all = Vec::new();
     for machine in &manual.machines {
         let card = SheetMatch {

@@ -1,6 +1,6 @@
 //! Telling a bulletin to people.
 
-use super::{Bulletin, CAUTION, Change, ChangeLine, Fate, SheetChange, StepChange, Subject, UsedIn, Weight, WorkChange};
+use super::{Bulletin, CAUTION, Change, ChangeLine, Fate, PaperKind, SheetChange, StepChange, Subject, UsedIn, WallPaperChange, Weight, WorkChange};
 use crate::finding::visible;
 use std::fmt::Display;
 
@@ -38,7 +38,7 @@ pub fn bulletin_text(bulletin: &Bulletin) -> String {
     }
     coming_and_going(&mut text, bulletin);
     work(&mut text, bulletin);
-    sheets(&mut text, &bulletin.sheets);
+    papers(&mut text, bulletin);
     line(&mut text, format!("\n{CAUTION}"));
     text
 }
@@ -55,6 +55,13 @@ fn summary(bulletin: &Bulletin) -> String {
         let stale = bulletin.sheets_that_are(Fate::OutOfDate) + bulletin.sheets_that_are(Fate::Gone);
         let are = if stale == 1 { "is" } else { "are" };
         parts.push(format!("{stale} of {} {are} out of date", counted(old, "printed sheet", "printed sheets")));
+    }
+    let old = bulletin.wall_papers.len() - bulletin.wall_papers_that_are(Fate::New);
+    let stale = bulletin.wall_papers_that_are(Fate::OutOfDate) + bulletin.wall_papers_that_are(Fate::Gone);
+    // Where all hang on as they are, nobody need look for them.
+    if stale > 0 {
+        let are = if stale == 1 { "is" } else { "are" };
+        parts.push(format!("{stale} of {} {are} out of date", counted(old, "torque card or board", "torque cards and boards")));
     }
     parts.join("; ")
 }
@@ -93,6 +100,9 @@ fn one_change(text: &mut String, change: &Change) {
     facts.push(used(&change.used_in));
     if change.sheets > 0 {
         facts.push(counted(change.sheets, "sheet out of date", "sheets out of date"));
+    }
+    if change.wall_papers > 0 {
+        facts.push(counted(change.wall_papers, "torque card or board out of date", "torque cards and boards out of date"));
     }
     line(text, format!("      {}", facts.join("; ")));
     for told in &change.lines {
@@ -220,19 +230,34 @@ fn step_words(step: &StepChange) -> String {
     parts.join("; ")
 }
 
-fn sheets(text: &mut String, sheets: &[SheetChange]) {
-    for (fate, heading) in [(Fate::OutOfDate, "Sheets out of date: print them again"), (Fate::Gone, "Sheets that are no more"), (Fate::New, "New sheets")] {
-        let own: Vec<&SheetChange> = sheets.iter().filter(|sheet| sheet.fate == fate).collect();
-        if own.is_empty() {
-            continue;
-        }
-        line(text, format!("\n{heading}"));
-        for sheet in own {
-            let variant = if sheet.variant.is_empty() { String::new() } else { format!(", {}", sheet.variant) };
-            let prints: Vec<&str> = [&sheet.was, &sheet.now].into_iter().flatten().map(String::as_str).collect();
-            line(text, format!("  {}/{}{variant}   {}", sheet.machine, sheet.procedure, prints.join(" → ")));
+/// The papers to print again, and those that came or went: sheets, torque cards, boards.
+fn papers(text: &mut String, bulletin: &Bulletin) {
+    for (fate, heading) in [(Fate::OutOfDate, "Papers out of date: print them again"), (Fate::Gone, "Papers that are no more"), (Fate::New, "New papers")] {
+        let sheets = bulletin.sheets.iter().filter(|sheet| sheet.fate == fate).map(sheet_line);
+        let walls = bulletin.wall_papers.iter().filter(|paper| paper.fate == fate).map(wall_paper_line);
+        let own: Vec<String> = sheets.chain(walls).collect();
+        if !own.is_empty() {
+            line(text, format!("\n{heading}"));
+            own.iter().for_each(|words| line(text, words));
         }
     }
+}
+
+fn sheet_line(sheet: &SheetChange) -> String {
+    let variant = if sheet.variant.is_empty() { String::new() } else { format!(", {}", sheet.variant) };
+    format!("  sheet {}/{}{variant}   {}", sheet.machine, sheet.procedure, prints(&sheet.was, &sheet.now))
+}
+
+fn wall_paper_line(paper: &WallPaperChange) -> String {
+    let kind = if paper.paper == PaperKind::Board { "bolt board" } else { "torque card" };
+    let place: Vec<&str> = [paper.machine.as_str(), paper.procedure.as_str()].into_iter().chain(paper.fasteners.as_deref()).filter(|part| !part.is_empty()).collect();
+    format!("  {kind} {}   {}", place.join("/"), prints(&paper.was, &paper.now))
+}
+
+/// The fingerprint it had and the one it has.
+fn prints(was: &Option<String>, now: &Option<String>) -> String {
+    let both: Vec<&str> = [was, now].into_iter().flatten().map(String::as_str).collect();
+    both.join(" → ")
 }
 
 #[cfg(test)]

@@ -3,20 +3,21 @@
 use super::entries::{Cases, Entry, Pair, pairs};
 use super::sheets::Sheets;
 use super::state::{SHOP, State, machine_of, thing};
+use super::walls::Walls;
 use super::{Bulletin, Change, ChangeLine, HomeChange, Subject, Weight};
 use crate::inspect::same_value;
 use crate::manual::{Change as ManualChange, Combination, History, ListKind, Manual};
 use std::collections::BTreeMap;
 
 /// Fills in what changed, and which front matters came and went.
-pub(super) fn compare(old: &State, new: &State, sheets: &Sheets, bulletin: &mut Bulletin) {
+pub(super) fn compare(old: &State, new: &State, (sheets, walls): (&Sheets, &Walls), bulletin: &mut Bulletin) {
     let mut homes: BTreeMap<&String, HomeChange> = BTreeMap::new();
     for (here, there, is_new) in [(new, old, true), (old, new, false)] {
         for home in here.ledger.homes.keys().filter(|home| *home != SHOP && !there.ledger.homes.contains_key(*home)) {
             homes.insert(home, HomeChange { home: home.clone(), is_new, values: 0 });
         }
     }
-    let comparing = Comparing { old, new, sheets };
+    let comparing = Comparing { old, new, sheets, walls };
     for pair in pairs(old, new) {
         // What a whole front matter brings or takes along is counted, not listed.
         let whole = match (&pair.old, &pair.new) {
@@ -43,6 +44,7 @@ struct Comparing<'a> {
     old: &'a State,
     new: &'a State,
     sheets: &'a Sheets,
+    walls: &'a Walls,
 }
 
 impl Comparing<'_> {
@@ -104,6 +106,7 @@ impl Comparing<'_> {
             untold,
             used_in: self.sheets.used_in(machine, before.as_ref(), after.as_ref()),
             sheets: on.out_of_date,
+            wall_papers: self.walls.out_of_date_with(machine, before.as_ref(), after.as_ref()),
             home,
         })
     }

@@ -57,8 +57,12 @@ fn deliver(drafted: &Written, how: &DraftHow, world: &World) -> Result<String, S
     let shown = drafted.folder.strip_prefix(&world.folder).unwrap_or(&drafted.folder);
     let mut text = String::new();
     for file in &drafted.files {
-        let holes = questions(&file.text);
-        text.push_str(&format!("{}: written, {} to answer\n", shown.join(&file.path).display(), if holes == 1 { "1 question".to_owned() } else { format!("{holes} questions") }));
+        let counted = |number: usize, one: &str, several: &str| if number == 1 { format!("1 {one}") } else { format!("{number} {several}") };
+        let (holes, heard) = (questions(&file.text), heard(&file.text));
+        let questions = counted(holes, "question", "questions");
+        // What was only heard is an error, too, until a second person has confirmed it: both make what inspect counts.
+        let more = if heard == 0 { String::new() } else { format!(", {} to confirm: inspect reports {}", counted(heard, "thing heard", "things heard"), counted(holes + heard, "error", "errors")) };
+        text.push_str(&format!("{}: written, {questions} to answer{more}\n", shown.join(&file.path).display()));
     }
     Ok(text)
 }
@@ -68,6 +72,12 @@ fn questions(text: &str) -> usize {
     let is_question = |line: &&str| line.starts_with("? ") || line.starts_with("## ? ") || line.starts_with("[?]");
     let values = text.lines().filter(|line| !line.trim_start().starts_with('#')).map(|line| line.matches(": '?").count());
     values.sum::<usize>() + text.lines().filter(is_question).count()
+}
+
+/// How many sources a draft has that were only heard; who confirmed them is asked of each.
+fn heard(text: &str) -> usize {
+    let front = text.split("\n---\n").next().unwrap_or_default();
+    front.lines().filter(|line| line.ends_with(", kind: heard}")).count()
 }
 
 fn manual(options: &DraftManual, world: &World) -> Written {
@@ -91,7 +101,7 @@ fn procedure(options: &DraftProcedure, world: &World) -> Result<Written, String>
     let machine = manual.machine(&options.machine).ok_or_else(|| no_machine(&manual, &options.machine))?;
     let id = id(options.id.as_deref(), &options.title, "the procedure's file")?;
     let fasteners = options.fastener.iter().map(|words| FastenerSpec::parse(words)).collect::<Result<Vec<_>, _>>()?;
-    let mut notes = Vec::new();
+    let mut notes = twins(&fasteners);
     let (speech, table) = material(&options.from, world, &mut notes)?;
     let mut taken = ids(&manual.shop);
     taken.extend(ids(&machine.lists));
@@ -126,6 +136,20 @@ fn undone<'a>(manual: &'a Manual, machine: &'a Machine, asked: &str) -> Result<U
         });
     };
     Ok(Undone { scope: Scope { shop: &manual.shop, machine: Some(machine), procedure: Some(procedure) }, procedure })
+}
+
+/// What is said of fasteners that were given more than once in the same words: each gets its number.
+fn twins(fasteners: &[FastenerSpec]) -> Vec<String> {
+    let mut told: Vec<&FastenerSpec> = Vec::new();
+    let mut notes = Vec::new();
+    for spec in fasteners {
+        let alike = fasteners.iter().filter(|other| *other == spec).count();
+        if alike > 1 && !told.contains(&spec) {
+            told.push(spec);
+            notes.push(format!("--fastener {spec} is given {alike} times: {alike} entries, each with its number at name:. Bolts of one group are one entry, and count: says how many: take the others out then"));
+        }
+    }
+    notes
 }
 
 /// What is given beside: captions, a table; the content tells which.

@@ -142,24 +142,7 @@ impl Account<'_, '_> {
         }
         let Some(source) = self.home.lists.source(self.kind, self.id) else { return Ok(()) };
         for case in &source.cases {
-            let words = match self.home.scope.entry(|l| &l.sources, &case.value) {
-                Some(entry) => {
-                    let what = &entry.what;
-                    let page = what.page.as_ref().map(|page| format!("page {page}"));
-                    let person = |label: &str, id: Option<&str>| Some(format!("{label} {}", self.person(id?)));
-                    let parts = [
-                        Some(what.title.clone()),
-                        page,
-                        what.kind.clone(),
-                        what.date.map(|date| date.to_string()),
-                        person("by", what.by.as_ref().map(|id| id.value.as_str())),
-                        person("read by", what.read_by.as_ref().map(|id| id.value.as_str())),
-                    ];
-                    parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
-                }
-                None => case.value.clone(),
-            };
-            let words = labelled(&case.when, &words);
+            let words = labelled(&case.when, &self.source_words(&case.value));
             self.line("source", &words)?;
         }
         let Some(claims) = self.home.lists.claims(self.kind, self.id) else { return Ok(()) };
@@ -169,6 +152,22 @@ impl Account<'_, '_> {
         }
         let Some(decided) = &claims.decided else { return Ok(()) };
         self.line("decided for", &format!("{}: {}", title(&decided.source.value), decided.because.as_deref().unwrap_or("no reason given")))
+    }
+
+    /// A source with all that is known of it; its id where it is not listed.
+    fn source_words(&self, id: &str) -> String {
+        let Some(entry) = self.home.scope.entry(|l| &l.sources, id) else { return id.to_owned() };
+        let what = &entry.what;
+        let person = |label: &str, id: Option<&str>| Some(format!("{label} {}", self.person(id?)));
+        let parts = [
+            Some(what.title.clone()),
+            what.page.as_ref().map(|page| format!("page {page}")),
+            what.kind.clone(),
+            what.date.map(|date| date.to_string()),
+            person("by", what.by.as_ref().map(|id| id.value.as_str())),
+            person("read by", what.read_by.as_ref().map(|id| id.value.as_str())),
+        ];
+        parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
     }
 
     fn person(&self, id: &str) -> String {
@@ -238,6 +237,9 @@ impl Account<'_, '_> {
             let because = change.because.as_ref().map_or_else(String::new, |because| format!(", because {because}"));
             let words = format!("{revision}{} was {}{because}", change.of.value, was.join(", "));
             self.line("changed", &words)?;
+            if let Some(source) = &change.source {
+                self.line("changed by", &format!("{revision}{}", self.source_words(&source.value)))?;
+            }
         }
         Ok(())
     }

@@ -1,11 +1,13 @@
 //! A fastener of which thread and class are known: its slot, and what torques would be plausible, as a question.
 
 use super::slot::{Slot, asked};
+use super::yaml::hole;
 use crate::trade::engagement::InternalMaterial;
 use crate::trade::friction::ThreadCondition;
 use crate::trade::property::PropertyClass;
 use crate::trade::screening::{Band, Role, ScreenedJoint};
 use crate::trade::thread::{Thread, ThreadError};
+use std::fmt;
 
 /// Pound-force foot in N·m, from the exact pound, foot and standard gravity (NIST SP 811).
 const LBF_FT: f64 = 1.355_817_948_331_400_4;
@@ -19,6 +21,17 @@ pub struct FastenerSpec {
     into: Option<InternalMaterial>,
     role: Option<Role>,
     condition: Option<ThreadCondition>,
+}
+
+impl fmt::Display for FastenerSpec {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(out, "‘{}", self.thread_text)?;
+        self.class.iter().try_for_each(|class| write!(out, " {}", class.name()))?;
+        self.into.iter().try_for_each(|into| write!(out, " into {}", into.word()))?;
+        self.role.iter().try_for_each(|role| write!(out, " as {}", role.word()))?;
+        self.condition.iter().try_for_each(|condition| write!(out, " threads {}", condition.word()))?;
+        write!(out, "’")
+    }
 }
 
 impl FastenerSpec {
@@ -67,16 +80,23 @@ impl FastenerSpec {
         self.thread.left_hand
     }
 
-    /// The slot of it.
-    pub(super) fn slot(&self, id: &str) -> Slot {
+    /// The slot of it; which of how many that were given in the same words it is.
+    pub(super) fn slot(&self, id: &str, (number, of): (usize, usize)) -> Slot {
         let mut slot = Slot::new(id);
+        if of > 1 {
+            slot.ask(format!("{number} of {of} given in the same words: what tells this one from the others? Bolts of one group are one entry, and count: says how many"));
+        }
         for question in self.torque_questions() {
             slot.ask(question);
         }
         if let Some(question) = self.engagement_question() {
             slot.ask(question);
         }
-        slot.open("name", asked::NAME);
+        if of > 1 {
+            slot.set("name", hole(&format!("{number} of {of} alike")));
+        } else {
+            slot.open("name", asked::NAME);
+        }
         slot.open("count", asked::COUNT);
         slot.set("thread", self.thread_text.clone());
         match self.class {
@@ -200,7 +220,7 @@ mod tests {
         let spec = FastenerSpec::parse("M8x1.25 8.8 into aluminium as clamp").unwrap();
         assert_eq!(spec.torque_questions()[0], "as clamp: does the source say something like 14–31 N·m (10–23 lbf·ft) dry, 10–23 N·m (7.5–17 lbf·ft) oiled?");
         let mut text = String::new();
-        spec.slot("fastener-1").write(&mut text);
+        spec.slot("fastener-1", (1, 1)).write(&mut text);
         assert!(text.contains("\n    torque: '?'"), "{text}");
         // ISO metric M8 in aluminium: 1.5 d.
         assert!(text.contains("about 12 mm of thread engaged (1.5 d in aluminium"), "{text}");

@@ -53,7 +53,9 @@ pub fn procedure_draft(start: &ProcedureStart<'_>) -> (DraftFile, Vec<String>) {
     }
     for (index, spec) in start.fasteners.iter().enumerate() {
         let id = free_id(&format!("fastener-{}", index + 1), &mut taken);
-        slots.push(spec.slot(&id));
+        let alike = |specs: &[FastenerSpec]| specs.iter().filter(|other| *other == spec).count();
+        let twin = (alike(start.fasteners.get(..=index).unwrap_or_default()), alike(start.fasteners));
+        slots.push(spec.slot(&id, twin));
         let mut step = StepStart::new(id.clone(), &["What is done before it is tightened: cleaned, oiled, locker, run up by hand? In which order, and in which stages?"]);
         step.tightened.push((id, spec.is_left_hand()));
         steps.push(step);

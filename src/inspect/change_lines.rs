@@ -1,6 +1,6 @@
 //! Change lines: what they say was there was there, in the field's own kind of value, and the revision they name has come.
 
-use super::{Context, changes};
+use super::{Context, changes, old_sources};
 use crate::finding::{Explanation, Finding, Rule, Severity};
 use crate::manual::{Change, Combination, History, Ledger, LedgerHome, Lists, Manual, homes};
 use crate::quantity::{Dimension, Quantity};
@@ -20,6 +20,7 @@ pub(super) static CHANGE_LINE_UNTRUE: Rule = Rule {
 };
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    old_sources::check(context.manual, findings);
     for (_, lists, history, _) in homes(context.manual) {
         for change in &history.changes {
             ahead(history, change, findings);

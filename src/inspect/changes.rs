@@ -88,7 +88,7 @@ pub(super) fn says_the_same(one: &str, other: &str) -> bool {
 }
 
 /// What stood there for the machines of a condition: under the same condition, otherwise under those that agree with it.
-fn stood<'a>(cases: &'a BTreeMap<String, String>, when: &str) -> Vec<&'a String> {
+pub(super) fn stood<'a>(cases: &'a BTreeMap<String, String>, when: &str) -> Vec<&'a String> {
     if let Some(same) = cases.get(when) {
         return vec![same];
     }

@@ -2,7 +2,7 @@
 
 use super::needed::within;
 use super::needs::acts_done;
-use crate::manual::{Combination, ListKind, Procedure, Scope, Verb};
+use crate::manual::{Combination, ListKind, Procedure, Scope, Step, Verb};
 
 /// A size, and the fasteners it turns.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -16,8 +16,14 @@ pub struct Drive<'a> {
 /// What turns the fasteners that a procedure handles where `known` is known, small sizes first.
 #[must_use]
 pub fn drives<'a>(scope: Scope<'a>, procedure: &'a Procedure, known: &Combination) -> Vec<Drive<'a>> {
+    drives_of(scope, procedure, known, |_| true)
+}
+
+/// What turns the fasteners that some steps of a procedure handle, small sizes first.
+#[must_use]
+pub fn drives_of<'a>(scope: Scope<'a>, procedure: &'a Procedure, known: &Combination, of: impl Fn(&Step) -> bool) -> Vec<Drive<'a>> {
     let mut found: Vec<Drive<'a>> = Vec::new();
-    for (step, _, act) in acts_done(scope, procedure, known) {
+    for (step, _, act) in acts_done(scope, procedure, known).into_iter().filter(|(step, ..)| of(step)) {
         let turns = matches!(act.verb, Some(Verb::Start | Verb::Fit | Verb::DryFit | Verb::Torque | Verb::Loosen | Verb::Remove));
         let Some(here) = known.and(&step.only).filter(|_| turns) else { continue };
         for thing in act.things.iter().filter(|thing| thing.kind == ListKind::Fasteners) {
@@ -43,7 +49,7 @@ fn add<'a>(found: &mut Vec<Drive<'a>>, size: &'a str, fastener: &'a str) {
 }
 
 /// What is of one kind stands together, and 8 mm before 10 mm.
-pub(super) fn by_size(a: &str, b: &str) -> std::cmp::Ordering {
+pub(crate) fn by_size(a: &str, b: &str) -> std::cmp::Ordering {
     let ((left, of), (right, other)) = (parted(a), parted(b));
     let number = |text: &str| text.parse::<f64>().unwrap_or(f64::INFINITY);
     of.cmp(other).then(number(left).total_cmp(&number(right))).then(left.cmp(right))

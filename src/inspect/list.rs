@@ -1,6 +1,6 @@
 //! Every rule there is, whichever stage finds it.
 
-use super::{against_list, amounts, balloons, barriers, bearings, bolts, bonded, burdens, chains, change_lines, changes, claims, conflicts, counts, deferrals, fasteners, film, film_corrections, fits, glossary, harvest, hazards_said, heat_checks, heat_work, held, holds, holes, joints, keyed, kits, links, live, locker_choice, locker_place, locker_work, lockers, locking, measures, metals, namesakes, order, overload, parts, patterns, phrases, pictures, pipes, pressures, put_back, readings, records, retorque, reuse, rings, safety, seal_fit, seal_sides, seal_tracks, sealants, seals, sent_away, sessions, shims, sides, slips, sourced, spares, stages, starts, still_on, swaps, text, torque, tried_loose, turning, vague, vapour, variant_links, variants, waits, waivers, walk, work_words, wrenches};
+use super::{against_list, amounts, balloons, barriers, bearings, bolts, bonded, burdens, chains, change_lines, changes, claims, conflicts, counts, deferrals, fasteners, film, film_corrections, fits, glossary, harvest, hazards_said, heat_checks, heat_work, held, holds, holes, joints, keyed, kits, links, live, locker_choice, locker_place, locker_work, lockers, locking, measures, metals, namesakes, never_waived, old_sources, order, overload, parts, patterns, phrases, pictures, pipes, pressures, put_back, readings, records, retorque, reuse, rings, safety, seal_fit, seal_sides, seal_tracks, sealants, seals, sent_away, sessions, shims, sides, slips, sourced, spares, stages, starts, still_on, swaps, text, torque, tried_loose, turning, vague, vapour, variant_links, variants, waits, waivers, walk, work_words, wrenches};
 use crate::finding::Rule;
 use crate::{manual, source};
 
@@ -21,6 +21,7 @@ static RULES: &[&Rule] = &[
     &bonded::BOND_SET_TOO_EARLY,
     &links::BROKEN_OR_VAGUE_LINK,
     &records::values::BULLETIN_AFFECTS_BUILD,
+    &records::calibration::CALIBRATION_RUN_OUT,
     &change_lines::CHANGE_LINE_UNTRUE,
     &heat_checks::CHILL_MOISTURE,
     &sides::CIRCLIP_ORIENTATION,
@@ -104,6 +105,7 @@ static RULES: &[&Rule] = &[
     &amounts::MIX_RATIO,
     &bolts::MIXED_LENGTHS_UNMAPPED,
     &text::NAKED_VALUE,
+    &old_sources::NEW_VALUE_OLD_SOURCE,
     &measures::NO_ACTION_WHEN_OUT,
     &heat_checks::NO_TEMPERATURE_CHECK,
     &kits::NOT_IN_KIT,
@@ -192,6 +194,7 @@ static RULES: &[&Rule] = &[
     &waits::WAIT_SKIPPED,
     &waits::WAIT_VAGUE,
     &waivers::WAIVER_EXPIRED,
+    &never_waived::WAIVER_REFUSED,
     &text::WARNING_AFTER_STEP,
     &locking::WITNESS_MARK_MISSING,
     &glossary::WORD_NOT_USED_HERE,

@@ -1,7 +1,8 @@
 //! Waivers: a finding that a person has answered for, with a reason and an end.
 
+use super::never_waived::{Never, of_rule, refused};
 use super::{Report, list};
-use crate::finding::{Answer, Explanation, Finding, Rule, Severity, nearest};
+use crate::finding::{Answer, Explanation, FileId, FileTable, Finding, Rule, Severity, nearest};
 use crate::manual::{Date, Manual, Waiver};
 use std::collections::BTreeSet;
 
@@ -19,26 +20,53 @@ pub(super) static WAIVER_EXPIRED: Rule = Rule {
     },
 };
 
-/// Takes out the findings that valid waivers answer for, and reports waivers that are no good. `today` is the day they are
-/// judged by.
-pub(super) fn apply(manual: &Manual, findings: Vec<Finding>, today: Option<Date>) -> Report {
-    let (valid, mut told) = sift(manual, today);
+/// What a waiver is judged by beside the findings.
+pub(super) struct Grounds<'a> {
+    /// The day; none where nothing in the manual has a date.
+    pub(super) today: Option<Date>,
+    /// The files of build records.
+    pub(super) records: &'a BTreeSet<FileId>,
+    /// Critical things, as `machine/id`.
+    pub(super) critical: &'a BTreeSet<String>,
+    /// The names of the files.
+    pub(super) files: &'a FileTable,
+}
+
+/// Takes out the findings that valid waivers answer for, and reports waivers that are no good.
+pub(super) fn apply(manual: &Manual, findings: Vec<Finding>, grounds: &Grounds<'_>) -> Report {
+    let (valid, mut told) = sift(manual, grounds.today);
     let answers = |finding: &Finding, waiver: &Waiver| {
         finding.rule().name == waiver.rule.value && finding.subject().is_some_and(|subject| names(&waiver.of.value, subject))
     };
     for waiver in &valid {
-        if !findings.iter().any(|finding| answers(finding, waiver)) {
+        let mut meant = findings.iter().filter(|finding| answers(finding, waiver)).peekable();
+        if meant.peek().is_none() {
             told.push(idle(waiver));
+        } else if let Some(never) = meant.find_map(|finding| grounds.never(finding)) {
+            told.push(refused(waiver, never));
         }
     }
     let (mut left, mut waived) = (told, Vec::new());
     for finding in findings {
-        match valid.iter().find(|waiver| answers(&finding, waiver)) {
+        match valid.iter().find(|waiver| answers(&finding, waiver) && grounds.never(&finding).is_none()) {
             Some(waiver) => waived.push(finding.answered(answer(manual, waiver))),
             None => left.push(finding),
         }
     }
     Report { findings: left, waived, records: BTreeSet::new() }
+}
+
+impl Grounds<'_> {
+    /// Why a finding is never waived because of where it was found or what it is about.
+    fn never(&self, finding: &Finding) -> Option<Never> {
+        let file = finding.place().file;
+        if self.records.contains(&file) {
+            return Some(Never::Record);
+        }
+        let (machine, _) = self.files.name(file).split_once('/')?;
+        let thing = finding.subject()?.split('.').next()?;
+        self.critical.contains(&format!("{machine}/{thing}")).then_some(Never::Critical)
+    }
 }
 
 /// A waiver as whoever reads the finding needs it.
@@ -50,7 +78,10 @@ fn answer(manual: &Manual, waiver: &Waiver) -> Answer {
 fn sift(manual: &Manual, today: Option<Date>) -> (Vec<&Waiver>, Vec<Finding>) {
     let (mut valid, mut told) = (Vec::new(), Vec::new());
     for waiver in &manual.waivers {
-        if list::rule(&waiver.rule.value).is_none() {
+        let rule = list::rule(&waiver.rule.value);
+        if let Some(never) = rule.and_then(of_rule) {
+            told.push(refused(waiver, never));
+        } else if rule.is_none() {
             let near = nearest(&waiver.rule.value, list::rules().into_iter().map(|rule| rule.name));
             told.push(
                 Finding::new(&WAIVER_EXPIRED, waiver.rule.place.clone(), format!("there is no rule ‘{}’", waiver.rule.value))

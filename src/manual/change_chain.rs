@@ -1,9 +1,26 @@
 //! The lines on one value in the order of their revisions: each tells what it led from, and the next one what it led to.
 
-use super::lists::Lists;
-use super::model::{Change, History};
+use super::lists::{Home, Lists, ThingRef};
+use super::model::{Change, History, Machine, Manual};
+use super::shop::Date;
 use super::varied::{Case, Combination, Varied};
 use crate::finding::Place;
+use std::collections::BTreeSet;
+
+/// The day of the newest change that things of a machine rest on: the newest date of the front matters that have changed one of
+/// them, or hold one and are as they were first written. A front matter keeps the day of its newest revision only; for a change
+/// of an earlier one that day is the latest it can be.
+#[must_use]
+pub fn newest_change(manual: &Manual, machine: &Machine, things: &BTreeSet<ThingRef>) -> Option<Date> {
+    let of_home = |home: &Home| match home {
+        Home::Shop => Some(&manual.shop_history),
+        Home::Machine => Some(&machine.history),
+        Home::Procedure(id) => machine.procedure(id).map(|procedure| &procedure.history),
+    };
+    let is_first = |history: &History| history.changes.is_empty() && history.revision.is_none_or(|revision| revision <= 1);
+    let bears = |history: &History, thing: &ThingRef| is_first(history) || history.changes.iter().any(|change| change.of.value.split('.').next() == Some(&thing.id));
+    things.iter().filter_map(|thing| of_home(&thing.home).filter(|history| bears(history, thing))?.date).max()
+}
 
 impl History {
     /// The lines on a value (`pinion-nut.torque`) that bear on machines of a condition, oldest first.

@@ -58,22 +58,23 @@ impl Claims {
     /// The field a claim is about; empty where it names none and the list has no main one.
     #[must_use]
     pub fn field<'a>(&self, claim: &'a Claim) -> &'a str {
-        claim.of.as_ref().map_or_else(|| self.main_field(), |of| of.value.as_str())
+        claim.of.as_ref().map_or_else(|| main_field(self.kind), |of| of.value.as_str())
     }
+}
 
-    /// The field that a claim is about where it names none.
-    fn main_field(&self) -> &'static str {
-        match self.kind {
-            ListKind::Fasteners => "torque",
-            ListKind::Seals => "depth",
-            ListKind::Measures => "spec",
-            ListKind::Shims => "target",
-            ListKind::Heats => "to",
-            ListKind::Waits => "time",
-            ListKind::Fills | ListKind::Turns => "amount",
-            ListKind::Aligns => "offset",
-            ListKind::Materials => "cure",
-            _ => "",
-        }
+/// The field that a source of an entry is about where nobody says which; empty where the list has no such field.
+#[must_use]
+pub fn main_field(kind: ListKind) -> &'static str {
+    match kind {
+        ListKind::Fasteners => "torque",
+        ListKind::Seals => "depth",
+        ListKind::Measures => "spec",
+        ListKind::Shims => "target",
+        ListKind::Heats => "to",
+        ListKind::Waits => "time",
+        ListKind::Fills | ListKind::Turns => "amount",
+        ListKind::Aligns => "offset",
+        ListKind::Materials => "cure",
+        _ => "",
     }
 }

@@ -15,7 +15,8 @@ const FORMAT: &str = "benchleaf-values";
 const VERSION: u32 = 1;
 
 /// Fields that are words about a thing, not values of the work.
-const WORDS: [&str; 12] = ["name", "note", "source", "sources", "decided", "got", "by", "licence", "balloons", "because", "title", "means"];
+/// A calibration that is renewed changes no work.
+const WORDS: [&str; 14] = ["name", "note", "source", "sources", "decided", "got", "by", "licence", "balloons", "because", "title", "means", "calibrated", "calibrate_every"];
 
 /// Whether a field holds a value of the work, not words about a thing.
 pub(super) fn is_value(field: &str) -> bool {
@@ -42,6 +43,9 @@ pub struct LedgerHome {
     pub date: Option<String>,
     /// The values by `list/id.field`, and by the condition under which each holds (empty: always).
     pub values: BTreeMap<String, BTreeMap<String, String>>,
+    /// The sources that entries name, by `list/id` and by condition. Lists of values of earlier versions have none.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub sources: BTreeMap<String, BTreeMap<String, String>>,
 }
 
 /// Where a value of the ledger stands today.
@@ -134,10 +138,14 @@ impl Ledger {
 
 impl LedgerHome {
     fn of(lists: &Lists, history: &History) -> Self {
-        let mut home = Self { revision: history.revision, date: history.date.map(|date: Date| date.to_string()), values: BTreeMap::new() };
+        let mut home = Self { revision: history.revision, date: history.date.map(|date: Date| date.to_string()), ..Self::default() };
         for written in values(lists) {
             let key = format!("{}/{}.{}", written.kind.key(), written.id, written.field);
             home.values.entry(key).or_default().insert(condition(&written.when), written.text.clone());
+        }
+        for written in lists.written.iter().filter(|written| written.field == "source") {
+            let key = format!("{}/{}", written.kind.key(), written.id);
+            home.sources.entry(key).or_default().insert(condition(&written.when), written.text.clone());
         }
         home
     }
@@ -188,7 +196,7 @@ mod tests {
 
     fn home(value: &str) -> LedgerHome {
         let values = BTreeMap::from([("fasteners/nut.torque".to_owned(), BTreeMap::from([(String::new(), value.to_owned())]))]);
-        LedgerHome { revision: Some(2), date: None, values }
+        LedgerHome { revision: Some(2), date: None, values, sources: BTreeMap::new() }
     }
 
     #[test]

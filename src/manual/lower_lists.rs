@@ -312,6 +312,7 @@ fn seal(r: &Record) -> Seal {
         vent: r.quantities("vent"),
         number: r.texts("number"),
         from: r.texts("from"),
+        got: r.texts("got"),
     }
 }
 
@@ -335,6 +336,7 @@ fn bearing(r: &Record) -> Bearing {
         spare: r.counts("spare"),
         number: r.texts("number"),
         from: r.texts("from"),
+        got: r.texts("got"),
     }
 }
 
@@ -495,6 +497,8 @@ fn tool(r: &Record) -> Tool {
         resolution: r.quantity("resolution"),
         against: r.spots("against").into_iter().map(|spot| spot.value).collect(),
         needs: r.spot("needs", Reading::text),
+        calibrated: r.first("calibrated", Reading::date),
+        calibrate_every: r.first("calibrate_every", Reading::count),
     }
 }
 

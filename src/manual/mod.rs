@@ -4,6 +4,7 @@
 //! read as text and parsed here, once; nothing later parses text again.
 
 mod acts;
+mod board_room;
 mod build_schema;
 mod builds;
 mod change_chain;
@@ -38,13 +39,15 @@ mod varied;
 mod verb;
 mod wall_papers;
 
+pub use change_chain::newest_change;
+pub use board_room::{BOARD_AIR, BOARD_BARS, BOARD_ROOM, board_places};
 pub use build_schema::build_schema;
 pub use builds::{BUILD_FORMAT, Build, BuildWork, Deviation, LeftOpen, Tick};
 pub use film_steps::corrected_step;
 pub use fingerprint::{Fingerprint, SheetValues, canonical_text, things_on_sheet};
 pub use instant::Instant;
 pub use ledger::{Ledger, LedgerHome, LedgerPlace, homes, ledger_place};
-pub use claims::{Claim, Claims, Decision};
+pub use claims::{Claim, Claims, Decision, main_field};
 pub use lists::{EntryHead, Home, List, ListKind, Lists, Scope, ThingRef, WrittenValue};
 pub use lower::{is_too_new, lower, lower_frame, lower_machine};
 pub use lower_builds::lower_record;

@@ -35,6 +35,7 @@ impl Reader<'_> {
                 _ => self.refuse(shape, node, scalar),
             },
             Shape::Date => Date::parse(text).map(Reading::Date).or_else(|| self.no_date(shape, node, scalar)),
+            Shape::Months => months(text).map(Reading::Count).or_else(|| self.refuse(shape, node, scalar)),
             Shape::Quantity(dimensions) => {
                 self.quantity(Quantity::parse_any(text, dimensions), shape, node, scalar).map(|q| Reading::Quantity(Box::new(q)))
             }
@@ -156,7 +157,7 @@ impl Reader<'_> {
     }
 
     fn refuse(&mut self, shape: &Shape, node: &Node, scalar: &Scalar) -> Option<Reading> {
-        if !matches!(shape, Shape::Count | Shape::Flag | Shape::Date) && self.trapped(node, scalar) {
+        if !matches!(shape, Shape::Count | Shape::Flag | Shape::Date | Shape::Months) && self.trapped(node, scalar) {
             return None;
         }
         self.report(
@@ -168,7 +169,26 @@ impl Reader<'_> {
     }
 }
 
+/// Reads `12 months` or `1 year`; at most a hundred years, at least a month.
+fn months(text: &str) -> Option<u64> {
+    let (number, unit) = text.split_once(' ')?;
+    let each = match unit.trim() {
+        "month" | "months" => 1,
+        "year" | "years" => 12,
+        _ => return None,
+    };
+    plain_count(number).and_then(|number| number.checked_mul(each)).filter(|months| (1..=1200).contains(months))
+}
+
 impl Date {
+    /// The same day so many months later; the last of the month where that is shorter. None beyond the year 9999.
+    #[must_use]
+    pub fn months_later(self, months: u64) -> Option<Self> {
+        let since = u64::from(self.year) * 12 + u64::from(self.month) - 1 + months;
+        let (year, month) = (u16::try_from(since / 12).ok().filter(|year| *year <= 9999)?, u8::try_from(since % 12).ok()? + 1);
+        (1..=self.day).rev().find_map(|day| Self::parse(&format!("{year:04}-{month:02}-{day:02}")))
+    }
+
     /// Reads `2026-09-14`; none for a day that is in no calendar.
     #[must_use]
     pub fn parse(text: &str) -> Option<Self> {
@@ -247,6 +267,18 @@ mod tests {
         assert_eq!(shown("2024-02-29").as_deref(), Some("2024-02-29"));
         for bad in ["2026-02-29", "1900-02-29", "2026-13-01", "2026-00-10", "2026-04-31", "26-01-01", "2026-1-1", "0000-01-01", "2026-01-01x", "+026-01-01", ""] {
             assert_eq!(shown(bad), None, "{bad}");
+        }
+    }
+
+    #[test]
+    fn months_are_counted_in_the_calendar() {
+        let later = |day: &str, months: u64| Date::parse(day).unwrap().months_later(months).map(|day| day.to_string());
+        for (day, months, then) in [("2026-03-02", 12, "2027-03-02"), ("2024-02-29", 12, "2025-02-28"), ("2026-08-31", 1, "2026-09-30"), ("2026-12-31", 2, "2027-02-28"), ("2025-11-15", 14, "2027-01-15")] {
+            assert_eq!(later(day, months).as_deref(), Some(then), "{day} + {months}");
+        }
+        assert_eq!(later("9999-12-01", 1), None);
+        for (text, number) in [("12 months", Some(12)), ("1 year", Some(12)), ("2 years", Some(24)), ("1 month", Some(1)), ("12", None), ("0 months", None), ("12 weeks", None), ("1.5 years", None), ("999999999999 years", None), ("", None)] {
+            assert_eq!(months(text), number, "{text}");
         }
     }
 

@@ -108,6 +108,7 @@ fn shape_schema(shape: &Shape) -> Value {
         Shape::Count => json!({"$ref": "#/$defs/count"}),
         Shape::Flag => json!({"type": "boolean"}),
         Shape::Date => json!({"$ref": "#/$defs/date"}),
+        Shape::Months => json!({"type": "string", "pattern": "^[0-9]+ (month|months|year|years)$", "description": "12 months"}),
         Shape::Quantity(_) | Shape::AnyQuantity | Shape::Size => json!({"$ref": "#/$defs/quantity"}),
         Shape::Thread => json!({"type": "string", "description": "M12x1.25, 1/4-20 UNC; left-hand after it"}),
         Shape::Moment => json!({"type": "string", "pattern": "^[0-9]+(:[0-9]{2}){1,2}$"}),

@@ -30,6 +30,8 @@ pub enum Shape {
     Flag,
     /// A day, `2026-09-14`.
     Date,
+    /// How many months, `12 months` or `1 year`: no quantity, for months differ in length.
+    Months,
     /// A quantity of one of these dimensions.
     Quantity(&'static [Dimension]),
     /// A quantity of any dimension, its unit tells which.
@@ -91,6 +93,7 @@ impl Shape {
             Self::Count => "a whole number".to_owned(),
             Self::Flag => "true or false".to_owned(),
             Self::Date => "a date such as 2026-09-14".to_owned(),
+            Self::Months => "a number of months such as 12 months".to_owned(),
             Self::Quantity(dimensions) => {
                 let names: Vec<&str> = dimensions.iter().map(|d| d.spoken()).collect();
                 format!("{} with its unit", names.join(" or "))

@@ -26,6 +26,18 @@ pub struct Tool {
     pub against: Vec<String>,
     /// The act that must come first, where it can't do without: `fit:piston`.
     pub needs: Option<Spot<String>>,
+    /// The day it was last calibrated.
+    pub calibrated: Option<Date>,
+    /// After how many months it must be again.
+    pub calibrate_every: Option<u64>,
+}
+
+impl Tool {
+    /// The last day on which its calibration holds; none where day or term is not given.
+    #[must_use]
+    pub fn calibrated_until(&self) -> Option<Date> {
+        self.calibrated?.months_later(self.calibrate_every?)
+    }
 }
 
 /// A locker, oil, grease, sealant or other material.

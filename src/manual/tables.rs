@@ -236,6 +236,7 @@ static SEALS: &[Field] = &[
     Field::varied("vent", Shape::Quantity(LENGTH), "where a vent or drain opens"),
     Field::varied("number", Shape::Text, "part number, in quotes"),
     Field::varied("from", Shape::Id, "a kit's id, order or stock"),
+    Field::varied("got", GOT, "how it was come by, where a reader should know: bought, given or lent"),
 ];
 
 static FIT: [Field; 4] = [
@@ -257,6 +258,7 @@ static BEARINGS: &[Field] = &[
     Field::varied("spare", Shape::Count, "spares on top"),
     Field::varied("number", Shape::Text, "part number, in quotes"),
     Field::varied("from", Shape::Id, "a kit's id, order or stock"),
+    Field::varied("got", GOT, "how it was come by, where a reader should know: bought, given or lent"),
 ];
 
 static PARTS: &[Field] = &[
@@ -418,6 +420,8 @@ static TOOLS: &[Field] = &[
     Field::varied("resolution", Shape::Quantity(MEASURED), "what it can tell apart"),
     Field::varied("against", Shape::List(&Shape::Words(HAZARDS)), "what a protection protects from"),
     Field::new("needs", Shape::Text, "the act that must come first, where it can't do without: fit:piston"),
+    Field::new("calibrated", Shape::Date, "the day it was last calibrated, as its certificate has it"),
+    Field::new("calibrate_every", Shape::Months, "how often it must be: 12 months (common practice for torque wrenches, or 5,000 operations where that comes first)"),
 ];
 
 static MATERIALS: &[Field] = &[

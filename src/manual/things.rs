@@ -228,6 +228,8 @@ pub struct Seal {
     pub number: Varied<String>,
     /// Where it comes from.
     pub from: Varied<String>,
+    /// `bought given lent`.
+    pub got: Varied<String>,
 }
 
 /// A bearing.
@@ -255,6 +257,8 @@ pub struct Bearing {
     pub number: Varied<String>,
     /// Where it comes from.
     pub from: Varied<String>,
+    /// `bought given lent`.
+    pub got: Varied<String>,
 }
 
 /// An interference fit.

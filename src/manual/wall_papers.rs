@@ -21,10 +21,11 @@
 //!
 //! Words of prose, titles, names and sources don't count, as on a sheet.
 
+use super::board_room::board_places;
 use super::fingerprint::{Fingerprint, SheetValues, condition, value_lines};
 use super::lists::{Home, ListKind, Scope, ThingRef};
 use super::model::{Machine, Manual, Procedure};
-use super::things::{Entry, Fastener, Layout};
+use super::things::{Entry, Fastener};
 use super::varied::{Combination, Varied};
 use super::verb::Verb;
 use std::collections::BTreeSet;
@@ -70,14 +71,14 @@ pub fn board_text(manual: &Manual, machine: &Machine, procedure: &Procedure, fas
     board(manual, machine, procedure, fasteners).text
 }
 
-/// The fasteners tightened in a procedure whose places are known in millimetres: those of them that fit the paper have a board.
+/// The fasteners of a procedure that have a board: tightened in it, with a layout in millimetres that fits the paper.
 #[must_use]
 pub fn placed_fasteners(scope: Scope<'_>, procedure: &Procedure) -> Vec<ThingRef> {
     let mut found: Vec<ThingRef> = Vec::new();
     for act in procedure.steps.iter().flat_map(|step| &step.acts).filter(|act| act.verb == Some(Verb::Torque)) {
         for thing in act.things.iter().filter(|thing| thing.kind == ListKind::Fasteners) {
             let entry = scope.thing(|l| &l.fasteners, thing);
-            let placed = entry.is_some_and(|entry| entry.what.layout.cases.iter().any(|case| matches!(case.value, Layout::At(_))));
+            let placed = entry.is_some_and(|entry| entry.what.layout.cases.iter().any(|case| board_places(&case.value).is_some()));
             if placed && !found.contains(thing) {
                 found.push(thing.clone());
             }

@@ -4,6 +4,7 @@ use super::link;
 use super::names::Detail;
 use super::open::{self, OpenView};
 use super::site::Scene;
+use super::sources::date_text;
 use super::values::{cases, glued, varied_text};
 use super::words::Arg;
 use crate::inspect::{Need, Want, acts_done, needs};
@@ -228,7 +229,8 @@ impl Scene<'_> {
         let tool = &entry.what;
         // A range that the name tells already is not told twice.
         let range = tool.range.as_ref().filter(|range| !entry.name.contains(range.written()));
-        let item = Item { count: None, name: self.item_name(thing), details: range.map(|q| self.quantity(q)).into_iter().collect() };
+        let until = tool.calibrated_until().map(|day| self.say("calibrated-until", &[("date", Arg::Text(&date_text(&day)))]));
+        let item = Item { count: None, name: self.item_name(thing), details: range.map(|q| self.quantity(q)).into_iter().chain(until).collect() };
         match tool.kind.as_deref() {
             Some("torque-wrench" | "angle-gauge") => before.wrenches.push(item),
             Some("protection") => before.protection.push(item),

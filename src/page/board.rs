@@ -8,15 +8,9 @@ use super::names::Detail;
 use super::site::{Scene, Site};
 use super::values::cases;
 use super::words::Arg;
-use crate::manual::{Combination, Entry, Fastener, Layout, Procedure, Scope, SheetValues, ThingRef, Varied, placed_fasteners};
+use crate::manual::{BOARD_AIR as AIR, BOARD_BARS as BARS, BOARD_ROOM as ROOM, Combination, Entry, Fastener, Layout, Procedure, Scope, SheetValues, ThingRef, Varied, board_places, newest_change, placed_fasteners};
 use serde::Serialize;
 
-/// What the paper's own area holds beside the page's heads, in millimetres.
-const ROOM: (f64, f64) = (180.0, 178.0);
-/// Round the holes, in millimetres: room for their numbers.
-const AIR: f64 = 15.0;
-/// Left of the holes, for the bar that stands, and below them, for the bar that lies.
-const BARS: (f64, f64) = (12.0, 11.0);
 /// The bars to measure, in millimetres.
 const BAR: f64 = 50.0;
 /// Without a thread a hole is drawn so wide.
@@ -67,14 +61,6 @@ struct Hole {
     words: String,
 }
 
-/// The fasteners of a procedure that have a board: tightened in it, with a layout in millimetres that fits the paper.
-pub(super) fn fasteners(scope: Scope<'_>, procedure: &Procedure) -> Vec<ThingRef> {
-    let fits = |entry: &Entry<Fastener>| entry.what.layout.cases.iter().any(|case| fitted(&case.value).is_some());
-    let mut found = placed_fasteners(scope, procedure);
-    found.retain(|thing| scope.thing(|l| &l.fasteners, thing).is_some_and(fits));
-    found
-}
-
 /// Makes the page of a board.
 pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize, thing: &ThingRef) -> Result<(String, Markup), PageError> {
     let Some(machine) = site.input.manual.machines.get(machine_index) else { return Ok(Default::default()) };
@@ -88,13 +74,14 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize, thing: &
         Scene { known: &known, ..scene }.board(entry, label.as_deref(), layout)
     });
     let title = site.say_with("board-of", &[("name", Arg::Text(&entry.name))]);
-    let SheetValues { fingerprint, .. } = SheetValues::of_board(site.input.manual, machine, procedure, thing);
+    let SheetValues { fingerprint, things } = SheetValues::of_board(site.input.manual, machine, procedure, thing);
     let revision = procedure.history.revision.map(|r| scene.say("revision", &[("revision", Arg::Count(r))]));
     let running: Vec<String> = [machine.name.clone(), procedure.title.clone(), title.clone()].into_iter().chain(revision).chain([fingerprint.in_short()]).collect();
     let back = Detail { text: procedure.title.clone(), href: Some(scene.link(&link::procedure_path(&machine.id, &procedure.id))) };
     let id = format!("{}/{}-board-{}", machine.id, procedure.id, thing.id);
     let mut block = site.title_block("kind-board", &title, &id, Some(&procedure.history));
     block.machine = Some(Detail::plain(machine.name.as_str()));
+    block.of_day(procedure.history.date.max(newest_change(site.input.manual, machine, &things)));
     let heading = format!("{title}, {}", machine.name);
     let view = BoardView { class: "board", running: running.join(" · "), fingerprint: fingerprint.to_string(), back, boards: boards.collect() };
     let html = site.document("board.html", site.sheet_frame(&path, &heading), block, &view)?;
@@ -105,7 +92,7 @@ impl Scene<'_> {
     /// Links to the boards of a procedure.
     pub(super) fn board_links(&self, procedure: &Procedure) -> Vec<Detail> {
         let scope = Scope { procedure: Some(procedure), ..self.scope() };
-        fasteners(scope, procedure)
+        placed_fasteners(scope, procedure)
             .into_iter()
             .map(|thing| {
                 let name = scope.head(&thing).map_or_else(|| thing.id.clone(), |head| head.name.to_owned());
@@ -116,7 +103,7 @@ impl Scene<'_> {
     }
 
     fn board(&self, entry: &Entry<Fastener>, label: Option<&str>, layout: &Layout) -> Option<Board> {
-        let places = fitted(layout)?;
+        let places = board_places(layout)?;
         let order = self.positions(&entry.what);
         let mut bolt = Fastener { count: Varied::default(), class: Varied::default(), ..entry.what.clone() };
         if cases(&bolt.length, self.known).len() > 1 {
@@ -136,24 +123,6 @@ impl Scene<'_> {
         board.facts = facts;
         Some(board)
     }
-}
-
-/// The places of a layout in millimetres from the upper left corner, turned on its side where it fits only so. None
-/// where it has no true places or is larger than the paper.
-fn fitted(layout: &Layout) -> Option<Vec<(f64, f64)>> {
-    let Layout::At(places) = layout else { return None };
-    let room = (ROOM.0 - BARS.0 - 2.0 * AIR, ROOM.1 - BARS.1 - 2.0 * AIR);
-    let ends = |values: &mut dyn Iterator<Item = f64>| values.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), v| (low.min(v), high.max(v)));
-    // Upwards is up: on paper the way goes down.
-    let upright: Vec<(f64, f64)> = places.iter().map(|(x, y)| (*x, -y)).collect();
-    let turned: Vec<(f64, f64)> = places.iter().map(|(x, y)| (*y, *x)).collect();
-    [upright, turned].into_iter().find_map(|places| {
-        let (left, right) = ends(&mut places.iter().map(|(x, _)| *x));
-        let (top, bottom) = ends(&mut places.iter().map(|(_, y)| *y));
-        let are_places = places.iter().all(|(x, y)| x.is_finite() && y.is_finite());
-        let fits = are_places && right - left <= room.0 && bottom - top <= room.1;
-        fits.then(|| places.iter().map(|(x, y)| (x - left + BARS.0 + AIR, y - top + AIR)).collect())
-    })
 }
 
 fn drawn(places: &[(f64, f64)], order: &[u64], radius: f64, words: &str) -> Board {
@@ -254,25 +223,8 @@ mod tests {
     use super::*;
 
     #[test]
-    fn holes_lie_as_far_apart_as_their_places_and_upwards_is_up() {
-        let places = fitted(&Layout::At(vec![(0.0, 0.0), (80.0, 0.0), (40.0, 30.0)])).unwrap();
-        assert!((places[1].0 - places[0].0 - 80.0).abs() < 1e-9 && (places[1].1 - places[0].1).abs() < 1e-9);
-        assert!((places[0].1 - places[2].1 - 30.0).abs() < 1e-9, "the higher place stands higher on the paper");
-    }
-
-    #[test]
-    fn what_is_wide_is_turned_and_what_is_larger_than_the_paper_has_no_board() {
-        let long = |mm: f64| fitted(&Layout::At(vec![(0.0, 0.0), (mm, 10.0)]));
-        let lain = long(130.0).unwrap();
-        assert!((lain[1].0 - lain[0].0 - 130.0).abs() < 1e-9);
-        assert!(fitted(&Layout::At(vec![(0.0, 0.0), (10.0, 137.0)])).is_some());
-        assert!(long(200.0).is_none() && long(f64::NAN).is_none());
-        assert!(fitted(&Layout::Circle(6)).is_none(), "no diameter, no true size");
-    }
-
-    #[test]
     fn each_hole_says_when_it_is_tightened_and_no_text_lies_on_another() {
-        let places = fitted(&Layout::At(vec![(0.0, 0.0), (30.0, 0.0), (0.0, 30.0), (30.0, 30.0)])).unwrap();
+        let places = board_places(&Layout::At(vec![(0.0, 0.0), (30.0, 0.0), (0.0, 30.0), (30.0, 30.0)])).unwrap();
         let board = drawn(&places, &[1, 4, 2, 3], 4.0, "M8 × 1.25 × 40 mm");
         let turns: Vec<u64> = board.holes.iter().map(|hole| hole.turn).collect();
         assert_eq!(turns, [1, 3, 4, 2]);

@@ -42,15 +42,17 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize) -> Result<(String, Mar
         let title = scene.say("recheck-title", &[("build", Arg::Text(&name))]);
         (!rows.is_empty()).then(|| RecheckSheet { anchor: format!("recheck.{}", build.id), title, record: scene.link(&link::build_path(&machine.id, &build.id)), rows })
     });
+    let histories = changes(&scene);
     let view = BulletinsView {
         machine: Detail { text: machine.name.clone(), href: Some(scene.link(&link::machine_path(&machine.id))) },
-        changes: scene.changes_table(&changes(&scene)),
+        changes: scene.changes_table(&histories),
         rechecks: rechecks.collect(),
         has_builds: !machine.builds.is_empty(),
     };
     let title = site.say_with("bulletins-of", &[("machine", Arg::Text(&machine.name))]);
     let mut block = site.title_block("kind-bulletins", &title, &format!("{}/bulletins", machine.id), Some(&machine.history));
     block.machine = Some(view.machine.clone());
+    block.of_day(histories.iter().filter(|(_, _, history)| !history.changes.is_empty()).filter_map(|(_, _, history)| history.date).max());
     let html = site.document("bulletins.html", site.frame(&path, &title, "bulletins"), block, &view)?;
     Ok((path, html))
 }

@@ -10,7 +10,7 @@ use super::sources::date_text;
 use super::tables;
 use super::sitemap;
 use super::words::{self, Arg};
-use crate::manual::{History, Paper};
+use crate::manual::{Date, History, Paper};
 use serde::Serialize;
 use tera::Value;
 
@@ -175,6 +175,15 @@ pub(super) struct Document<'v, V: Serialize> {
     pub block: TitleBlock,
     /// The page's own.
     pub view: &'v V,
+}
+
+impl TitleBlock {
+    /// Gives a page of several front matters the day of the newest change that it rests on, where that is known.
+    pub(super) fn of_day(&mut self, day: Option<Date>) {
+        if let Some(day) = &day {
+            self.date = Some(date_text(day));
+        }
+    }
 }
 
 impl Site<'_> {

@@ -127,7 +127,7 @@ impl Scene<'_> {
                 Cell::values(scene.plain_lines(&seal.depth)),
                 Cell::maybe(varied_text(&seal.lip, scene.known, |id| scene.named(id))),
                 Cell::maybe(varied_text(&seal.sleeve, scene.known, |id| scene.name_in(ListKind::Tools, id))),
-                text(&seal.number),
+                text(&seal.number).and(scene.got_text(&seal.got)),
                 Cell::maybe(scene.reuse_text(&seal.reuse, &seal.when)),
                 scene.source_cell(&entry.source),
                 self.used_in(&looked.thing),
@@ -168,7 +168,7 @@ impl Scene<'_> {
             let cells = vec![
                 scene.count_cell(&bearing.count, &bearing.new, &bearing.spare),
                 Cell::maybe(varied_text(&bearing.size, scene.known, |size| size.written().to_owned())),
-                scene.origin_cell(&bearing.number, &bearing.from),
+                scene.origin_cell(&bearing.number, &bearing.from).and(scene.got_text(&bearing.got)),
                 Cell::maybe(scene.reuse_text(&bearing.reuse, &bearing.when)),
                 Cell::maybe(scene.faces_text(&bearing.faces)),
                 scene.source_cell(&entry.source),

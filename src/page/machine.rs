@@ -212,20 +212,22 @@ impl Scene<'_> {
         parts.join(" · ")
     }
 
-    /// What changed, newest first. None where nothing did.
+    /// What changed, newest first by the day; below it what has no day any more, by its revision. None where nothing did.
     pub(super) fn changes_table(&self, histories: &[(&str, Scene<'_>, &History)]) -> Option<Table> {
-        let mut rows: Vec<(Option<u64>, Row)> = Vec::new();
+        let mut rows: Vec<(Option<String>, Option<u64>, Row)> = Vec::new();
         for (of, scene, history) in histories {
             rows.extend(history.changes.iter().map(|change| {
                 let told = scene.change(change);
                 let became = scene.became(history, change);
-                let revision = Cell::maybe(told.revision).and(history.day_of(change));
+                let day = history.day_of(change);
+                let revision = Cell::maybe(told.revision).and(day.clone());
                 let cells = vec![Cell::text(*of), revision, Cell::maybe(told.was), Cell::maybe(became), Cell::maybe(told.because), Cell::details(told.sources)];
-                (change.revision, Row { anchor: String::new(), head: Cell::details(vec![told.what]), cells })
+                (day, change.revision, Row { anchor: String::new(), head: Cell::details(vec![told.what]), cells })
             }));
         }
-        rows.sort_by_key(|(revision, _)| std::cmp::Reverse(*revision));
-        let rows = rows.into_iter().map(|(_, row)| row).collect();
+        // A day as ISO 8601 writes it sorts as a text; none comes last.
+        rows.sort_by(|one, other| (&other.0, other.1).cmp(&(&one.0, one.1)));
+        let rows = rows.into_iter().map(|(_, _, row)| row).collect();
         self.table("table-changes", &["col-changed", "col-document", "col-revision", "col-was", "col-became", "col-because", "col-source"], rows)
     }
 

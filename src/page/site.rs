@@ -10,7 +10,7 @@ use super::waived::Waived;
 use super::words::{Arg, Words};
 use super::{Input, PageFile, Theme, behind, board, build, bulletins, link, machine, matrix, numerals, procedure, review, sheet, source_sheet, torque_card, unbroken};
 use crate::inspect::in_order;
-use crate::manual::{Combination, Machine, Procedure, Scope, ThingRef};
+use crate::manual::{Combination, Machine, Procedure, Scope, ThingRef, placed_fasteners};
 use std::cell::Cell;
 use std::collections::BTreeMap;
 use std::iter::Peekable;
@@ -119,7 +119,7 @@ impl<'a> Site<'a> {
     fn boards(&self, machine: usize, procedure: usize) -> Vec<ThingRef> {
         let manual = self.input.manual;
         let found = manual.machines.get(machine).and_then(|machine| Some((machine, machine.procedures.get(procedure)?)));
-        found.map_or_else(Vec::new, |(machine, procedure)| board::fasteners(manual.scope(machine, procedure), procedure))
+        found.map_or_else(Vec::new, |(machine, procedure)| placed_fasteners(manual.scope(machine, procedure), procedure))
     }
 
     fn page(&self, job: &Job) -> Result<PageFile, PageError> {

@@ -7,7 +7,7 @@ use super::names::Detail;
 use super::site::{Scene, Site};
 use super::values::{Line, cases, glued, values_glued, varied_text};
 use super::words::Arg;
-use crate::manual::{Combination, Entry, Fastener, Home, ListKind, SheetValues, ThingRef};
+use crate::manual::{Combination, Entry, Fastener, Home, ListKind, SheetValues, ThingRef, newest_change};
 use serde::Serialize;
 
 #[derive(Serialize)]
@@ -58,13 +58,14 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize) -> Result<(String, Mar
     let mut sources = Vec::new();
     let groups = scene.card_groups(&mut sources);
     let title = site.say("card-title");
-    let SheetValues { fingerprint, .. } = SheetValues::of_card(site.input.manual, machine);
+    let SheetValues { fingerprint, things } = SheetValues::of_card(site.input.manual, machine);
     let revision = machine.history.revision.map(|r| scene.say("revision", &[("revision", Arg::Count(r))]));
     let running: Vec<String> = [machine.name.clone(), title.clone()].into_iter().chain(revision).chain([fingerprint.in_short()]).collect();
     let back = Detail { text: machine.name.clone(), href: Some(scene.link(&link::machine_path(&machine.id))) };
     let columns = ["col-fastener", "col-torque", "col-threads-wrench", "col-source"].map(|key| site.say(key)).to_vec();
     let mut block = site.title_block("kind-card", &title, &format!("{}/torque-card", machine.id), Some(&machine.history));
     block.machine = Some(Detail::plain(machine.name.as_str()));
+    block.of_day(machine.history.date.max(newest_change(site.input.manual, machine, &things)));
     let heading = site.say_with("card-of", &[("machine", Arg::Text(&machine.name))]);
     let view = CardView { class: "card", running: running.join(" · "), fingerprint: fingerprint.to_string(), back, columns, groups, sources };
     let html = site.document("torque-card.html", site.sheet_frame(&path, &heading), block, &view)?;

@@ -3,7 +3,8 @@
 
 use super::corrections::corrected;
 use super::film::Film;
-use crate::inspect::wrenches;
+use super::takes::{waits_of, words};
+use crate::inspect::{by_size, drives, in_few_words, wrenches};
 use crate::manual::{Combination, Entry, Kit, ListKind, Procedure, Scope, ThingRef, Varied, Verb};
 use std::collections::BTreeSet;
 use std::fmt::{Display, Write};
@@ -30,7 +31,9 @@ pub fn description(film: &Film<'_>) -> String {
     let gathered = Gathered::of(film);
     section(&mut text, "Parts and fasteners", &gathered.parts);
     section(&mut text, "Tools", &gathered.tools);
+    section(&mut text, "Spanners, sockets and keys", &sizes(film));
     section(&mut text, "Materials", &gathered.materials);
+    section(&mut text, "What the work waits for, off camera", &pauses(film));
     section(&mut text, "Sources of the values", &gathered.sources);
     let corrections: Vec<String> = corrected(film).iter().map(|one| format!("{}{}", one.at.map_or_else(String::new, |at| format!("{at} ")), one.words())).collect();
     section(&mut text, "Corrections", &corrections);
@@ -54,6 +57,27 @@ fn section(text: &mut String, heading: &str, lines: &[String]) {
         line(text, heading);
         lines.iter().for_each(|one| line(text, one));
     }
+}
+
+/// The sizes that turn the fasteners of all procedures, each once, small ones first.
+fn sizes(film: &Film<'_>) -> Vec<String> {
+    let of_all = film.procedures.iter().flat_map(|procedure| drives(film.scope(procedure), procedure, &Combination::default()));
+    let mut sizes: Vec<&str> = of_all.map(|drive| drive.size).collect();
+    sizes.sort_by(|a, b| by_size(a, b));
+    sizes.dedup();
+    in_few_words(sizes.into_iter())
+}
+
+/// The waits of all procedures, each once.
+fn pauses(film: &Film<'_>) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    for wait in film.procedures.iter().flat_map(|procedure| waits_of(film.scope(procedure), procedure)) {
+        let line = words(wait);
+        if !lines.contains(&line) {
+            lines.push(line);
+        }
+    }
+    lines
 }
 
 /// A line for each step with a moment; players want the first one at 0:00.
@@ -231,7 +255,12 @@ fn part(scope: Scope<'_>, thing: &ThingRef, name: &str) -> String {
     });
     let kit = kit_of(scope, id);
     words.extend(if origin.is_empty() { kit.map(|kit| format!("from {}", kit.name)) } else { Some(origin) });
-    let own = lists.parts.get(id).filter(|_| thing.kind == ListKind::Parts).map(|part| &part.what.got);
+    let own = match thing.kind {
+        ListKind::Seals => lists.seals.get(id).map(|seal| &seal.what.got),
+        ListKind::Bearings => lists.bearings.get(id).map(|bearing| &bearing.what.got),
+        ListKind::Parts => lists.parts.get(id).map(|part| &part.what.got),
+        _ => None,
+    };
     let got = own.filter(|got| got.is_given()).or_else(|| kit.map(|kit| &kit.what.got)).map(|got| by_variant(got, |got| got_words(got).to_owned()));
     words.extend(got.filter(|got| !got.is_empty()));
     words.join(", ")

@@ -18,6 +18,7 @@ mod shots;
 mod speech;
 mod spoken_units;
 mod steps;
+mod takes;
 mod tell;
 
 pub use captions::{CAPTION_LIMIT, CaptionFault, CaptionError, Captions, Cue, read_captions};

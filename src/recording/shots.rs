@@ -1,7 +1,9 @@
-//! The list of shots for a procedure that is to be filmed: what must lie ready, a line for each step, and below it what has to
-//! be seen from near: the side a seal faces, the scale of a wrench, a reading. All of it stands in the procedure already.
+//! The list of shots for a procedure that is to be filmed: what must lie ready, a line for each step, and below it what is at
+//! hand in it and what has to be seen from near: the side a seal faces, the scale of a wrench, a reading. Between two takes
+//! stands what has to be waited for. All of it stands in the procedure already.
 
 use super::description::{Gathered, by_variant};
+use super::takes::{Lies, compounds, spanners, waits};
 use crate::inspect::wrenches;
 use crate::manual::{Act, Combination, Faces, ListKind, Machine, Manual, Procedure, Scope, Step, ThingRef, Torque, Varied, Verb};
 use crate::source::{Inline, each_inline};
@@ -13,7 +15,14 @@ pub fn shots(manual: &Manual, machine: &Machine, procedure: &Procedure) -> Strin
     let scope = manual.scope(machine, procedure);
     let ready = Gathered::of_procedure(scope, procedure);
     let mut text = format!("Shots of {} ({})\n", procedure.title, machine.name);
-    for (heading, lines) in [("Lie ready: parts and fasteners", &ready.parts), ("Lie ready: tools", &ready.tools), ("Lie ready: materials", &ready.materials)] {
+    let spanners_ready = spanners(scope, procedure, |_| true);
+    let all = [
+        ("Lie ready: parts and fasteners", &ready.parts),
+        ("Lie ready: tools", &ready.tools),
+        ("Lie ready: spanners, sockets and keys", &spanners_ready),
+        ("Lie ready: materials", &ready.materials),
+    ];
+    for (heading, lines) in all {
         if !lines.is_empty() {
             let _ = write!(text, "\n{heading}\n");
             lines.iter().for_each(|line| text.extend(["  [ ] ", line, "\n"]));
@@ -22,11 +31,24 @@ pub fn shots(manual: &Manual, machine: &Machine, procedure: &Procedure) -> Strin
     text.push_str("\nShots\n");
     for step in &procedure.steps {
         let only = if step.only.is_always() { String::new() } else { format!(" ({})", step.only.words()) };
+        let waits = waits(manual, machine, procedure, step);
+        let cuts = |text: &mut String, lies: Lies, (margin, lead): (&str, &str)| {
+            for (_, words) in waits.iter().filter(|(where_it_lies, _)| *where_it_lies == lies) {
+                text.extend([margin, "==== ", lead, ": ", words, "\n"]);
+            }
+        };
+        cuts(&mut text, Lies::Before, ("  ", "wait before the next take"));
         // Writing to a text never fails.
         let _ = writeln!(text, "  [ ] {}. {}{only}", step.number, step.title);
+        let at_hand: Vec<String> = spanners(scope, procedure, |other| other.number == step.number).into_iter().chain(compounds(scope, step)).collect();
+        for one in at_hand {
+            text.extend(["      [ ] at hand: ", &one, "\n"]);
+        }
         for near in near(scope, procedure, step) {
             let _ = writeln!(text, "      [ ] near: {near}");
         }
+        cuts(&mut text, Lies::Within, ("      ", "wait within this shot"));
+        cuts(&mut text, Lies::After, ("  ", "wait before the next take"));
     }
     text
 }

@@ -2,6 +2,7 @@
 //! found in one is told, and never keeps the manual from being published.
 
 pub(super) mod as_read;
+pub(super) mod calibration;
 pub(super) mod names;
 pub(super) mod shims;
 pub(super) mod signatures;
@@ -29,6 +30,7 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         shims::check(job, findings);
         signatures::check(job, findings);
         waits::check(job, findings);
+        calibration::check(job, findings);
     });
 }
 

@@ -46,7 +46,7 @@ fn lists(page: &mut Page<'_, '_>, with_gasket: bool, bolts: &str, plug: &str) {
     }
     page.list("parts", "$s-dowel:      {name: Dowel of the $s cover, kind: pin, count: 2, faces: either, reuse: inspect, when: straight and without burrs, source: data-book}");
     page.list("parts", "$s-washer:     {name: Sealing washer of the inspection plug, kind: sealing-washer, count: 1, faces: either, reuse: never, from: $s-cover-kit, source: data-book}");
-    page.list("measures", "$s-thrust-wear: {name: Wear of the gear at its thrust face, kind: wear, limit: max 0.12 mm, with: bench-micrometer, count: 3, when: clean and dry, otherwise: new gear, source: data-book}");
+    page.list("measures", "$s-thrust-wear: {name: Wear of the gear at its thrust face, kind: wear, limit: max 0.12 mm, with: bench-micrometer, count: 3, when: clean and dry, otherwise: new gear, source: bench-sheet-3}");
 }
 
 fn opening(page: &mut Page<'_, '_>) {

@@ -1,0 +1,105 @@
+//! What nobody answers for: the findings that are never waived. `docs/together.md` tells the same list, and a test holds the two
+//! together.
+
+use crate::finding::{Explanation, Finding, Rule, Severity};
+use crate::manual::{Manual, Waiver};
+use std::collections::BTreeSet;
+
+/// A waiver of something that is never waived. It stands apart from [`WAIVER_EXPIRED`](super::waivers::WAIVER_EXPIRED), which a new
+/// day mends.
+pub(super) static WAIVER_REFUSED: Rule = Rule {
+    name: "waiver-refused",
+    severity: Severity::Error,
+    summary: "A waiver answers for something that is never waived.",
+    explanation: Explanation {
+        finds: "Waivers of rules that say “Never” where they may be wrong; of a missing protection, notice, holder, second person or signature; of anything about a thing with critical: true; of what is found in a build record. The finding itself stays.",
+        matters: "A unit that is missing stays missing whoever answers for it, and a guard that is waived hurts the one who never read the waiver.",
+        may_be_wrong: "Never: write the step, or give the value; in a record write a deviation.",
+        example: "waivers: [{rule: notice-missing, of: first-run, because: everybody knows, by: editor, until: 2027-03-01}]",
+        instead: "> **WARNING** Nobody stands beside the propeller. (in the step, before the act)",
+    },
+};
+
+/// Rules about what keeps people whole, with what is missing where they find something.
+pub const PROTECTION: [(&str, &str); 10] = [
+    ("counterhold-missing", "a holder"),
+    ("critical-single-signature", "a signature"),
+    ("hazard-without-ppe", "protection"),
+    ("hold-point-missing", "a stop to look"),
+    ("lift", "a hoist or a second person"),
+    ("load-before-signoff", "a signature"),
+    ("notice-missing", "a notice"),
+    ("signed-twice-by-one", "a signature"),
+    ("stored-energy", "a notice"),
+    ("warning-after-step", "a notice"),
+];
+
+/// Why something is never waived.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Never {
+    /// No work makes it right: the rule is never wrong.
+    Right,
+    /// What keeps people whole is missing.
+    Protection(&'static str),
+    /// It is about a thing with `critical: true`.
+    Critical,
+    /// It was found in a build record.
+    Record,
+}
+
+/// Why findings of a rule are never waived, whatever they are about; none where they may be.
+pub(super) fn of_rule(rule: &Rule) -> Option<Never> {
+    let lacking = PROTECTION.iter().find(|(name, _)| *name == rule.name).map(|(_, what)| Never::Protection(what));
+    let never = rule.explanation.may_be_wrong.strip_prefix("Never").is_some_and(|rest| rest.starts_with([':', '.', ';', ' ', ',']));
+    lacking.or(never.then_some(Never::Right))
+}
+
+/// The critical things of the machines, as `machine/id`: in one machine an id may be critical and in another not.
+pub(super) fn critical_things(manual: &Manual) -> BTreeSet<String> {
+    let mut found = BTreeSet::new();
+    for machine in &manual.machines {
+        for lists in machine.procedures.iter().map(|procedure| &procedure.lists).chain([&machine.lists]) {
+            let fasteners = lists.fasteners.values().filter(|entry| entry.what.critical).map(|entry| &entry.id);
+            let parts = lists.parts.values().filter(|entry| entry.what.critical).map(|entry| &entry.id);
+            found.extend(fasteners.chain(parts).map(|id| format!("{}/{id}", machine.id)));
+        }
+    }
+    found
+}
+
+/// What a waiver that is refused is told.
+pub(super) fn refused(waiver: &Waiver, never: Never) -> Finding {
+    let (rule, of) = (&waiver.rule.value, &waiver.of.value);
+    let (why, fix) = match never {
+        Never::Right => (format!("‘{rule}’ is never waived: no work makes it right"), format!("mend what it finds (benchleaf explain {rule}), and take the waiver out")),
+        Never::Protection(what) => (format!("‘{rule}’ is never waived: {what} is missing, and somebody gets hurt"), format!("write {what} into the step for ‘{of}’, and take the waiver out")),
+        Never::Critical => (format!("‘{of}’ is critical, and nothing about it is waived"), "mend what is found, or write the step that it asks for, and take the waiver out".to_owned()),
+        Never::Record => (format!("{rule} for ‘{of}’ was found in a build record, and no waiver answers for that"), "write a deviation into the record, with reason, person and day, and take the waiver out".to_owned()),
+    };
+    let place = if matches!(never, Never::Right | Never::Protection(_)) { &waiver.rule.place } else { &waiver.of.place };
+    Finding::new(&WAIVER_REFUSED, place.clone(), why).label("never waived").fix(fix)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::inspect::{rule, rules};
+
+    #[test]
+    fn every_rule_of_the_table_is_there_once_and_in_order() {
+        assert!(PROTECTION.is_sorted_by(|one, other| one.0 < other.0));
+        for (name, _) in PROTECTION {
+            assert!(rule(name).is_some(), "{name}");
+        }
+    }
+
+    #[test]
+    fn a_rule_that_is_never_wrong_is_never_waived_and_others_may_be() {
+        for (name, never) in [("unit-missing", Some(Never::Right)), ("notice-missing", Some(Never::Protection("a notice"))), ("listed-not-used", None), ("torque-outside-band", None)] {
+            assert_eq!(rule(name).map(of_rule), Some(never), "{name}");
+        }
+        // Both kinds are there in number, so that neither half of the test above stands for nothing.
+        let never = rules().into_iter().filter(|rule| of_rule(rule).is_some()).count();
+        assert!((40..120).contains(&never), "{never}");
+    }
+}
