@@ -118,6 +118,7 @@ static RULES: &[&Rule] = &[
     &reuse::PART_NUMBER_SHAPE,
     &patterns::PATTERN_INVALID,
     &patterns::PATTERN_MISSING,
+    &measures::PLACES_MISCOUNTED,
     &pictures::PICTURE_MISSING,
     &pipes::PIPE_THREAD_BARE,
     &pipes::PIPE_THREAD_LOADED,

@@ -34,6 +34,20 @@ pub(super) static MEASUREMENT_WITHOUT_SPEC: Rule = Rule {
     },
 };
 
+/// More or fewer places than readings.
+pub(super) static PLACES_MISCOUNTED: Rule = Rule {
+    name: "places-miscounted",
+    severity: Severity::Error,
+    summary: "A measurement names more or fewer places than it has readings.",
+    explanation: Explanation {
+        finds: "Measurements whose places: are not as many as their count:.",
+        matters: "On the sheet each blank is named by its place: one is missing, and nobody knows which valve was read twice.",
+        may_be_wrong: "It can't be: leave one of the two out.",
+        example: "inlet-gap: {count: 2, places: [upper valve]}",
+        instead: "inlet-gap: {count: 2, places: [upper valve, lower valve]}",
+    },
+};
+
 /// Nothing is said about a reading that is out.
 pub(super) static NO_ACTION_WHEN_OUT: Rule = Rule {
     name: "no-action-when-out",
@@ -80,6 +94,7 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     for (scope, lists) in every::lists(context.manual) {
         for entry in lists.measures.values() {
             findings.extend(limit_inside_spec(entry));
+            findings.extend(places_miscounted(entry));
             findings.extend(too_coarse(scope, entry));
         }
     }
@@ -104,6 +119,19 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
             told.insert((&machine.id, thing));
         }
     }
+}
+
+fn places_miscounted(entry: &Entry<Measure>) -> Option<Finding> {
+    let places = &entry.what.places;
+    let first = places.first()?;
+    let count = entry.what.count.cases.iter().find(|count| u64::try_from(places.len()) != Ok(count.value))?;
+    Some(
+        Finding::new(&PLACES_MISCOUNTED, first.place.clone(), format!("{} is read {} times and at {} places", entry.name, count.value, places.len()))
+            .label("not as many as the readings")
+            .related(count.place.clone(), format!("{} readings", count.value))
+            .fix("name a place for each reading, in their order; count: may then be left out")
+            .about(format!("{}.places", entry.id)),
+    )
 }
 
 fn limit_inside_spec(entry: &Entry<Measure>) -> Option<Finding> {

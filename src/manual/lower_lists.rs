@@ -390,6 +390,7 @@ fn measure(r: &Record) -> Measure {
         limit: r.quantities("limit"),
         with: r.texts("with"),
         count: r.counts("count"),
+        places: r.spots("places"),
         when: r.texts("when"),
         otherwise: r.texts("otherwise"),
         chooses: r.texts("chooses"),

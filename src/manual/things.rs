@@ -380,6 +380,8 @@ pub struct Measure {
     pub with: Varied<String>,
     /// How many readings.
     pub count: Varied<u64>,
+    /// Where each is taken, in their order, in words.
+    pub places: Vec<Spot<String>>,
     /// In what condition: `cold`, `oiled`.
     pub when: Varied<String>,
     /// What to do when it is out.
@@ -396,6 +398,15 @@ pub struct Measure {
     pub at: Varied<BacklashAt>,
     /// For a pull on a cord: what it stands for.
     pub cord: Varied<Cord>,
+}
+
+impl Measure {
+    /// How many readings it takes on a machine of this variant.
+    #[must_use]
+    pub fn readings(&self, known: &Combination) -> u64 {
+        let places = u64::try_from(self.places.len()).unwrap_or(u64::MAX).max(1);
+        self.count.get(known).or_else(|| self.count.first()).copied().unwrap_or(places)
+    }
 }
 
 /// What a pull on a cord stands for.

@@ -143,6 +143,8 @@ struct BenchMeasure {
     /// Other units that are offered.
     others: Vec<&'static str>,
     count: u64,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    places: Vec<String>,
     spec: Option<Band>,
     limit: Option<Band>,
     otherwise: Option<String>,
@@ -366,23 +368,27 @@ impl<'s> Scene<'s> {
         BenchTorque { stages, adapter }
     }
 
+    /// The unit a measurement is read in: of its spec, its limit or the shim that it chooses; a length where nothing says.
+    pub(super) fn unit_read(&self, measure: &Measure) -> &'static Unit {
+        let shim = sure(&measure.chooses, self.known).and_then(|id| self.scope().entry(|l| &l.shims, id));
+        let told = sure(&measure.spec, self.known).or_else(|| sure(&measure.limit, self.known)).or_else(|| shim.and_then(|shim| shim.what.from.first()));
+        let length = || self.units().iter().copied().find(|unit| unit.dimension() == Dimension::Length);
+        told.map(Quantity::unit).or_else(length).unwrap_or_else(|| &Unit::all()[0])
+    }
+
     fn bench_measure(&self, entry: &Entry<Measure>) -> BenchMeasure {
         let measure = &entry.what;
         let spec = sure(&measure.spec, self.known);
         let limit = sure(&measure.limit, self.known);
         let shim = sure(&measure.chooses, self.known).and_then(|id| self.scope().entry(|l| &l.shims, id));
-        let unit = spec
-            .or(limit)
-            .map(Quantity::unit)
-            .or_else(|| shim.and_then(|shim| shim.what.from.first()).map(Quantity::unit))
-            .or_else(|| self.units().iter().copied().find(|unit| unit.dimension() == Dimension::Length))
-            .unwrap_or_else(|| &Unit::all()[0]);
+        let unit = self.unit_read(measure);
         let radius = |quantity: &Option<Quantity>| quantity.as_ref().and_then(Quantity::nominal);
         BenchMeasure {
             id: entry.id.clone(),
             unit: unit.symbol(),
             others: self.others(unit),
-            count: cases(&measure.count, self.known).first().map_or(1, |(_, count)| **count).clamp(1, super::sheet_row::MOST_BLANKS),
+            count: measure.readings(self.known).clamp(1, super::sheet_row::MOST_BLANKS),
+            places: measure.places.iter().map(|place| place.value.clone()).collect(),
             spec: spec.map(|quantity| self.band(quantity)),
             limit: limit.map(|quantity| self.band(quantity)),
             otherwise: sure(&measure.otherwise, self.known).cloned(),

@@ -131,8 +131,12 @@ impl Scene<'_> {
         for (_, tool) in cases(&measure.with, self.known) {
             told.details.push(self.detail_in(ListKind::Tools, tool));
         }
-        let more = cases(&measure.count, self.known).into_iter().find(|(_, n)| **n > 1);
-        told.detail(more.map(|(_, n)| self.say("readings", &[("count", Arg::Count(*n))])));
+        let readings = cases(&measure.count, self.known).first().map_or_else(|| measure.readings(self.known), |(_, count)| **count);
+        told.detail((readings > 1).then(|| self.say("readings", &[("count", Arg::Count(readings))])));
+        // On the sheet each place stands at its blank.
+        if !self.at_bench && !measure.places.is_empty() {
+            told.detail(Some(measure.places.iter().map(|place| place.value.as_str()).collect::<Vec<_>>().join(", ")));
+        }
         for (_, id) in cases(&measure.chooses, self.known) {
             let Some(shim) = self.scope().entry(|l| &l.shims, id) else { continue };
             told.details.push(self.detail_in(ListKind::Shims, id));

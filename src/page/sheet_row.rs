@@ -58,6 +58,9 @@ pub(super) struct SheetRow {
     /// Stages against positions, a box each.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub grid: Vec<Band>,
+    /// The unit that its blanks are read in.
+    #[serde(skip_serializing_if = "str::is_empty")]
+    pub blank_unit: &'static str,
     /// What was found wrong in the act, on a proof copy.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub faults: Vec<FaultView>,
@@ -148,12 +151,14 @@ impl Scene<'_> {
 
     fn blanks(&self, thing: &ThingRef, row: &mut SheetRow) {
         let Some(entry) = self.scope().thing(|l| &l.measures, thing) else { return };
-        let count = cases(&entry.what.count, self.known).first().map_or(1, |(_, count)| **count);
-        row.blanks = if count <= 1 {
-            vec![String::new()]
-        } else {
-            (1..=count.min(MOST_BLANKS)).map(|n| n.to_string()).collect()
+        let count = entry.what.readings(self.known);
+        let places = entry.what.places.iter().map(|place| place.value.clone());
+        row.blanks = match count {
+            0 | 1 if entry.what.places.is_empty() => vec![String::new()],
+            _ if u64::try_from(entry.what.places.len()) == Ok(count) => places.collect(),
+            _ => (1..=count.min(MOST_BLANKS)).map(|n| n.to_string()).collect(),
         };
+        row.blank_unit = self.unit_read(&entry.what).symbol();
         for (_, id) in cases(&entry.what.chooses, self.known) {
             let formula = self.scope().entry(|l| &l.shims, id).and_then(|shim| self.shim_formula(&shim.what));
             row.results.extend(formula.map(|formula| format!("{formula} =")));

@@ -15,7 +15,7 @@
   /** What is read at an act, a field each: a measurement so many times, or each value that a test shows. */
   function slots({ measure, reads }) {
     if (!measure) return reads ?? [];
-    return Array.from({ length: measure.count }, (_, at) => ({ ...measure, name: measure.count > 1 ? bench.say("bench-reading", { number: at + 1 }) : bench.say("bench-reading-one") }));
+    return Array.from({ length: measure.count }, (_, at) => ({ ...measure, name: measure.places?.[at] ?? (measure.count > 1 ? bench.say("bench-reading", { number: at + 1 }) : bench.say("bench-reading-one")) }));
   }
 
   /** Readings of an act that the record has, in order: `[text, …]`, with nothing where none is. */
