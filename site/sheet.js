@@ -1160,7 +1160,7 @@ if (act && slots(act).length > 0) readings(row, act);
 });
 function slots({ measure, reads }) {
 if (!measure) return reads ?? [];
-return Array.from({ length: measure.count }, (_, at) => ({ ...measure, name: measure.count > 1 ? bench.say("bench-reading", { number: at + 1 }) : bench.say("bench-reading-one") }));
+return Array.from({ length: measure.count }, (_, at) => ({ ...measure, name: measure.places?.[at] ?? (measure.count > 1 ? bench.say("bench-reading", { number: at + 1 }) : bench.say("bench-reading-one")) }));
 }
 function written(act) {
 const all = slots(act);
@@ -1235,7 +1235,8 @@ const base = bench.units.toBase(value, unit);
 const teeth = measure.lever ? leaf.reckon.atTeeth(base, ...measure.lever) : null;
 const verdict = leaf.quantity.judge(teeth ?? base, measure.spec, measure.limit);
 const bands = { spec: measure.spec?.text ?? "", limit: measure.limit?.text ?? "" };
-const words = [element("strong", {}, bench.say(`bench-${verdict}`, bands))];
+const judged = verdict === "no-limit" && measure.shim ? "for-shim" : verdict;
+const words = [element("strong", {}, bench.say(`bench-${judged}`, bands))];
 if (teeth !== null) {
 const decimals = (digits.split(".")[1]?.length ?? 0) + 1;
 words.unshift(`${bench.say("bench-at-teeth", { value: bench.units.show(teeth, bench.units.find(measure.unit), decimals) })}: `);
