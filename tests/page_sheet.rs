@@ -98,6 +98,30 @@ fn the_wrenchs_own_unit_is_large_and_the_authors_beside_it() {
 }
 
 #[test]
+fn the_spanner_stands_in_the_line_of_its_torque() {
+    let drive = |size: &str| {
+        let mut sample = sample();
+        let procedures = &mut sample.manual.machines[0].procedures;
+        for (procedure, fastener) in [(1, "pinion-nut"), (2, "cover-bolt")] {
+            let entry = procedures[procedure].lists.fasteners.get_mut(fastener).unwrap();
+            entry.what.drive = Varied { cases: vec![Case { when: Combination::default(), value: size.to_owned(), place: entry.id_place.clone() }] };
+        }
+        sample
+    };
+    // A short one beside the value; one for which the value would need another row, behind the wrench; with stages behind it, too.
+    let sheet = drive("T40").page("tarn-18/pinion-sheet-late.html");
+    assert!(line(&sheet, "3.5").contains("<span class=\"label\">T40</span> <b class=\"figure\">57.5\u{a0}lbf·ft</b>"), "{}", line(&sheet, "3.5"));
+    let long = drive("24 mm hex");
+    let nut = words(line(&long.page("tarn-18/pinion-sheet-late.html"), "3.5"));
+    assert!(!nut.contains("24 mm hex 57.5") && nut.contains("24 mm hex"), "{nut}");
+    let sheet = long.page("tarn-18/close-sheet-S.html");
+    let cover = words(line(&sheet, "3.2"));
+    assert!(cover.contains("24 mm hex") && cover.find("24 mm hex") < cover.find("stage 1:"), "{cover}");
+    // What is run up by hand needs none.
+    assert!(!words(line(&sheet, "3.1")).contains("24 mm hex"));
+}
+
+#[test]
 fn stages_make_a_grid_in_the_order_of_tightening() {
     let sheet = sample().page("tarn-18/close-sheet-S.html");
     let cover = line(&sheet, "3.2");
