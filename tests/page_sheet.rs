@@ -108,9 +108,13 @@ fn the_spanner_stands_in_the_line_of_its_torque() {
         }
         sample
     };
-    // A short one beside the value; one for which the value would need another row, behind the wrench; with stages behind it, too.
+    // A short one beside the value, a hexagon by its size alone where that has room; one for which the value would need another
+    // row, behind the wrench; with stages behind it, too.
     let sheet = drive("T40").page("tarn-18/pinion-sheet-late.html");
     assert!(line(&sheet, "3.5").contains("<span class=\"label\">T40</span> <b class=\"figure\">57.5\u{a0}lbf·ft</b>"), "{}", line(&sheet, "3.5"));
+    let hexagon = drive("8 mm hex");
+    let nut = words(line(&hexagon.page("tarn-18/pinion-sheet-late.html"), "3.5"));
+    assert!(nut.contains("8 mm 57.5 lbf·ft (78 N·m)") && !nut.contains("hex"), "{nut}");
     let long = drive("24 mm hex");
     let nut = words(line(&long.page("tarn-18/pinion-sheet-late.html"), "3.5"));
     assert!(!nut.contains("24 mm hex 57.5") && nut.contains("24 mm hex"), "{nut}");

@@ -120,15 +120,18 @@ impl Scene<'_> {
         row
     }
 
-    /// What turns a fastener stands beside its torque: socket and wrench are taken up together. Where stages stand in a grid,
-    /// the torque differs between variants, or the line would need another row for it, it stands behind the wrench.
+    /// What turns a fastener stands beside its torque: socket and wrench are taken up together. Where room is short
+    /// a hexagon's size says enough, as it does on the socket. Where stages stand in a grid, the torque differs between
+    /// variants, or the line would need another row for it, it stands behind the wrench.
     fn drive(&self, fastener: &Fastener, row: &mut SheetRow) {
         let drive = varied_text(&fastener.drive, self.known, |drive| glued(drive.trim()));
         // What is run up by hand alone needs none.
         let by_tool = cases(&fastener.torque, self.known).iter().any(|(_, torque)| !torque.stages().is_empty());
         let Some(drive) = drive.filter(|drive| by_tool && !drive.is_empty()) else { return };
-        match row.lines.first_mut().filter(|line| has_room(line, &drive)) {
-            Some(line) => line.label = Some(drive),
+        let size = drive.strip_suffix("\u{a0}hex").unwrap_or(&drive);
+        let beside = row.lines.first_mut().and_then(|line| Some(([drive.as_str(), size].into_iter().find(|label| has_room(line, label))?, line)));
+        match beside {
+            Some((label, line)) => line.label = Some(label.to_owned()),
             None => row.details.push(drive),
         }
     }
