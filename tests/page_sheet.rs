@@ -98,6 +98,57 @@ fn the_wrenchs_own_unit_is_large_and_the_authors_beside_it() {
 }
 
 #[test]
+fn the_spanner_stands_in_the_line_of_its_torque() {
+    let drive = |size: &str| {
+        let mut sample = sample();
+        let procedures = &mut sample.manual.machines[0].procedures;
+        for (procedure, fastener) in [(1, "pinion-nut"), (2, "cover-bolt")] {
+            let entry = procedures[procedure].lists.fasteners.get_mut(fastener).unwrap();
+            entry.what.drive = Varied { cases: vec![Case { when: Combination::default(), value: size.to_owned(), place: entry.id_place.clone() }] };
+        }
+        sample
+    };
+    // A short one beside the value, a hexagon by its size alone where that has room; one for which the value would need another
+    // row, behind the wrench; with stages behind it, too.
+    let sheet = drive("T40").page("tarn-18/pinion-sheet-late.html");
+    assert!(line(&sheet, "3.5").contains("<span class=\"label\">T40</span> <b class=\"figure\">57.5\u{a0}lbf·ft</b>"), "{}", line(&sheet, "3.5"));
+    let hexagon = drive("8 mm hex");
+    let nut = words(line(&hexagon.page("tarn-18/pinion-sheet-late.html"), "3.5"));
+    assert!(nut.contains("8 mm 57.5 lbf·ft (78 N·m)") && !nut.contains("hex"), "{nut}");
+    let long = drive("24 mm hex");
+    let nut = words(line(&long.page("tarn-18/pinion-sheet-late.html"), "3.5"));
+    assert!(!nut.contains("24 mm hex 57.5") && nut.contains("24 mm hex"), "{nut}");
+    let sheet = long.page("tarn-18/close-sheet-S.html");
+    let cover = words(line(&sheet, "3.2"));
+    assert!(cover.contains("24 mm hex") && cover.find("24 mm hex") < cover.find("stage 1:"), "{cover}");
+    // What is run up by hand needs none.
+    assert!(!words(line(&sheet, "3.1")).contains("24 mm hex"));
+}
+
+#[test]
+fn card_table_sheet_and_phone_tell_a_torque_by_the_mark_of_its_wrench() {
+    // 70 and 78 N·m are 51.63 and 57.53 lbf·ft (1 lbf·ft = 1.3558179483314004 N·m, NIST SP 811, appendix B); a scale that has a
+    // mark at each half is set to 51.5 and 57.5.
+    let mut sample = sample();
+    for tool in sample.manual.shop.tools.values_mut().filter(|tool| tool.what.scale.as_deref() == Some("lbf·ft")) {
+        tool.what.step = Some(page_sample::quantity("0.5 lbf·ft"));
+    }
+    let cover = sample.manual.machines[0].procedures[2].lists.fasteners.get_mut("cover-bolt").unwrap();
+    cover.what.torque.cases[0].value = Torque::Stages(["10 N·m", "70 N·m", "90°"].map(page_sample::quantity).to_vec());
+    let card = words(&sample.page("tarn-18/torque-card.html"));
+    let sheet = sample.page("tarn-18/close-sheet-S.html");
+    // By variant and by stage.
+    for said in ["early 51.5 lbf·ft (70 N·m)", "late 57.5 lbf·ft (78 N·m)", "stage 1: 10 N·m (7.4 lbf·ft)", "stage 2: 51.5 lbf·ft (70 N·m)"] {
+        assert!(card.contains(said), "{said}: {card}");
+    }
+    assert!(words(line(&sheet, "3.2")).contains("stage 2: 51.5 lbf·ft (70 N·m)"), "{}", words(line(&sheet, "3.2")));
+    assert!(sheet.contains("\"text\":\"70 N·m (51.5 lbf·ft)\""), "what the phone is told");
+    let table = words(&sample.page("tables/torque.html"));
+    assert!(table.contains("stage 2: 70 N·m (51.5 lbf·ft)") && table.contains("early 70 N·m (51.5 lbf·ft)"), "{table}");
+    assert!(![card, words(&sheet), table].iter().any(|said| said.contains("51.6")), "converted, where nobody can set it");
+}
+
+#[test]
 fn stages_make_a_grid_in_the_order_of_tightening() {
     let sheet = sample().page("tarn-18/close-sheet-S.html");
     let cover = line(&sheet, "3.2");

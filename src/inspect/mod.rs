@@ -115,6 +115,7 @@ mod vague;
 mod vapour;
 mod variant_links;
 mod variants;
+mod waited;
 mod waits;
 mod waivers;
 mod walk;
@@ -143,6 +144,7 @@ pub use records::shims::{RecordedShim, recorded_shims};
 pub use records::values::{Affected, Judged, Verdict, affected, is_stale, judge, judged};
 pub use records::{known_variant, recorded_act};
 pub use sourced::is_unsourced;
+pub use waited::waited;
 pub use wrench_choice::{Setting, settings};
 pub use walk::{Misstep, Moment, OpenSpan, State, Walk, walks};
 

@@ -42,8 +42,10 @@ pub(super) struct Before {
     pub signers: Vec<Detail>,
     /// Words of the manual that stand in the work.
     pub terms: Vec<Detail>,
-    /// How long it takes.
+    /// How long it takes: work, and what has to be waited for.
     pub time: Option<String>,
+    /// What has to be waited for alone.
+    pub waited: Option<String>,
 }
 
 /// Something to have at hand.
@@ -77,7 +79,8 @@ impl Scene<'_> {
                 .map(|item| item.view(self, Some(index)))
                 .collect(),
             terms: self.terms_of(procedure),
-            time: procedure.minutes().map(|minutes| self.minutes_text(minutes)),
+            time: self.time_text(procedure),
+            waited: self.waited(procedure).map(|(least, most)| self.wait_text(least, most)),
             ..Before::default()
         };
         for (step, _, act) in acts_done(self.scope(), procedure, self.known) {
@@ -235,18 +238,6 @@ impl Scene<'_> {
             Some("torque-wrench" | "angle-gauge") => before.wrenches.push(item),
             Some("protection") => before.protection.push(item),
             _ => before.tools.push(item),
-        }
-    }
-
-    /// `1 h 40 min`.
-    pub(super) fn minutes_text(&self, minutes: f64) -> String {
-        let whole = format!("{:.0}", minutes.clamp(0.0, 1e9)).parse::<u64>().unwrap_or(0);
-        let (hours, rest) = (whole / 60, whole % 60);
-        let args = [("hours", Arg::Count(hours)), ("minutes", Arg::Count(rest))];
-        match (hours, rest) {
-            (0, _) => self.say("time-minutes", &args),
-            (_, 0) => self.say("time-hours", &args),
-            _ => self.say("time-both", &args),
         }
     }
 }

@@ -4,7 +4,7 @@ use super::open::{self, Open};
 use super::site::Scene;
 use super::bench_words::{json, words};
 use super::markup::Markup;
-use super::values::{cases, glued, quantity_text};
+use super::values::{cases, glued, quantity_text, torque_beside};
 use super::{PageError, link};
 use crate::manual::{
     Act, Align, Axis, AxisValue, Combination, Entry, Expect, Fastener, Fingerprint, Heat, Home, ListKind, Machine, Measure, Procedure, Shim, Step, Test, ThingRef, Torque, Varied, Verb, Wait,
@@ -353,13 +353,17 @@ impl<'s> Scene<'s> {
         self.scope().thing(|l| &l.fasteners, thing).map(|entry| &entry.what)
     }
 
-    fn bench_torque(&self, fastener: &Fastener, stage: Option<u64>) -> BenchTorque {
+    fn bench_torque(&self, fastener: &'s Fastener, stage: Option<u64>) -> BenchTorque {
         let mut stages = Vec::new();
-        if let Some(Torque::Stages(all)) = sure(&fastener.torque, self.known) {
+        let units = self.torque_units(fastener);
+        if let Some(torque @ Torque::Stages(all)) = sure(&fastener.torque, self.known) {
             for (at, quantity) in all.iter().enumerate() {
-                let wanted = stage.is_none_or(|stage| stage == super::rows::count(at + 1));
-                if wanted && quantity.dimension() == Dimension::Torque {
-                    stages.push(self.band(quantity));
+                let number = super::rows::count(at + 1);
+                if stage.is_none_or(|stage| stage == number) && quantity.dimension() == Dimension::Torque {
+                    // The same second figure as on the page and on the wrench.
+                    let line = torque_beside(quantity, self.scale_for(fastener, torque, Some(number)), &units);
+                    let text = [Some(line.main), line.other].into_iter().flatten().collect::<Vec<_>>().join(" ").replace('\u{a0}', " ");
+                    stages.push(Band { text, ..self.band(quantity) });
                 }
             }
         }

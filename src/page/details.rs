@@ -113,7 +113,6 @@ impl<'s> Scene<'s> {
         let mut lines = Vec::new();
         for (label, torque) in cases(&fastener.torque, self.known) {
             let stages = torque.stages();
-            let scale = self.scale_for(fastener, torque, stage);
             if matches!(torque, Torque::Hand) {
                 lines.push(Line::of(self.site.say("by-hand")).labelled(label.as_deref()));
             }
@@ -122,6 +121,8 @@ impl<'s> Scene<'s> {
                 if stage.is_some_and(|wanted| wanted != number) {
                     continue;
                 }
+                // Each stage is told in the marks of the wrench that sets it, alone or beside the others.
+                let scale = self.scale_for(fastener, torque, if stages.len() > 1 { Some(number) } else { stage });
                 let line = if self.at_bench { torque_line(quantity, scale, &units) } else { torque_beside(quantity, scale, &units) };
                 let stage_label = (stages.len() > 1).then(|| self.say("stage", &[("number", Arg::Count(number))]));
                 lines.push(line.labelled(stage_label.as_deref()).labelled(label.as_deref()));
@@ -130,10 +131,10 @@ impl<'s> Scene<'s> {
         lines
     }
 
-    /// The scale of the wrench for one case of a torque: what is not known yet, a page takes from the case, as the sheet of that
+    /// The scale of the wrench for one case of a torque: what is not known yet, is taken from the case, as the sheet of that
     /// variant will.
-    fn scale_for(&self, fastener: &'s Fastener, torque: &Torque, stage: Option<u64>) -> Option<Scale<'s>> {
-        let case = fastener.torque.cases.iter().find(|case| std::ptr::eq(&case.value, torque)).filter(|_| !self.at_bench);
+    pub(super) fn scale_for(&self, fastener: &'s Fastener, torque: &Torque, stage: Option<u64>) -> Option<Scale<'s>> {
+        let case = fastener.torque.cases.iter().find(|case| std::ptr::eq(&case.value, torque));
         match case.and_then(|case| self.known.and(&case.when)) {
             Some(known) => self.wrench_scale_where(fastener, stage, &known),
             None => self.wrench_scale(fastener, stage),

@@ -123,7 +123,7 @@ fn procedures(scene: &Scene<'_>) -> Vec<ProcedureRow> {
                 number: index + 1,
                 title: scene.step_detail(index, None).unwrap_or_default(),
                 revision: procedure.history.revision,
-                time: procedure.minutes().map(|minutes| scene.minutes_text(minutes)),
+                time: inside.time_text(procedure),
                 honesty: inside.honesty(),
                 needs: procedure
                     .after

@@ -27,6 +27,7 @@ mod details_work;
 mod drawings;
 mod drawn_acts;
 mod drawn_parts;
+mod duration;
 mod error;
 mod faults;
 mod feed;

@@ -5,7 +5,7 @@ use super::faults::FaultView;
 use super::markup::Markup;
 use super::sheet_line::capitalised;
 use super::site::Scene;
-use super::values::{Line, cases};
+use super::values::{Line, cases, glued, varied_text};
 use crate::manual::{Act, Fastener, ListKind, Step, ThingRef, Verb};
 use serde::Serialize;
 
@@ -112,6 +112,7 @@ impl Scene<'_> {
                     if let Some(entry) = self.scope().thing(|l| &l.fasteners, thing) {
                         self.grid(&entry.what, act, &mut row);
                         row.set_by = entry.what.critical;
+                        self.drive(&entry.what, &mut row);
                     }
                 }
                 (ListKind::Measures, Some(Verb::Measure)) => self.blanks(thing, &mut row),
@@ -128,6 +129,22 @@ impl Scene<'_> {
         let positions = self.positions(fastener);
         let is_drawn = fastener.layout.get(self.known).is_some() && self.orders(fastener).len() == 1;
         if is_drawn { (1..=super::rows::count(positions.len())).collect() } else { positions }
+    }
+
+    /// What turns a fastener stands beside its torque: socket and wrench are taken up together. Where room is short
+    /// a hexagon's size says enough, as it does on the socket. Where stages stand in a grid, the torque differs between
+    /// variants, or the line would need another row for it, it stands behind the wrench.
+    fn drive(&self, fastener: &Fastener, row: &mut SheetRow) {
+        let drive = varied_text(&fastener.drive, self.known, |drive| glued(drive.trim()));
+        // What is run up by hand alone needs none.
+        let by_tool = cases(&fastener.torque, self.known).iter().any(|(_, torque)| !torque.stages().is_empty());
+        let Some(drive) = drive.filter(|drive| by_tool && !drive.is_empty()) else { return };
+        let size = drive.strip_suffix("\u{a0}hex").unwrap_or(&drive);
+        let beside = row.lines.first_mut().and_then(|line| Some(([drive.as_str(), size].into_iter().find(|label| has_room(line, label))?, line)));
+        match beside {
+            Some((label, line)) => line.label = Some(label.to_owned()),
+            None => row.details.push(drive),
+        }
     }
 
     /// Stages against positions, for a group that is tightened in stages or one stage at a time.
@@ -191,5 +208,36 @@ impl Scene<'_> {
                 if details.is_empty() { name.join(" ") } else { format!("{} ({})", name.join(" "), details.join(", ")) }
             })
             .collect()
+    }
+}
+
+/// Whether a label fits before a value in as many rows as the value takes alone, in the column of a printed sheet. Reckoned by
+/// the mean width of letters and figures in the widest of the theme's fonts: a value that is a little shorter in another
+/// font has its label behind the wrench, and loses nothing.
+fn has_room(line: &Line, label: &str) -> bool {
+    /// Millimetres: the column, a letter of 11 points, a bold one of 16.2 points.
+    const ROOM: f64 = 76.0;
+    const SMALL: f64 = 2.33;
+    const LARGE: f64 = 3.94;
+    let wide = |text: &str, letter: f64| text.chars().map(|_| letter).sum::<f64>();
+    let main = wide(&line.main, LARGE);
+    let whole = main + line.other.as_ref().map_or(0.0, |other| SMALL + wide(other, SMALL));
+    let taken = if whole <= ROOM { whole } else { main };
+    line.label.is_none() && taken + SMALL + wide(label, SMALL) <= ROOM
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_label_stands_where_it_makes_no_row_longer() {
+        let line = |main: &str, other: &str| Line { label: None, main: main.to_owned(), other: Some(other.to_owned()) };
+        assert!(has_room(&line("6 N·m", "(4.4 lbf·ft)"), "10 mm hex"));
+        // Alone on one row, with a label on two.
+        assert!(!has_room(&line("28 lbf·ft", "(38 N·m)"), "12 mm hex"));
+        // On two rows in any event, and the first of them has room.
+        assert!(has_room(&line("320 ± 15 N·m", "[236 lbf·ft (225–247)]"), "46 mm hex"));
+        assert!(!has_room(&line("6 N·m", "(4.4 lbf·ft)").labelled(Some("early")), "10 mm hex"));
     }
 }

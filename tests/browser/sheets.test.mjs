@@ -23,7 +23,7 @@ const MOST_PAGES = {
   "worm-shaft-preload": 4,
   "belt-and-flywheel": 5,
   "close-crankcase": 4,
-  "close-gearcase": 5,
+  "close-gearcase": 4,
   "crank-rods-pistons": 5,
   "first-start": 6,
   "head-valves-camshaft": 6,
@@ -90,6 +90,7 @@ function checkPaper(sheets, says, paper, made, name) {
   }
   problems.push(...inkFaults(sheets, paper === made));
   if (paper === made) problems.push(...cutFaults(pages));
+  problems.push(...lastLeafFaults(pages.at(-1)));
   problems.push(...splitFaults(pages, says));
   problems.push(...unitFaults(pages));
   if (!pages.map(({ words }) => textOf(words)).join("").includes(squeezed(CAUTION))) problems.push("no standing caution word for word");
@@ -118,6 +119,14 @@ function inkFaults(sheets, ownPaper) {
 function cutFaults(pages) {
   const ends = ROOM.left + ROOM.width + SLACK;
   return pages.flatMap(({ words }, at) => words.filter(({ right }) => right > ends).map(({ text, right }) => `page ${at + 1}: ${text} ends ${(right - ends).toFixed(1)} mm behind the edge`));
+}
+
+/** The last leaf holds work, or tags to cut out: one with the place to write where one stopped alone is paper for nothing. */
+function lastLeafFaults({ words, height }) {
+  const text = textOf(words.filter(({ top, bottom }) => top > 25 && bottom < height - 35));
+  if (text === "") return ["the last leaf is empty"];
+  const alone = text.startsWith(squeezed("I stopped here")) && !text.includes(squeezed("Stays open"));
+  return alone ? ["the last leaf holds nothing but where one stopped"] : [];
 }
 
 /** The words `3 / 8` at the foot. */

@@ -9,22 +9,20 @@
   for (const [name, value] of [["role", "button"], ["aria-haspopup", "dialog"], ["aria-keyshortcuts", "/"]]) link.setAttribute(name, value);
 
   let ready;
-  const open = () =>
-    (ready ??= leaf.load(`${root}search.css`, `${root}search-index.js`, `${root}search.js`)).then(() => leaf.search(root)).catch(() => (location.href = link.href));
+  const open = (event) => {
+    event.preventDefault();
+    ready ??= leaf.load(`${root}search.css`, `${root}search-index.js`, `${root}search.js`);
+    ready.then(() => leaf.search(root)).catch(() => (location.href = link.href));
+  };
   link.addEventListener("click", (event) => {
-    if (event.ctrlKey || event.metaKey || event.shiftKey) return;
-    event.preventDefault();
-    open();
+    if (!(event.ctrlKey || event.metaKey || event.shiftKey)) open(event);
   });
+  // A button answers to the space bar, too, which would scroll otherwise.
   link.addEventListener("keydown", (event) => {
-    if (event.key !== " ") return;
-    event.preventDefault();
-    open();
+    if (event.key === " ") open(event);
   });
   document.addEventListener("keydown", (event) => {
-    const writing = event.target.closest?.("input, textarea, select, [contenteditable]");
-    if (event.key !== "/" || writing || event.ctrlKey || event.metaKey || event.altKey) return;
-    event.preventDefault();
-    open();
+    if (event.key !== "/" || event.ctrlKey || event.metaKey || event.altKey) return;
+    if (!event.target.closest?.("input, textarea, select, [contenteditable]")) open(event);
   });
 })((globalThis.leaf ??= {}));

@@ -1,0 +1,45 @@
+//! How long a procedure takes, in words: the work, and what has to be waited for beside it.
+
+use super::site::Scene;
+use super::words::Arg;
+use super::values::glued;
+use crate::inspect::waited;
+use crate::manual::Procedure;
+
+impl Scene<'_> {
+    /// The least and the most minutes that have to be waited for, over the sheets that what is known leaves; none where none
+    /// of them has a wait.
+    pub(super) fn waited(&self, procedure: &Procedure) -> Option<(f64, f64)> {
+        let sheets = self.machine.procedures.iter().position(|other| other.id == procedure.id);
+        let sheets = sheets.and_then(|index| self.site.sheets.get(self.machine_index)?.get(index)).map(|sheets| sheets.all.as_slice());
+        let waits = sheets.unwrap_or_default().iter().filter_map(|(_, sheet)| self.known.and(sheet)).map(|known| waited(self.scope(), procedure, &known).unwrap_or(0.0));
+        waits.map(|minutes| (minutes, minutes)).reduce(|(low, high), (minutes, _)| (low.min(minutes), high.max(minutes))).filter(|(_, most)| *most > 0.0)
+    }
+
+    /// `45 min of work, 24 h of waiting`: an evening's work is none that has to lie overnight.
+    pub(super) fn time_text(&self, procedure: &Procedure) -> Option<String> {
+        let work = glued(&self.minutes_text(procedure.minutes()?));
+        Some(match self.waited(procedure) {
+            None => work,
+            Some((least, most)) => self.say("time-and-wait", &[("work", Arg::Text(&work)), ("wait", Arg::Text(&self.wait_text(least, most)))]),
+        })
+    }
+
+    /// `24 h`, or `12 h to 24 h` where sheets differ.
+    pub(super) fn wait_text(&self, least: f64, most: f64) -> String {
+        let [low, high] = [least, most].map(|minutes| glued(&self.minutes_text(minutes)));
+        if low == high { high } else { self.say("time-span", &[("least", Arg::Text(&low)), ("most", Arg::Text(&high))]) }
+    }
+
+    /// `1 h 40 min`.
+    pub(super) fn minutes_text(&self, minutes: f64) -> String {
+        let whole = format!("{:.0}", minutes.clamp(0.0, 1e9)).parse::<u64>().unwrap_or(0);
+        let (hours, rest) = (whole / 60, whole % 60);
+        let args = [("hours", Arg::Count(hours)), ("minutes", Arg::Count(rest))];
+        match (hours, rest) {
+            (0, _) => self.say("time-minutes", &args),
+            (_, 0) => self.say("time-hours", &args),
+            _ => self.say("time-both", &args),
+        }
+    }
+}
