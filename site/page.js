@@ -86,22 +86,19 @@ if (!link) return;
 const { root } = link.dataset;
 for (const [name, value] of [["role", "button"], ["aria-haspopup", "dialog"], ["aria-keyshortcuts", "/"]]) link.setAttribute(name, value);
 let ready;
-const open = () =>
-(ready ??= leaf.load(`${root}search.css`, `${root}search-index.js`, `${root}search.js`)).then(() => leaf.search(root)).catch(() => (location.href = link.href));
-link.addEventListener("click", (event) => {
-if (event.ctrlKey || event.metaKey || event.shiftKey) return;
+const open = (event) => {
 event.preventDefault();
-open();
+ready ??= leaf.load(`${root}search.css`, `${root}search-index.js`, `${root}search.js`);
+ready.then(() => leaf.search(root)).catch(() => (location.href = link.href));
+};
+link.addEventListener("click", (event) => {
+if (!(event.ctrlKey || event.metaKey || event.shiftKey)) open(event);
 });
 link.addEventListener("keydown", (event) => {
-if (event.key !== " ") return;
-event.preventDefault();
-open();
+if (event.key === " ") open(event);
 });
 document.addEventListener("keydown", (event) => {
-const writing = event.target.closest?.("input, textarea, select, [contenteditable]");
-if (event.key !== "/" || writing || event.ctrlKey || event.metaKey || event.altKey) return;
-event.preventDefault();
-open();
+if (event.key !== "/" || event.ctrlKey || event.metaKey || event.altKey) return;
+if (!event.target.closest?.("input, textarea, select, [contenteditable]")) open(event);
 });
 })((globalThis.leaf ??= {}));
