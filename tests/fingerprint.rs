@@ -5,7 +5,7 @@
 
 mod demo;
 
-use benchleaf::manual::{Combination, Fingerprint, Home, Lists, Machine, Manual, Procedure, SheetValues, board_text, canonical_text, card_text, lower, placed_fasteners, sheet_variants, things_on_sheet};
+use benchleaf::manual::{Combination, Fingerprint, Home, Ledger, Lists, Machine, Manual, Procedure, SheetValues, board_text, canonical_text, card_text, lower, placed_fasteners, sheet_variants, things_on_sheet};
 use benchleaf::page::{Input, PageFile, publish};
 use benchleaf::source::{Sources, read};
 use proptest::prelude::*;
@@ -93,6 +93,22 @@ fn small_wall(trial: &str) -> [(String, Fingerprint); 2] {
     assert_eq!(placed.len(), 1);
     let board = SheetValues::of_board(&manual, machine, procedure, &placed[0]);
     [(card_text(&manual, machine), SheetValues::of_card(&manual, machine).fingerprint), (board_text(&manual, machine, procedure, &placed[0]), board.fingerprint)]
+}
+
+/// Until when a wrench is calibrated stands on the sheet and is no value of the work: a new day makes no paper stale, and nobody
+/// has to say in a change line why.
+#[test]
+fn a_renewed_calibration_leaves_papers_current_and_is_no_change_of_a_value() {
+    let calibrated = |day: &str, range: &str| WALL.replace("range: 2–20 N·m}", &format!("range: {range}, calibrated: {day}, calibrate_every: 12 months}}"));
+    let (old, new) = (calibrated("2025-03-02", "2–20 N·m"), calibrated("2026-03-02", "2–20 N·m"));
+    assert_ne!(old, WALL);
+    assert_eq!(small_wall(&old), small_wall(&new));
+    assert_eq!(small_sheet(&old, "late"), small_sheet(&new, "late"));
+    assert_eq!(Ledger::of(&small(&old).1), Ledger::of(&small(&new).1));
+    // Its scale is another matter.
+    let other = calibrated("2026-03-02", "2–25 N·m");
+    assert_ne!(small_wall(&new)[0], small_wall(&other)[0]);
+    assert_ne!(Ledger::of(&small(&new).1), Ledger::of(&small(&other).1));
 }
 
 /// As for sheets; the fingerprints were worked out in the same way.

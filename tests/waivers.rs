@@ -50,3 +50,12 @@ fn refused(all: &[&Rule]) -> Vec<String> {
     let told = report["findings"].as_array().unwrap().iter().filter(|finding| finding["rule"] == "waiver-refused").map(|finding| finding["message"].as_str().unwrap().split(['‘', '’']).nth(1).unwrap().to_owned());
     told.collect()
 }
+
+#[test]
+fn explain_says_what_is_never_waived_and_of_nothing_else() {
+    let explained = |rule: &str| String::from_utf8(Command::new(env!("CARGO_BIN_EXE_benchleaf")).args(["explain", rule]).output().unwrap().stdout).unwrap();
+    for (rule, last) in [("notice-missing", "\nNever waived: a notice is missing: write the step, not the waiver.\n"), ("unit-missing", "\nNever waived: no work makes it right.\n")] {
+        assert!(explained(rule).ends_with(last), "{}", explained(rule));
+    }
+    assert!(!explained("listed-not-used").contains("Never waived"));
+}

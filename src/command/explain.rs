@@ -4,7 +4,7 @@ use super::arguments::ExplainOptions;
 use super::work::{Order, work};
 use super::{Outcome, World, explain_value};
 use crate::finding::{Rule, nearest};
-use crate::inspect::{rule, rules};
+use crate::inspect::{never_waived, rule, rules};
 use std::io::{self, Write};
 
 pub(super) fn run(options: &ExplainOptions, world: &World, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Outcome> {
@@ -61,6 +61,9 @@ fn tell(rule: &Rule, out: &mut dyn Write) -> io::Result<()> {
         for line in text.lines() {
             writeln!(out, "    {line}")?;
         }
+    }
+    if let Some(why) = never_waived(rule) {
+        writeln!(out, "\nNever waived: {why}.")?;
     }
     Ok(())
 }

@@ -54,6 +54,15 @@ pub(super) fn of_rule(rule: &Rule) -> Option<Never> {
     lacking.or(never.then_some(Never::Right))
 }
 
+/// Why nobody may answer for findings of a rule, in words; none where somebody may.
+#[must_use]
+pub fn never_waived(rule: &Rule) -> Option<String> {
+    of_rule(rule).map(|never| match never {
+        Never::Protection(what) => format!("{what} is missing: write the step, not the waiver"),
+        Never::Right | Never::Critical | Never::Record => "no work makes it right".to_owned(),
+    })
+}
+
 /// The critical things of the machines, as `machine/id`: in one machine an id may be critical and in another not.
 pub(super) fn critical_things(manual: &Manual) -> BTreeSet<String> {
     let mut found = BTreeSet::new();

@@ -22,10 +22,10 @@
 //!   thermometer, shim, plates, the shaft it sits on with what else sits there;
 //! - the open items that the procedure finds or leaves.
 //!
-//! Words of prose, titles, names, notes, sources, minutes and moments of a recording don't count: a paper is not thrown
-//! away for a comma. The unit as written does: a wrench is set by it. A later change of these rules is a new version, and
-//! every paper printed before it is then out of date, which is the safe way to be wrong. Torque cards and boards have texts of
-//! their own (`wall_papers.rs`).
+//! Words of prose, titles, names, notes, sources, minutes, moments of a recording and days of calibration don't count: a paper
+//! is not thrown away for a comma. The unit as written does: a wrench is set by it. A later change of these rules is a new
+//! version, and every paper printed before it is then out of date, which is the safe way to be wrong. Torque cards and boards
+//! have texts of their own (`wall_papers.rs`).
 
 use super::ledger::is_value;
 use super::lists::{Home, ListKind, Lists, Scope, ThingRef};

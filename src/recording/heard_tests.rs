@@ -12,6 +12,13 @@ fn values(text: &str) -> Vec<Vec<String>> {
     hear(text).into_iter().filter(|heard| heard.kind == HeardKind::Quantity).map(|heard| heard.readings).collect()
 }
 
+/// A word of several pieces is shown whole, also where what is heard begins at a later piece of it.
+#[test]
+fn what_begins_within_a_word_shows_the_word() {
+    let all = hear("0:12 Torque the nut\n1:0-02:03 and wait twelve hours\n8:20 to seventy five newton metres\n");
+    assert_eq!(all.iter().map(|heard| heard.said.as_str()).collect::<Vec<_>>(), ["1:0-02:03", "twelve hours", "seventy five newton metres"]);
+}
+
 #[test]
 fn quantities_are_heard_in_words_and_figures() {
     for (text, readings) in [

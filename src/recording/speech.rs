@@ -93,6 +93,8 @@ impl Speech {
 
     /// The words of a stretch as they stand in the captions, at most `most` of them.
     pub(super) fn shown(&self, from: usize, to: usize, most: usize) -> String {
+        // A word that was cut shows as a whole with its first piece: what begins at a later one begins there.
+        let from = self.words.iter().take(from.saturating_add(1)).rposition(|word| !word.shown.is_empty()).unwrap_or(from);
         let words = self.words.get(from..to).unwrap_or_default().iter().filter(|word| !word.shown.is_empty());
         let texts: Vec<&str> = words.map(|word| word.shown.as_str()).take(most).collect();
         texts.join(" ").trim_matches([',', '.', ';', ':', ' ']).to_owned()
