@@ -45,7 +45,8 @@ fn record(change: impl Fn(&mut Value)) -> String {
         "procedures": {"hub": {"revision": 1, "fingerprint": "0000-0000-0000", "begun": "2026-08-02T09:00:00Z", "finished": null,
             "ticks": [{"step": "tighten", "act": "torque:hub-bolt", "number": 1, "value": "9 N·m", "at": "2026-08-02T10:00:00Z", "by": "A. Fell"}],
             "readings": [{"step": "tighten", "act": "measure:ring-gap", "number": 1, "value": "0.70 mm", "at": "2026-08-02T09:30:00Z"}],
-            "signatures": [{"step": "tighten", "act": "hold:editor", "by": "A. Fell", "at": "2026-08-02T10:05:00Z"}]}},
+            "signatures": [{"step": "tighten", "act": "hold:editor", "by": "A. Fell", "at": "2026-08-02T10:05:00Z"}],
+            "stops": [{"step": "tighten", "act": "torque:hub-bolt", "number": 1, "value": "STOP Before this: Tighten Key (line 1.1)", "at": "2026-08-02T09:55:00Z", "by": "C. Rill"}]}},
         "deviations": [{"procedure": "hub", "step": "tighten", "of": "hub-bolt-washer", "what": "an old washer used", "because": "none in the box", "by": "B. Moss", "at": "2026-08-02T10:00:00Z"}],
         "open": []
     });
@@ -87,6 +88,27 @@ fn a_record_is_told_and_shown_and_stops_nothing() {
     }
     let machine = page(&site, "tarn/index.html");
     assert!(machine.contains("builds/hull-7.html") && machine.contains("1 value has changed since"));
+}
+
+#[test]
+fn answers_to_stop_lines_are_shown_and_looked_up() {
+    let folder = manual(&record(|value| value["deviations"].as_array_mut().unwrap().push(json!({"procedure": "hub", "step": "tighten", "what": "no lamp at hand", "because": "dark", "at": "2026-08-02T10:00:00Z"}))));
+    let (output, site) = bind(folder.path());
+    let told = String::from_utf8(output.stdout).unwrap();
+    assert!(!told.contains("record-key-unknown") && !told.contains("record-names-unknown"), "{told}");
+    let build = page(&site, "tarn/builds/hull-7.html");
+    let table = build.split("STOP lines answered").last().unwrap().split("</table>").next().unwrap();
+    // What was looked for, before what, by whom, when, and what was done otherwise in that step.
+    for words in ["STOP Before this: Tighten Key (line 1.1)", "Tighten the hub bolts", "C. Rill", "2026-08-02 09:55 UTC", "no lamp at hand"] {
+        assert!(table.contains(words), "{words}\n{table}");
+    }
+    // A record of before has no such table, and an answer about an act that is not there is told as any other entry.
+    fs::write(folder.path().join(RECORD), record(|value| drop(value["procedures"]["hub"].as_object_mut().unwrap().remove("stops")))).unwrap();
+    let (_, site) = bind(folder.path());
+    assert!(!page(&site, "tarn/builds/hull-7.html").contains("STOP lines answered"));
+    fs::write(folder.path().join(RECORD), record(|value| value["procedures"]["hub"]["stops"][0]["act"] = json!("torque:hub-bold"))).unwrap();
+    let (output, _) = bind(folder.path());
+    assert!(String::from_utf8(output.stdout).unwrap().contains("(record-names-unknown)"));
 }
 
 #[test]

@@ -12,7 +12,7 @@ pub fn build_schema() -> Value {
             "properties": {
                 "step": {"$ref": "#/$defs/id", "description": "id of the step"},
                 "act": {"$ref": "#/$defs/act"},
-                "number": {"type": "integer", "minimum": 1, "maximum": 1_000_000, "description": "of ticks: which of the same acts in the step; of readings: which reading; from 1"},
+                "number": {"type": "integer", "minimum": 1, "maximum": 1_000_000, "description": "of ticks and answers: which of the same acts in the step; of readings: which reading; from 1"},
                 "value": {"$ref": "#/$defs/short", "description": value},
                 "at": {"$ref": "#/$defs/moment"},
                 "by": {"$ref": "#/$defs/short", "description": "who"},
@@ -47,6 +47,7 @@ pub fn build_schema() -> Value {
                         "ticks": {"type": "array", "items": tick("the value as it stood on the page"), "description": "the acts that are done"},
                         "readings": {"type": "array", "items": tick("what was read, with its unit"), "description": "what was read"},
                         "signatures": {"type": "array", "items": tick("nothing"), "description": "who signed at hold points"},
+                        "stops": {"type": "array", "items": tick("what was looked for, as the STOP line has it"), "description": "STOP lines that were answered, each by the act it stands before"},
                     },
                 },
             },

@@ -61,6 +61,8 @@ pub struct BuildWork {
     pub readings: Vec<Tick>,
     /// Who signed what.
     pub signatures: Vec<Tick>,
+    /// Which STOP lines were answered, each by the act it stands before, with what was looked for.
+    pub stops: Vec<Tick>,
 }
 
 /// An act done, a value read or a signature given.

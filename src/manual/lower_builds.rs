@@ -60,7 +60,7 @@ struct Form<'f> {
 impl Form<'_> {
     fn work(&mut self, pair: &Pair) -> BuildWork {
         let node = &pair.node;
-        self.keys(node, &["revision", "fingerprint", "begun", "finished", "ticks", "readings", "signatures"], "the work of a procedure");
+        self.keys(node, &["revision", "fingerprint", "begun", "finished", "ticks", "readings", "signatures", "stops"], "the work of a procedure");
         if !matches!(node.value, Value::Map(_)) {
             self.malformed(first_sign(&node.place), "the work of a procedure is a map of keys and values", "something else");
         }
@@ -80,6 +80,7 @@ impl Form<'_> {
             ticks: self.list(node, "ticks").iter().filter_map(|node| self.tick(node, "a tick")).collect(),
             readings: self.list(node, "readings").iter().filter_map(|node| self.tick(node, "a reading")).collect(),
             signatures: self.list(node, "signatures").iter().filter_map(|node| self.tick(node, "a signature")).collect(),
+            stops: self.list(node, "stops").iter().filter_map(|node| self.tick(node, "an answer to a STOP line")).collect(),
         }
     }
 

@@ -32,6 +32,7 @@ struct BuildView {
     /// The shims fitted, and those that the readings ask for.
     shims: Option<Table>,
     signatures: Option<Table>,
+    stops: Option<Table>,
     deviations: Option<Table>,
     open: Option<Table>,
 }
@@ -67,6 +68,7 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize) -> Resul
         readings: record.readings(),
         shims: scene.fitted_shims_table(build),
         signatures: record.signatures(),
+        stops: record.stops(),
         deviations: record.deviations(),
         open: record.open(),
     };
@@ -293,6 +295,31 @@ impl<'s> Record<'s> {
             }
         }
         self.scene.table("table-signatures", &["col-signed-by", "col-as", "col-step", "col-when"], rows)
+    }
+
+    /// The STOP lines that were answered: what was looked for, by whom and when; and what was done otherwise in their steps, since
+    /// a deviation lets work go on where nobody looked.
+    fn stops(&self) -> Option<Table> {
+        let mut rows = Vec::new();
+        for (work, index, procedure) in self.known_work() {
+            let scene = self.scene.inside(procedure);
+            for stop in &work.stops {
+                let words = recorded_act(procedure, stop, stop.number).map_or_else(|| stop.act.value.clone(), |(_, act)| act.words.clone());
+                let otherwise = self.build.deviations_of(&procedure.id, &stop.step.value, None).filter_map(|deviation| text(deviation.what.as_ref()));
+                rows.push(Row {
+                    anchor: String::new(),
+                    head: Cell::text(text(stop.value.as_ref()).unwrap_or_else(|| self.scene.site.say("build-untold"))),
+                    cells: vec![
+                        Cell::text(words),
+                        Cell::details(scene.step_detail(index, Some(&stop.step.value)).into_iter().collect()),
+                        Cell::text(text(stop.by.as_ref()).unwrap_or_else(|| self.scene.site.say("build-nobody"))),
+                        Cell::maybe(moment(self.scene.site, stop.at.as_ref())),
+                        Cell::text(otherwise.collect::<Vec<_>>().join("; ")),
+                    ],
+                });
+            }
+        }
+        self.scene.table("table-stops", &["col-looked-for", "col-before", "col-step", "col-seen-by", "col-when", "col-otherwise"], rows)
     }
 
     fn deviations(&self) -> Option<Table> {

@@ -2,7 +2,9 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { NUT, WATCHED, bench, button, device, hold, record, row, server, sign } from "./phone.mjs";
+import { NUT, PINION, WATCHED, begin, bench, button, device, hold, record, row, server, sign } from "./phone.mjs";
+import { serve } from "./server.mjs";
+import { edition } from "./site.mjs";
 
 test("readings are judged in either unit, with point or comma", async () => {
   const { page, close } = await bench();
@@ -71,15 +73,12 @@ test("what a test shows has a field of its own, and a STOP line is answered by n
   assert.match(await stop.locator(".tick-state").innerText(), /Ann/);
   await hold(page, stop.locator(".hold"));
   assert.equal(await stop.locator(".tick-state").innerText(), "");
-  // What lies on the device may be anything.
-  await page.evaluate(() => {
-    const { bench } = globalThis.leaf;
-    const key = bench.key("marks", "first-start");
-    const name = (part) => document.querySelector(".mark-close").querySelector(part).textContent.replace(/\s+/g, " ").trim();
-    const items = [...document.querySelector(".mark-close").querySelectorAll(".close-item")].map((item) => item.textContent).join(", ");
-    bench.write(key, { [`stop#${`${name("p")} ${items}`.slice(0, 200)}`]: "[1, {}]" });
-    bench.tell();
-  });
+  // Answered is what was asked: where something else is to be looked for, it is asked again.
+  await hold(page, stop.locator(".hold"));
+  const { stops } = (await record(page)).procedures["first-start"];
+  assert.deepEqual(stops.map(({ step, act, number, by }) => [step, act, number, by]), [["thermostat", "fit:thermostat-gasket", 1, "Ann"]]);
+  assert.match(stops[0].value, /^STOP Before it is closed: Thermostat cover Thermostat \(line 1\.3\)$/);
+  await page.evaluate(() => globalThis.leaf.bench.change((own) => (own.stops[0].value = "STOP Before it is closed: Thermostat cover Gasket (line 1.3)")));
   assert.equal(await stop.locator(".tick-state").innerText(), "");
   await close();
 });
@@ -145,6 +144,63 @@ test("the shim that goes in is measured, kept and held against the readings", as
   await write(trial.locator(".reading input"), "0.95");
   await trial.locator("> .hold").press("Enter");
   assert.match(await said(), /^Not the shim that the readings ask for: 1\.02 mm is reckoned\. Take 1\.00 mm/);
+  await close();
+});
+
+test("of two trial shims the last before the reading is the one that lay in place", async () => {
+  const read = "[Read the gap between bar and pinion](measure:pinion-depth)";
+  const two = edition([{ file: "tarn-18/pinion-height-and-backlash.md", from: read, to: `[Lay another trial shim in](dry-fit:pinion-shim). ${read}` }], "--proof-copy");
+  const other = await serve(two.folder);
+  const own = await device();
+  const page = await own.open(PINION, (fresh) => fresh.route(`${server.address}**`, async (route) => route.fulfill({ response: await route.fetch({ url: route.request().url().replace(server.address, other.address) }) })));
+  await begin(page, "4711", "Ann");
+  const write = async (field, text) => {
+    await field.fill(text);
+    await field.blur();
+  };
+  const fit = page.locator('[data-act$="/fit:pinion-shim/1"]');
+  const said = async () => (await fit.locator(".judgement").innerText()).replaceAll("\u00a0", " ");
+  for (const [at, text] of ["0.70", "0.71", "0.74"].entries()) await write(row(page, "gap/measure:pinion-depth/1").locator(".reading input").nth(at), text);
+  await write(fit.locator(".reading input"), "0.95");
+  // Old + reading − target: 0.90 + 0.71 − 0.64 = 0.97 with the shim of the list, 1.00 + 0.71 − 0.64 = 1.07 with the first trial
+  // alone, 0.95 + 0.71 − 0.64 = 1.02 once the second is ticked, too.
+  assert.match(await said(), /0\.97 mm is reckoned/);
+  for (const [act, size, sum] of [["trial/dry-fit:pinion-shim/1", "1.00", "1.07"], ["gap/dry-fit:pinion-shim/1", "0.95", "1.02"]]) {
+    await write(row(page, act).locator(".reading input"), size);
+    await row(page, act).locator("> .hold").press("Enter");
+    assert.match(await said(), new RegExp(`${sum.replace(".", "\\.")} mm is reckoned`), act);
+  }
+  // In whichever order they were ticked: what lay in place at the reading is a matter of the lines.
+  await row(page, "trial/dry-fit:pinion-shim/1").locator("> .hold").press("Enter");
+  await row(page, "trial/dry-fit:pinion-shim/1").locator("> .hold").press("Enter");
+  assert.match(await said(), /1\.02 mm is reckoned/);
+  await own.close();
+  await other.close();
+});
+
+test("the thickness of a shim that is ticked as fitted is put right, never taken away", async () => {
+  const { page, close } = await bench();
+  await sign(page, WATCHED);
+  const fit = page.locator('[data-act$="/fit:pinion-shim/1"]');
+  const field = fit.locator(".reading input");
+  const kept = async () => (await record(page)).procedures["pinion-height-and-backlash"].ticks.map(({ act, value }) => [act, value]);
+  await field.fill("0.95");
+  await field.blur();
+  await fit.locator("> .hold").press("Enter");
+  assert.deepEqual(await kept(), [["fit:pinion-shim", "0.95 mm"]]);
+  await field.fill("");
+  await field.blur();
+  assert.deepEqual(await kept(), [["fit:pinion-shim", "0.95 mm"]]);
+  assert.equal((await page.reload(), await field.inputValue()), "0.95 mm");
+  // A trial shim may go without: its thickness is taken back, its tick stays.
+  const trial = row(page, "trial/dry-fit:pinion-shim/1");
+  await trial.locator(".reading input").fill("1.00");
+  await trial.locator(".reading input").blur();
+  await trial.locator("> .hold").press("Enter");
+  assert.deepEqual((await kept()).at(-1), ["dry-fit:pinion-shim", "1.00 mm"]);
+  await trial.locator(".reading input").fill("");
+  await trial.locator(".reading input").blur();
+  assert.deepEqual((await kept()).at(-1), ["dry-fit:pinion-shim", undefined]);
   await close();
 });
 

@@ -31,6 +31,44 @@ test("the record goes out as one file and comes in on another device", async () 
   await other.close();
 });
 
+test("a STOP answered on another phone is answered on this one once its record is read in", async () => {
+  const START = "tarn-18/first-start-sheet-E.html";
+  const behind = "thermostat/fit:thermostat-gasket/1";
+  const started = async () => {
+    const own = await device();
+    const page = await own.open(START);
+    await begin(page, "4711", "Ann");
+    return { ...own, page };
+  };
+  const one = await started();
+  await one.page.locator(".mark-close .hold").first().press("Enter");
+  const answered = await record(one.page);
+  await button(one.page, behind).press("Enter");
+  const worked = await record(one.page);
+  await one.close();
+
+  // Asked here before the record comes in, told as answered behind it: by whom, and the line can be ticked.
+  const two = await started();
+  await button(two.page, behind).press("Enter");
+  assert.match(await row(two.page, behind).locator(".tick-state").innerText(), /^Not yet: nobody has answered the STOP/);
+  assert.match(await take(two.page, fileWith(answered)), /Taken in: 1 new entries/);
+  await two.page.getByRole("button", { name: "Close", exact: true }).click();
+  assert.match(await two.page.locator(".mark-close .tick-state").first().innerText(), /^Signed .* · Ann$/);
+  await button(two.page, behind).press("Enter");
+  assert.match(await row(two.page, behind).locator(".tick-state").innerText(), /^Done/);
+  await two.close();
+
+  // A record from before answers were kept: work went on behind the STOP there, so it was answered there, and only then.
+  const { stops, ...older } = worked.procedures["first-start"];
+  assert.equal(stops.length, 1);
+  const three = await started();
+  assert.match(await take(three.page, fileWith({ ...worked, procedures: { "first-start": older } })), /Taken in: 1 new entries/);
+  await three.page.getByRole("button", { name: "Close", exact: true }).click();
+  await button(three.page, "thermostat/fit:thermostat-cover/1").press("Enter");
+  assert.match(await row(three.page, "thermostat/fit:thermostat-cover/1").locator(".tick-state").innerText(), /^Done/);
+  await three.close();
+});
+
 /** Imports a file, and gives what is said of it. */
 async function take(page, file) {
   if ((await page.locator("dialog").count()) === 0) await page.click(".bench-status:not(.bench-soonest)");

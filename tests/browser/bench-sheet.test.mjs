@@ -135,3 +135,18 @@ async function check() {
   if (passes.length === 0) return ["no rule looked at the page"];
   return violations.flatMap(({ id, help, nodes }) => nodes.map((node) => `${id}: ${help}: ${node.target.join(" ")}`));
 }
+
+test("the bar names a step by the number and name of its heading, and counts lines as lines", async () => {
+  // A sheet of one variant leaves steps of another out: its headings' numbers have a gap.
+  const own = await device();
+  const page = await own.open("tarn-18/close-gearcase-sheet-S-salt.html");
+  await begin(page, "4711", "Ann");
+  const headings = await page.locator(".sheet-step h2").evaluateAll((all) => all.map((one) => [one.querySelector(".step-count").textContent, one.querySelector(".step-title").textContent]));
+  assert.notEqual(headings.at(-1)[0], String(headings.length), "no gap to be seen");
+  for (const [number, title] of headings) {
+    await page.evaluate((to) => (location.hash = `#page.step-${to}`), number);
+    await page.waitForFunction((said) => document.querySelector(".bench-place").textContent === said, `Step ${number}: ${title}`);
+  }
+  assert.match(await page.locator(".bench-status:not(.bench-soonest)").innerText(), /^Serial 4711 · Ann · 0 of \d+ lines ticked$/);
+  await own.close();
+});

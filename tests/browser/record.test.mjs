@@ -16,6 +16,7 @@ function sample() {
         ticks: [{ step: "tighten", act: "torque:pinion-nut", number: 1, value: "78 N·m", at: TIME, by: "Ann" }],
         readings: [{ step: "depth", act: "measure:depth", number: 1, value: "0.71 mm", at: TIME }],
         signatures: [{ step: "tighten", act: "hold:second-reader", by: "Bo", at: TIME }],
+        stops: [{ step: "tighten", act: "torque:pinion-nut", number: 1, value: "STOP Before this: tighten Shim (line 2.1)", at: TIME, by: "Ann" }],
       },
     },
     deviations: [{ procedure: "pinion", step: "tighten", of: "pinion-nut", what: "old nut", because: "none in the kit", by: "Ann", at: TIME }],
@@ -48,7 +49,7 @@ test("a damaged record is refused with its place", () => {
     ["procedures.pinion.ticks[0].at", (r, p) => (p.ticks[0].at = 12)], ["procedures.pinion.ticks[0].step", (r, p) => (p.ticks[0].step = null)],
     ["procedures.pinion.ticks[0].number", (r, p) => (p.ticks[0].number = -1)], ["procedures.pinion.ticks[0].number", (r, p) => (p.ticks[0].number = 1.5)],
     ["procedures.pinion.ticks[0].value", (r, p) => (p.ticks[0].value = "x".repeat(2001))], ["procedures.pinion.readings", (r, p) => (p.readings = {})],
-    ["procedures.pinion.signatures[0].by", (r, p) => (p.signatures[0].by = "")], ["deviations[0].what", (r) => (r.deviations[0].what = ["a"])], ["open[0].left", (r) => delete r.open[0].left],
+    ["procedures.pinion.signatures[0].by", (r, p) => (p.signatures[0].by = "")], ["procedures.pinion.stops[0].at", (r, p) => (p.stops[0].at = "then")], ["procedures.pinion.stops", (r, p) => (p.stops = {})], ["deviations[0].what", (r) => (r.deviations[0].what = ["a"])], ["open[0].left", (r) => delete r.open[0].left],
   ]) assert.deepEqual([spoilt(change).fault, spoilt(change).place], ["bench-import-form", place], place);
 });
 
@@ -70,6 +71,21 @@ test("fields that are not known are counted and left out; lines that are not kno
   assert.equal(left, 2);
   assert.equal(found.procedures.pinion.ticks[1].step, "gone");
   assert.ok(!("extra" in found) && !("note" in found.procedures.pinion.ticks[1]));
+});
+
+test("answers to STOP lines come together, and a record from before they were kept has none", () => {
+  const other = sample();
+  other.procedures.pinion.stops = [{ step: "fit", act: "fit:cover", number: 1, value: "STOP Before it is closed", at: TIME, by: "Bo" }];
+  const { record: both, added } = plain(record.merge(sample(), other));
+  assert.deepEqual([added, both.procedures.pinion.stops.map(({ by }) => by)], [1, ["Ann", "Bo"]]);
+  const older = sample();
+  delete older.procedures.pinion.stops;
+  assert.deepEqual(read(older), { record: older, left: 0 });
+  assert.deepEqual(plain(record.merge(older, sample())).record.procedures.pinion.stops.length, 1);
+  assert.ok(!("stops" in plain(record.merge(older, older)).record.procedures.pinion));
+  // Of a procedure that only the other has, each answer is counted and taken once.
+  const empty = { ...sample(), procedures: {} };
+  assert.equal(plain(record.merge(empty, sample())).record.procedures.pinion.stops.length, 1);
 });
 
 test("two records of one machine become one, the later entry of each line kept", () => {

@@ -145,7 +145,7 @@ fn another_number(axis: &Axis, value: &Spot<String>, serial: &Spot<String>) -> O
 fn entries(work: &BuildWork, procedure: &Procedure, found: &mut Vec<Finding>) {
     // What an older revision had is not a mistake of whoever worked by it.
     let older = work.revision.is_some() && work.revision < procedure.history.revision;
-    let numbered = work.ticks.iter().map(|tick| (tick, tick.number));
+    let numbered = work.ticks.iter().chain(&work.stops).map(|tick| (tick, tick.number));
     let others = work.readings.iter().chain(&work.signatures).map(|tick| (tick, 1));
     let grade = |finding: Finding| if older { finding.severity(Severity::Note) } else { finding };
     for (tick, number) in numbered.chain(others) {

@@ -9,7 +9,7 @@
     const groups = grouped();
     const back = element("button", { type: "button", class: "bench-move" }, bench.say("bench-back"));
     const next = element("button", { type: "button", class: "bench-move" }, bench.say("bench-next"));
-    const place = element("span", {});
+    const place = element("span", {}, element("span", { class: "bench-place" }));
     const way = element("span", { class: "bench-way" });
     const where = element("button", { type: "button", class: "bench-move bench-where" }, place, way);
     const status = element("button", { type: "button", class: "bench-status" });
@@ -27,7 +27,7 @@
         for (const part of group.parts) part.classList.toggle("not-now", one && index !== at);
       }
       document.body.classList.toggle("one-step", one);
-      place.textContent = words(at);
+      place.firstChild.textContent = words(at);
       way.textContent = bench.say(one ? "bench-list" : "bench-one");
       back.disabled = at === 0;
       next.disabled = at === groups.length - 1;
@@ -41,8 +41,9 @@
 
     function words(index) {
       if (index === 0) return bench.say("bench-start");
-      const steps = groups.filter(({ step }) => step).length;
-      return index <= steps ? bench.say("bench-step", { number: index, all: steps }) : bench.say("bench-end");
+      // By the heading's own number and name: paper, page and a STOP line name the step so. Numbers may have gaps.
+      const part = (name) => groups[index].parts[0].querySelector(name)?.textContent.trim() ?? "";
+      return groups[index].step ? bench.say("bench-step", { number: part(".step-count"), name: part(".step-title") }) : bench.say("bench-end");
     }
 
     function go(to) {

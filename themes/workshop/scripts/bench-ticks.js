@@ -113,7 +113,7 @@
   function waiting(row, act) {
     if (bench.deviates(act.step)) return null;
     const follows = (mark, line) => (mark.compareDocumentPosition(line) & Node.DOCUMENT_POSITION_FOLLOWING) !== 0;
-    // The answer to a STOP stays on the device it was given on: where work went on behind it on another one, it was given there.
+    // A record from before answers to STOP lines were kept: where work went on behind one on another device, it was answered there.
     const done = [...bench.root.querySelectorAll(".tick[data-act]")].filter((line) => {
       const other = bench.acts.get(line.dataset.act);
       return other && tickOf(other) && !bench.deviates(other.step);
@@ -183,36 +183,45 @@
     return keys;
   }
 
-  // ---- STOP lines: who has looked, and when; empty again where something else is to be looked for ----
+  // ---- STOP lines: who has looked, and when, kept in the record; empty again where something else is to be looked for ----
 
   function stopRow(row) {
     const words = (part) => row.querySelector(part).textContent.replace(/\s+/g, " ").trim();
     const name = words("p");
     const items = [...row.querySelectorAll(".close-item")].map((item) => item.textContent).join(", ");
-    const key = `stop#${`${name} ${items}`.slice(0, 200)}`;
+    const asked = `${name} ${items}`.slice(0, 200);
+    const spot = before(row);
     const state = element("p", { class: "tick-state", "aria-live": "polite" });
-    row.waits = () => (stopSeen(key) === null ? bench.say("bench-stop-first", { name: words("p > span") }) : null);
-    const button = holdButton(() => allowed() && bench.marks.toggle(key, JSON.stringify([bench.now(), bench.settings.who])), state);
+    /** The answer in the record, while it is to the same question. */
+    const seen = () => (bench.own.stops ?? []).find((one) => spot && same(spot)(one) && one.value === asked);
+    row.waits = () => (seen() ? null : bench.say("bench-stop-first", { name: words("p > span") }));
+    const button = holdButton(() => {
+      if (!spot || !allowed()) return;
+      const answered = seen();
+      bench.change((own, record, now) => {
+        own.stops = (own.stops ?? []).filter((one) => !same(spot)(one));
+        if (!answered) own.stops.push({ step: spot.step, act: spot.act, number: spot.number, value: asked, at: now, by: bench.settings.who });
+      });
+    }, state);
     row.append(element("div", { class: "sign-block" }, button, element("div", { class: "sign-fields" }, element("p", {}, bench.say("bench-stop-seen")), state)));
     const show = () => {
-      const seen = stopSeen(key);
-      button.classList.toggle("marked", seen !== null);
-      button.setAttribute("aria-label", bench.say(seen ? "bench-untick" : "bench-hold", { name }));
-      state.textContent = seen ? bench.say("bench-signed", { time: bench.time(seen[0]), by: seen[1] }) : "";
-      row.querySelector(".close-seen .blank-rule").setAttribute("data-written", seen?.[1] ?? "");
+      const answer = seen();
+      button.classList.toggle("marked", answer !== undefined);
+      button.setAttribute("aria-label", bench.say(answer ? "bench-untick" : "bench-hold", { name }));
+      state.textContent = answer ? bench.say("bench-signed", { time: bench.time(answer.at), by: answer.by ?? "–" }) : "";
+      row.querySelector(".close-seen .blank-rule").setAttribute("data-written", answer?.by ?? "");
     };
     bench.onChange(show);
     show();
   }
 
-  /** When and by whom a STOP line was seen, or nothing: what lies on the device may be anything. */
-  function stopSeen(key) {
-    try {
-      const [at, by] = JSON.parse(bench.marks.all()[key]);
-      return typeof at === "string" && typeof by === "string" && !Number.isNaN(Date.parse(at)) ? [at, by.slice(0, 100)] : null;
-    } catch {
-      return null;
+  /** The act that a STOP line stands before: by it the record knows the line. */
+  function before(row) {
+    for (let next = row.nextElementSibling; next; next = next.nextElementSibling) {
+      const act = bench.acts.get(next.dataset.act);
+      if (act) return act;
     }
+    return undefined;
   }
 
   // ---- hold points ----

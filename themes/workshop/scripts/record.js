@@ -90,7 +90,7 @@
     }
 
     procedure(value, place) {
-      this.fields(value, place, ["revision", "fingerprint", "begun", "finished", "ticks", "readings", "signatures"]);
+      this.fields(value, place, ["revision", "fingerprint", "begun", "finished", "ticks", "readings", "signatures", "stops"]);
       return lean({
         revision: this.maybe(value.revision, (v) => this.whole(v, `${place}.revision`, 0)),
         fingerprint: this.maybe(value.fingerprint, (v) => this.text(v, `${place}.fingerprint`)),
@@ -99,6 +99,8 @@
         ticks: this.list(value.ticks, `${place}.ticks`, MOST.entries, (v, at) => this.tick(v, at)),
         readings: this.list(value.readings, `${place}.readings`, MOST.entries, (v, at) => this.reading(v, at)),
         signatures: this.list(value.signatures, `${place}.signatures`, MOST.entries, (v, at) => this.signature(v, at)),
+        // Records from before answers to STOP lines were kept have none.
+        stops: this.maybe(value.stops, (v) => this.list(v, `${place}.stops`, MOST.entries, (one, at) => this.tick(one, at))),
       });
     }
 
@@ -196,14 +198,16 @@
     const count = () => (added += 1);
     const procedures = { ...own.procedures };
     for (const [id, theirs] of Object.entries(other.procedures)) {
-      const ours = Object.hasOwn(procedures, id) ? procedures[id] : { ...theirs, ticks: [], readings: [], signatures: [] };
-      procedures[id] = {
+      const ours = Object.hasOwn(procedures, id) ? procedures[id] : { ...theirs, ticks: [], readings: [], signatures: [], stops: undefined };
+      const stops = joined(ours.stops ?? [], theirs.stops ?? [], spot, count);
+      procedures[id] = lean({
         ...ours,
         finished: ours.finished ?? theirs.finished,
         ticks: joined(ours.ticks, theirs.ticks, spot, count),
         readings: joined(ours.readings, theirs.readings, spot, count),
         signatures: joined(ours.signatures, theirs.signatures, spot, count),
-      };
+        stops: stops.length > 0 ? stops : undefined,
+      });
     }
     const record = {
       ...own,
