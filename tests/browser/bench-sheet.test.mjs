@@ -4,7 +4,7 @@ import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { test } from "node:test";
-import { NUT, WATCHED, bench, button, device, row, sign } from "./phone.mjs";
+import { NUT, WATCHED, begin, bench, button, device, row, sign } from "./phone.mjs";
 import { sheetsOf, site } from "./site.mjs";
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
