@@ -421,7 +421,7 @@ this.fields(value, place, ["step", "act", "by", "at"]);
 return { step: this.id(value.step, `${place}.step`), act: this.id(value.act, `${place}.act`), by: this.id(value.by, `${place}.by`), at: this.time(value.at, `${place}.at`) };
 }
 procedure(value, place) {
-this.fields(value, place, ["revision", "fingerprint", "begun", "finished", "ticks", "readings", "signatures"]);
+this.fields(value, place, ["revision", "fingerprint", "begun", "finished", "ticks", "readings", "signatures", "stops"]);
 return lean({
 revision: this.maybe(value.revision, (v) => this.whole(v, `${place}.revision`, 0)),
 fingerprint: this.maybe(value.fingerprint, (v) => this.text(v, `${place}.fingerprint`)),
@@ -430,6 +430,7 @@ finished: this.maybe(value.finished, (v) => this.time(v, `${place}.finished`)) ?
 ticks: this.list(value.ticks, `${place}.ticks`, MOST.entries, (v, at) => this.tick(v, at)),
 readings: this.list(value.readings, `${place}.readings`, MOST.entries, (v, at) => this.reading(v, at)),
 signatures: this.list(value.signatures, `${place}.signatures`, MOST.entries, (v, at) => this.signature(v, at)),
+stops: this.maybe(value.stops, (v) => this.list(v, `${place}.stops`, MOST.entries, (one, at) => this.tick(one, at))),
 });
 }
 deviation(value, place) {
@@ -512,14 +513,16 @@ let added = 0;
 const count = () => (added += 1);
 const procedures = { ...own.procedures };
 for (const [id, theirs] of Object.entries(other.procedures)) {
-const ours = Object.hasOwn(procedures, id) ? procedures[id] : { ...theirs, ticks: [], readings: [], signatures: [] };
-procedures[id] = {
+const ours = Object.hasOwn(procedures, id) ? procedures[id] : { ...theirs, ticks: [], readings: [], signatures: [], stops: undefined };
+const stops = joined(ours.stops ?? [], theirs.stops ?? [], spot, count);
+procedures[id] = lean({
 ...ours,
 finished: ours.finished ?? theirs.finished,
 ticks: joined(ours.ticks, theirs.ticks, spot, count),
 readings: joined(ours.readings, theirs.readings, spot, count),
 signatures: joined(ours.signatures, theirs.signatures, spot, count),
-};
+stops: stops.length > 0 ? stops : undefined,
+});
 }
 const record = {
 ...own,
@@ -950,28 +953,36 @@ function stopRow(row) {
 const words = (part) => row.querySelector(part).textContent.replace(/\s+/g, " ").trim();
 const name = words("p");
 const items = [...row.querySelectorAll(".close-item")].map((item) => item.textContent).join(", ");
-const key = `stop#${`${name} ${items}`.slice(0, 200)}`;
+const asked = `${name} ${items}`.slice(0, 200);
+const spot = before(row);
 const state = element("p", { class: "tick-state", "aria-live": "polite" });
-row.waits = () => (stopSeen(key) === null ? bench.say("bench-stop-first", { name: words("p > span") }) : null);
-const button = holdButton(() => allowed() && bench.marks.toggle(key, JSON.stringify([bench.now(), bench.settings.who])), state);
+const seen = () => (bench.own.stops ?? []).find((one) => spot && same(spot)(one) && one.value === asked);
+row.waits = () => (seen() ? null : bench.say("bench-stop-first", { name: words("p > span") }));
+const button = holdButton(() => {
+if (!spot || !allowed()) return;
+const answered = seen();
+bench.change((own, record, now) => {
+own.stops = (own.stops ?? []).filter((one) => !same(spot)(one));
+if (!answered) own.stops.push({ step: spot.step, act: spot.act, number: spot.number, value: asked, at: now, by: bench.settings.who });
+});
+}, state);
 row.append(element("div", { class: "sign-block" }, button, element("div", { class: "sign-fields" }, element("p", {}, bench.say("bench-stop-seen")), state)));
 const show = () => {
-const seen = stopSeen(key);
-button.classList.toggle("marked", seen !== null);
-button.setAttribute("aria-label", bench.say(seen ? "bench-untick" : "bench-hold", { name }));
-state.textContent = seen ? bench.say("bench-signed", { time: bench.time(seen[0]), by: seen[1] }) : "";
-row.querySelector(".close-seen .blank-rule").setAttribute("data-written", seen?.[1] ?? "");
+const answer = seen();
+button.classList.toggle("marked", answer !== undefined);
+button.setAttribute("aria-label", bench.say(answer ? "bench-untick" : "bench-hold", { name }));
+state.textContent = answer ? bench.say("bench-signed", { time: bench.time(answer.at), by: answer.by ?? "–" }) : "";
+row.querySelector(".close-seen .blank-rule").setAttribute("data-written", answer?.by ?? "");
 };
 bench.onChange(show);
 show();
 }
-function stopSeen(key) {
-try {
-const [at, by] = JSON.parse(bench.marks.all()[key]);
-return typeof at === "string" && typeof by === "string" && !Number.isNaN(Date.parse(at)) ? [at, by.slice(0, 100)] : null;
-} catch {
-return null;
+function before(row) {
+for (let next = row.nextElementSibling; next; next = next.nextElementSibling) {
+const act = bench.acts.get(next.dataset.act);
+if (act) return act;
 }
+return undefined;
 }
 function signRow(row) {
 const act = bench.acts.get(row.dataset.act);
@@ -1049,7 +1060,7 @@ bench.part(() => {
 const groups = grouped();
 const back = element("button", { type: "button", class: "bench-move" }, bench.say("bench-back"));
 const next = element("button", { type: "button", class: "bench-move" }, bench.say("bench-next"));
-const place = element("span", {});
+const place = element("span", {}, element("span", { class: "bench-place" }));
 const way = element("span", { class: "bench-way" });
 const where = element("button", { type: "button", class: "bench-move bench-where" }, place, way);
 const status = element("button", { type: "button", class: "bench-status" });
@@ -1066,7 +1077,7 @@ for (const [index, group] of groups.entries()) {
 for (const part of group.parts) part.classList.toggle("not-now", one && index !== at);
 }
 document.body.classList.toggle("one-step", one);
-place.textContent = words(at);
+place.firstChild.textContent = words(at);
 way.textContent = bench.say(one ? "bench-list" : "bench-one");
 back.disabled = at === 0;
 next.disabled = at === groups.length - 1;
@@ -1079,8 +1090,8 @@ groups[at].parts[0].scrollIntoView();
 }
 function words(index) {
 if (index === 0) return bench.say("bench-start");
-const steps = groups.filter(({ step }) => step).length;
-return index <= steps ? bench.say("bench-step", { number: index, all: steps }) : bench.say("bench-end");
+const part = (name) => groups[index].parts[0].querySelector(name)?.textContent.trim() ?? "";
+return groups[index].step ? bench.say("bench-step", { number: part(".step-count"), name: part(".step-title") }) : bench.say("bench-end");
 }
 function go(to) {
 at = Math.min(Math.max(to, 0), groups.length - 1);
