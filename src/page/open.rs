@@ -138,7 +138,16 @@ impl<'a> Open<'a> {
                 text: p.title.clone(),
                 href: Some(scene.link(&link::procedure_path(&machine.id, &p.id))),
             }),
-            finish: finish.and_then(|(index, step)| scene.step_detail(index, step)),
+            finish: finish.and_then(|(index, step)| {
+                let detail = scene.step_detail(index, step)?;
+                // Whoever holds the sheet need not be told its title.
+                let own = machine.procedures.get(index).filter(|_| here == Some(index)).and_then(|own| own.step(step?));
+                let number = own.map(|step| scene.say("in-step", &[("number", Arg::Count(super::rows::count(step.number)))]));
+                Some(match number {
+                    Some(text) => Detail { text, ..detail },
+                    None => detail,
+                })
+            }),
             finished_here: here.is_some() && finish.map(|(index, _)| index) == here,
         }
     }
