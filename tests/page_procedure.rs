@@ -98,7 +98,7 @@ fn open_items_are_found_and_left_with_what_they_forbid() {
     let sample = sample();
     let left = words(&sample.page("tarn-18/carrier.html"));
     assert!(left.contains("What stays open Propeller-shaft carrier: left fitted dry"), "{left}");
-    assert!(left.contains("Until then no filling (Gear oil). Finish it in Close the gearcase, step 1."));
+    assert!(left.contains("Until then no filling (Gear oil). Finish it in step 1 of Close the gearcase."));
     let found = words(&sample.page("tarn-18/close.html"));
     assert!(found.contains("Found open Propeller-shaft carrier: left fitted dry"));
     assert!(found.contains("Finished here, in step 1."));

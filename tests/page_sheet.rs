@@ -242,7 +242,7 @@ fn the_sheet_begins_with_what_must_be_at_hand_and_ends_with_what_stays_open() {
     assert!(!words(&exact.page("tarn-18/pinion-sheet-late.html")).contains("ISO 6789"));
     let said = words(&sample().page("tarn-18/carrier-sheet.html"));
     let tag = "Propeller-shaft carrier: left fitted dry, because it comes out again for the pinion&#39;s height and backlash. \
-               Until then no filling (Gear oil). Finish it in Close the gearcase, step 1. Tarn 18, Serial no.";
+               Until then no filling (Gear oil). Finish it in step 1 of Close the gearcase. Tarn 18, Serial no.";
     assert!(said.contains(tag), "{said}");
 }
 

@@ -190,7 +190,7 @@ balloon-caption = Positionen im Bild
 balloon-label = Position { $item }: { $name }
 balloon-on-picture = Position { $item }: im Bild zeigen
 only = nur { $variant }
-step-of = { $procedure }, Schritt { $number }
+step-of = Schritt { $number } von »{ $procedure }«
 in-step = Schritt { $number }
 steps = { $count ->
         [one] Schritt
@@ -926,6 +926,7 @@ card-title = Drehmomenttafel
 card-of = Drehmomenttafel, { $machine }
 card-shared = An mehreren Stellen
 card-new = jedes Mal neu
+card-temporary = nur zur Probe, dann wieder heraus
 sheet-picture = Bild auf der Seite: { $caption }
 sheet-notes = Anmerkungen
 # Wörter, die Handgriffe verbinden und selbst nichts sagen: Ein Satz aus Handgriffen und diesen wird nicht zweimal gedruckt.

@@ -163,7 +163,7 @@ balloon-caption = Items of the picture
 balloon-label = Item { $item }: { $name }
 balloon-on-picture = Item { $item }: show it on the picture
 only = only { $variant }
-step-of = { $procedure }, step { $number }
+step-of = step { $number } of { $procedure }
 in-step = step { $number }
 steps = { $count ->
         [one] step
@@ -905,6 +905,7 @@ card-title = Torque card
 card-of = Torque card, { $machine }
 card-shared = In several places
 card-new = new each time
+card-temporary = for a trial only, then out again
 sheet-picture = Picture on the page: { $caption }
 sheet-notes = Notes
 # Words that join acts and say nothing of their own: a sentence of acts and these is not printed twice.
