@@ -36,6 +36,23 @@ test("readings are judged in either unit, with point or comma", async () => {
   await close();
 });
 
+test("what only chooses a shim is neither in nor out, and readings bear the names of their places", async () => {
+  const { page, close } = await bench();
+  await page.goto(`${server.address}tarn-18/head-valves-camshaft-sheet.html`);
+  const gap = row(page, "gaps/measure:upper-inlet-gap/1");
+  // The worked example of the page: with the trial shim in, this is what is read, and no fault.
+  await gap.locator(".reading input").fill("0.26");
+  await gap.locator(".reading input").blur();
+  assert.match(await gap.locator(".judgement").first().innerText(), /kept for choosing the shim/);
+  assert.match((await gap.innerText()).replaceAll("\u00a0", " "), /with the new shim\s+0\.18–0\.24 mm/);
+  const again = row(page, "gaps-again/measure:inlet-gap/1");
+  assert.deepEqual(await again.locator(".reading-name").allInnerTexts(), ["upper", "lower"]);
+  await again.locator(".reading input").nth(1).fill("0.26");
+  await again.locator(".reading input").nth(1).blur();
+  assert.match(await again.locator(".judgement").nth(1).innerText(), /outside spec/);
+  await close();
+});
+
 test("what a test shows has a field of its own, and a STOP line is answered by name", async () => {
   const { page, close } = await bench();
   await page.goto(`${server.address}tarn-18/first-start-sheet-E.html`);
