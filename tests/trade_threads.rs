@@ -86,6 +86,25 @@ fn pipe_threads_have_the_sizes_of_the_standard() {
     sheet.done(76);
 }
 
+/// ASME B1.20.1, table 2, from memory: designation, threads per inch, pitch diameter E1 in the hand-tight plane, in.
+const AMERICAN: &[(&str, f64, f64)] = &[
+    ("1/16-27 NPT", 27.0, 0.28118), ("1/8-27 NPT", 27.0, 0.37360), ("1/4-18 NPT", 18.0, 0.49163), ("3/8-18 NPT", 18.0, 0.62701), ("1/2-14 NPT", 14.0, 0.77843),
+    ("3/4-14 NPT", 14.0, 0.98887), ("1-11.5 NPT", 11.5, 1.23863), ("1-1/4-11.5 NPT", 11.5, 1.58338), ("1-1/2-11.5 NPT", 11.5, 1.82234), ("2-11.5 NPT", 11.5, 2.29627),
+];
+
+#[test]
+fn american_taper_threads_have_the_pitch_diameters_of_the_standard() {
+    let mut sheet = Sheet::default();
+    for (designation, per_inch, pitch_diameter_in) in AMERICAN {
+        let form = thread(designation).form();
+        sheet.value(designation, "E1", form.pitch_diameter_mm / 25.4, *pitch_diameter_in, Tolerance::By(0.000_006));
+        sheet.value(designation, "n", 25.4 / form.pitch_mm, *per_inch, Tolerance::By(1e-9));
+        // The printed height of the thread is 0.8 of the pitch.
+        sheet.value(designation, "h", (form.major_mm - form.internal_minor_mm) / 2.0 * per_inch / 25.4, 0.8, Tolerance::By(1e-9));
+    }
+    sheet.done(30);
+}
+
 #[test]
 fn metric_threads_have_the_sizes_of_the_standard() {
     let mut sheet = Sheet::default();

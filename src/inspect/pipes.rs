@@ -12,7 +12,7 @@ pub(super) static PIPE_THREAD_LOADED: Rule = Rule {
     severity: Severity::Error,
     summary: "A fastener with a pipe thread is listed as one that clamps, drives or holds a shaft.",
     explanation: Explanation {
-        finds: "Fasteners with a pipe thread (G, R, Rp, Rc) and a role other than plug, soft or adjuster.",
+        finds: "Fasteners with a pipe thread (G, R, Rp, Rc, NPT) and a role other than plug, soft or adjuster.",
         matters: "A pipe thread is shallow and its wall is thin: the torque of a bolt of that size splits the boss or shears the fitting. More often the designation is a slip, and the thread is another.",
         may_be_wrong: "Where a union or fitting really clamps a part: give it role: plug, and cite the torque of the maker's sheet.",
         example: "cap-bolt: {thread: G 1/4, role: clamp, torque: 40 N·m}",

@@ -179,7 +179,7 @@ static LAYOUT: [Field; 3] = [
 
 static FASTENERS: &[Field] = &[
     Field::varied("count", Shape::Count, "how many are in place when the work is done"),
-    Field::varied("thread", Shape::Thread, "ISO metric with pitch, Unified, or a pipe thread (G 1/4, R 1/2); left-hand after it"),
+    Field::varied("thread", Shape::Thread, "ISO metric with pitch, Unified, or a pipe thread (G 1/4, R 1/2, 1/4-18 NPT); left-hand after it"),
     Field::varied("class", Shape::Text, "property class or grade: 8.8, 10.9, A4-80, SAE 5; nuts 8, 10"),
     Field::varied("role", Shape::Words(&["clamp", "drive", "cover", "shaft-nut", "plug", "angle", "soft", "adjuster"]), "what it does"),
     Field::varied("holds", IDS, "ids of the parts it clamps"),

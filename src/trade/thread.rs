@@ -45,8 +45,8 @@ pub enum ThreadSize {
         label: &'static str,
         /// Major diameter, mm; of a taper thread in its gauge plane.
         diameter_mm: f64,
-        /// Threads per inch.
-        per_inch: u32,
+        /// Threads per inch; of some sizes of NPT 11.5.
+        per_inch: f64,
         /// Tolerance of the outside thread of a `G`, where it is written: `A` or `B`.
         class: Option<char>,
     },
@@ -97,7 +97,7 @@ impl ThreadError {
     pub fn fix(&self) -> String {
         match self {
             Self::Unreadable => {
-                "write ISO metric with its pitch (M8x1.25), Unified (1/4-20 UNC, 5/16-24 UNF) or a pipe thread (G 1/4, R 1/2, Rp 1/2, Rc 1/2); add ‘left-hand’ where it is"
+                "write ISO metric with its pitch (M8x1.25), Unified (1/4-20 UNC, 5/16-24 UNF) or a pipe thread (G 1/4, R 1/2, Rp 1/2, Rc 1/2, 1/4-18 NPT); add ‘left-hand’ where it is"
                     .to_owned()
             }
             Self::PitchMissing(known) | Self::NoSuchPitch(known) => {
@@ -111,7 +111,7 @@ impl ThreadError {
 }
 
 impl Thread {
-    /// Reads `M12x1.25`, `M12×1.25`, `1/4-20 UNC`, `#10-32 UNF`, `G 1/4`, `R 1/2`, each with `left-hand` or `LH` behind it.
+    /// Reads `M12x1.25`, `M12×1.25`, `1/4-20 UNC`, `#10-32 UNF`, `G 1/4`, `R 1/2`, `1/4-18 NPT`, each with `left-hand` or `LH` behind it.
     ///
     /// # Errors
     /// A [`ThreadError`] where the text is no thread of these series.
@@ -144,7 +144,8 @@ impl Thread {
     pub fn pitch_mm(&self) -> f64 {
         match self.size {
             ThreadSize::Metric { pitch, .. } => pitch,
-            ThreadSize::Unified { per_inch, .. } | ThreadSize::Pipe { per_inch, .. } => 25.4 / f64::from(per_inch),
+            ThreadSize::Unified { per_inch, .. } => 25.4 / f64::from(per_inch),
+            ThreadSize::Pipe { per_inch, .. } => 25.4 / per_inch,
         }
     }
 
@@ -189,6 +190,7 @@ impl fmt::Display for Thread {
                 };
                 write!(f, "{label}-{per_inch} {series}")?;
             }
+            ThreadSize::Pipe { form: PipeForm::Npt, label, per_inch, .. } => write!(f, "{label}-{per_inch} NPT")?,
             ThreadSize::Pipe { form, label, class, .. } => {
                 write!(f, "{} {label}", form.letters())?;
                 if let Some(class) = class {
@@ -378,6 +380,13 @@ mod tests {
         assert_eq!(shown("G 5/8"), "G 5/8");
         assert_eq!(shown("R 5/8"), "there is no ‘R 5/8’ among the pipe threads");
         assert_eq!(shown("G 1/3"), "there is no ‘G 1/3’ among the pipe threads");
+        // ASME B1.20.1, from memory.
+        for (text, wanted) in [("1/4-18 NPT", "1/4-18 NPT"), ("1/4 NPT", "1/4-18 NPT"), ("NPT1/8", "1/8-27 NPT"), ("1-11.5 NPT", "1-11.5 NPT"), ("NPT 1 1/4", "1-1/4-11.5 NPT"), ("1-1/2-11.5 NPT", "1-1/2-11.5 NPT")] {
+            assert_eq!(shown(text), wanted, "{text}");
+        }
+        for text in ["1/4-20 NPT", "5/8 NPT", "NPT", "1/4-18-18 NPT"] {
+            assert!(shown(text).contains("among the pipe threads"), "{text}: {}", shown(text));
+        }
         for text in ["G", "R", "Rp", "Right", "G 0.25", "R1/2A", "G1/4C", "GG1/4", "G 1/4/", "G ½"] {
             assert!(matches!(shown(text).as_str(), no if no.contains("is no thread") || no.contains("among the pipe threads")), "{text}: {}", shown(text));
         }

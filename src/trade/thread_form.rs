@@ -3,11 +3,11 @@
 //! Sources: ISO 68-1 (basic profile, H = √3/2·P), ISO 724 (d2 = d − 3/4·H, D1 = d − 5/4·H), ISO 898-1:2013, 9.1.6.1
 //! (d3 = d1 − H/6, stress area π/4·((d2 + d3)/2)²), ASME B1.1 and FED-STD-H28/2B (Unified stress area
 //! π/4·(D − 0.9743/n)²; shear areas of external and internal threads), ISO 228-1 (pipe threads: d2 = d − h,
-//! D1 = d − 2·h, h = 0.640327·P; from memory).
+//! D1 = d − 2·h, h = 0.640327·P; from memory), ASME B1.20.1 (NPT: h = 0.8·P; from memory).
 
 use super::guard::{finite, positive};
 use super::thread::{Thread, ThreadSize};
-use super::thread_pipe::{WHITWORTH_DEPTH, WHITWORTH_HEIGHT};
+use super::thread_pipe::{AMERICAN_DEPTH, PipeForm, WHITWORTH_DEPTH, WHITWORTH_HEIGHT};
 use std::f64::consts::{FRAC_PI_4, PI};
 
 /// Half of √3: the height of the fundamental triangle for a pitch of 1.
@@ -15,7 +15,7 @@ const HALF_ROOT_THREE: f64 = 0.866_025_403_784_438_6;
 /// 1/√3: the tangent of the flank angle of 30°.
 pub(super) const TAN_FLANK: f64 = 0.577_350_269_189_625_8;
 
-/// The basic sizes of a thread: with a 60° profile, of a pipe thread with one of 55°.
+/// The basic sizes of a thread: with a 60° profile, of a pipe thread of ISO with one of 55°, of a taper one in its gauge plane.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct ThreadForm {
     /// Nominal diameter d, mm.
@@ -45,6 +45,7 @@ impl Thread {
                 let mean_in = diameter - 0.9743 / f64::from(per_inch);
                 ThreadForm { stress_area_mm2: FRAC_PI_4 * (mean_in * 25.4).powi(2), ..form }
             }
+            ThreadSize::Pipe { form: PipeForm::Npt, .. } => american(self.diameter_mm(), self.pitch_mm()),
             ThreadSize::Pipe { .. } => whitworth(self.diameter_mm(), self.pitch_mm()),
         }
     }
@@ -104,12 +105,21 @@ pub(super) fn internal_shear(pitch: f64, bolt_major: f64, nut_pitch_diameter: f6
 fn whitworth(major_mm: f64, pitch_mm: f64) -> ThreadForm {
     // The tables of the standards reckon with the depth rounded to a micrometre.
     let depth_mm = (WHITWORTH_DEPTH * pitch_mm * 1e3).round() / 1e3;
+    of_pipe(major_mm, pitch_mm, depth_mm, WHITWORTH_HEIGHT * pitch_mm)
+}
+
+/// The form of an American taper pipe thread in its hand-tight plane.
+fn american(major_mm: f64, pitch_mm: f64) -> ThreadForm {
+    of_pipe(major_mm, pitch_mm, AMERICAN_DEPTH * pitch_mm, HALF_ROOT_THREE * pitch_mm)
+}
+
+fn of_pipe(major_mm: f64, pitch_mm: f64, depth_mm: f64, height_mm: f64) -> ThreadForm {
     let pitch_diameter_mm = major_mm - depth_mm;
     let minor_mm = major_mm - 2.0 * depth_mm;
     ThreadForm {
         major_mm,
         pitch_mm,
-        height_mm: WHITWORTH_HEIGHT * pitch_mm,
+        height_mm,
         pitch_diameter_mm,
         internal_minor_mm: minor_mm,
         root_mm: minor_mm,
