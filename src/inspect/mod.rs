@@ -135,7 +135,7 @@ pub use needed::{brought_along, used_by, wrenches};
 pub use needs::{Need, Want, acts_done, needs};
 pub use records::as_read::{AsRead, as_read};
 pub use records::shims::{RecordedShim, recorded_shims};
-pub use records::values::{Affected, Judged, Verdict, affected, is_stale, judge, judged};
+pub use records::values::{Affected, Judged, Verdict, affected, at_the_teeth, is_stale, judge, judged};
 pub use records::{known_variant, recorded_act};
 pub use sourced::is_unsourced;
 pub use wrench_choice::{Setting, settings};

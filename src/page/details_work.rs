@@ -200,7 +200,7 @@ impl Scene<'_> {
     }
 
     /// The band as a dial shows it that sits at another radius than the teeth.
-    fn dial_line(&self, measure: &Measure) -> Option<Line> {
+    pub(super) fn dial_line(&self, measure: &Measure) -> Option<Line> {
         let (_, at) = cases(&measure.at, self.known).into_iter().next()?;
         let (_, spec) = cases(&measure.spec, self.known).into_iter().next()?;
         let band = Quantity::parse(&dial_band(at, spec)?, Dimension::Length).ok()?;

@@ -1064,6 +1064,7 @@ build-count = { $count ->
    *[other] { $count } Werte haben sich seither geändert
 }
 verdict-good = innerhalb des Sollwerts
+verdict-within-limit = innerhalb des Grenzwerts
 verdict-worn = außerhalb des Sollwerts, innerhalb des Grenzwerts
 verdict-out = außerhalb des Grenzwerts
 verdict-none = nichts zum Vergleichen

@@ -1043,6 +1043,7 @@ build-count = { $count ->
    *[other] { $count } values have changed since
 }
 verdict-good = inside spec
+verdict-within-limit = inside the limit
 verdict-worn = outside spec, inside the limit
 verdict-out = outside the limit
 verdict-none = nothing to hold it against
