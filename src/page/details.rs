@@ -353,7 +353,7 @@ impl<'s> Scene<'s> {
 
     /// A condition of reuse: the name of a measurement with its limit, or words.
     pub(super) fn condition_text(&self, when: &Varied<String>) -> Option<String> {
-        varied_text(when, self.known, |when| match self.scope().entry(|l| &l.measures, when) {
+        varied_text(when, self.known, |when| match super::drawn_parts::anywhere(self, |l| &l.measures, when) {
             Some(measure) => {
                 let limit = self.quantities(&measure.what.limit).or_else(|| self.quantities(&measure.what.spec));
                 [Some(measure.name.clone()), limit].into_iter().flatten().collect::<Vec<_>>().join(" ")

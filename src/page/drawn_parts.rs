@@ -91,7 +91,7 @@ fn on_shafts<'s>(scene: &Scene<'s>, thing: &ThingRef) -> Vec<&'s Entry<Shaft>> {
 }
 
 /// An entry in scope, or in another procedure of the machine: a shared shaft holds what several procedures fit.
-fn anywhere<'s, T: 's>(scene: &Scene<'s>, list: impl Fn(&'s Lists) -> &'s List<T> + Copy, id: &str) -> Option<&'s Entry<T>> {
+pub(super) fn anywhere<'s, T: 's>(scene: &Scene<'s>, list: impl Fn(&'s Lists) -> &'s List<T> + Copy, id: &str) -> Option<&'s Entry<T>> {
     let elsewhere = || scene.machine.procedures.iter().find_map(|procedure| list(&procedure.lists).get(id));
     scene.scope().entry(list, id).or_else(elsewhere)
 }
