@@ -141,3 +141,14 @@ aligns:
     let untold = texts(&page, "Cam position: marks").join(" ");
     assert!(untold.contains("To which side, no value tells"), "{untold}");
 }
+
+#[test]
+fn what_lies_at_an_edge_of_a_layout_stands_in_its_drawing_and_in_the_words_for_it() {
+    let front = "fasteners:\n  case-bolt: {name: Case bolt, count: 4, thread: M8x1.25, class: 8.8, role: clamp, torque: 25 N·m, layout: {rows: [2, 2], left: flywheel end, bottom: sump}}\n";
+    let (page, sheet) = published(front, "## Tighten {#t}\n\n[Tighten the case bolts](torque:case-bolt).");
+    for text in [&page, &sheet] {
+        let drawn = texts(text, "Case bolt: tightening order");
+        assert!(drawn.contains(&"flywheel end".to_owned()) && drawn.contains(&"sump".to_owned()), "{drawn:?}");
+        assert!(text.contains("On the left: flywheel end.") && text.contains("At the bottom: sump."), "who hears the drawing is told it");
+    }
+}

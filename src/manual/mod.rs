@@ -59,7 +59,7 @@ pub use tables::FileKind;
 pub use shop::{Correction, Date, Material, Person, Recording, Source, Term, Tool};
 pub use expected::Expect;
 pub use things::{
-    Adapter, Align, Away, BacklashAt, Balloon, Bead, Bearing, BearingFit, Cord, Entry, Faces, Fastener, Figure, Fill, Heat, InsteadOf, Kit, Layout, Measure, OpenItem, Part, Seal, Shaft, Shim, Spot, Stack, Test, Torque, Turn, Wait, WorkedShim,
+    Adapter, Align, Away, BacklashAt, Balloon, Bead, Bearing, BearingFit, Cord, Edges, Entry, Faces, Fastener, Figure, Fill, Heat, InsteadOf, Kit, Layout, Measure, OpenItem, Part, Seal, Shaft, Shim, Spot, Stack, Test, Torque, Turn, Wait, WorkedShim,
 };
 pub use value_list::{ListedValue, value_list, value_list_schema};
 pub use varied::{Axis, AxisValue, Case, Combination, Varied, combinations};

@@ -171,10 +171,14 @@ static INSTEAD_OF: [Field; 4] = [
     Field::new("until", Shape::Text, "permanent, or until when"),
 ];
 
-static LAYOUT: [Field; 3] = [
+static LAYOUT: [Field; 7] = [
     Field::new("circle", Shape::Count, "so many, evenly round"),
     Field::new("rows", Shape::List(&Shape::Count), "rows of so many"),
     Field::new("at", Shape::List(&Shape::Pair), "places in millimetres"),
+    Field::new("top", Shape::Text, "what lies at the upper edge: belt end"),
+    Field::new("bottom", Shape::Text, "what lies at the lower edge"),
+    Field::new("left", Shape::Text, "what lies at the left edge"),
+    Field::new("right", Shape::Text, "what lies at the right edge"),
 ];
 
 static FASTENERS: &[Field] = &[

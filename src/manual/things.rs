@@ -83,6 +83,18 @@ impl Layout {
     }
 }
 
+/// What lies at the edges of a layout, in the author's words: by it drawing, board and machine are held the same way round.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Edges {
+    /// Upper, lower, left and right edge.
+    pub words: [Option<String>; 4],
+}
+
+impl Edges {
+    /// The keys, in the order of the words.
+    pub const KEYS: [&'static str; 4] = ["top", "bottom", "left", "right"];
+}
+
 /// An extension or crowfoot on a torque wrench.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Adapter {
@@ -146,6 +158,8 @@ pub struct Fastener {
     pub order: Varied<Vec<u64>>,
     /// Where they sit.
     pub layout: Varied<Layout>,
+    /// What lies at the edges of the layout.
+    pub edges: Varied<Edges>,
     /// Id of the wrench.
     pub tool: Varied<String>,
     /// Extension or crowfoot.

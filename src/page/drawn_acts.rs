@@ -73,7 +73,12 @@ fn order(scene: &Scene<'_>, entry: &Entry<Fastener>) -> Option<Named> {
     if !stages.is_empty() {
         description = format!("{description} {}", scene.say("drawing-order-stages", &[("stages", Arg::Text(&stages.join(", ")))]));
     }
+    let edges = scene.edges(&entry.what);
+    for told in scene.edge_words(&edges) {
+        description = format!("{description} {told}");
+    }
     let words = OrderWords {
+        edges: edges.words,
         title: scene.say("drawing-order", &[("name", Arg::Text(&entry.name))]),
         description,
         legend: scene.site.say("drawing-order-legend"),
