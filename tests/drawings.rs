@@ -30,6 +30,7 @@ fn shapes() -> impl Strategy<Value = Shape> {
         1 => proptest::option::of(sides()).prop_map(Shape::Circlip),
         1 => sides().prop_map(Shape::DishedWasher),
         1 => marks().prop_map(Shape::Gear),
+        1 => sides().prop_map(Shape::BevelGear),
         1 => marks().prop_map(Shape::Ring),
     ]
 }
@@ -214,6 +215,7 @@ fn check_sides(scene: &Scene, shape: Shape, index: usize, hangs: bool) -> Result
         Shape::Circlip(Some(side)) => ("edge", side),
         // The rollers lie right across; their large ends are checked below.
         Shape::TaperBearing(_) => return check_rollers(scene, shape, index),
+        Shape::BevelGear(_) => return check_bevel(scene, shape, index, hangs),
         // The hollow is the side that the washer's outer edge leans to.
         Shape::DishedWasher(_) => return check_dish(scene, shape, index, hangs),
         Shape::BallBearing(Some((_, side))) | Shape::Gear(Some((_, side))) | Shape::Ring(Some((_, side))) => ("mark", side),
@@ -243,6 +245,17 @@ fn check_rollers(scene: &Scene, shape: Shape, index: usize) -> Result<(), TestCa
         ys.iter().copied().fold(f64::MIN, f64::max) - ys.iter().copied().fold(f64::MAX, f64::min)
     };
     prop_assert_eq!(height(true) > height(false), side == Side::Left);
+    Ok(())
+}
+
+/// The teeth lie nearer to the axis at the small end.
+fn check_bevel(scene: &Scene, shape: Shape, index: usize, hangs: bool) -> Result<(), TestCaseError> {
+    let Shape::BevelGear(side) = shape else { return Ok(()) };
+    let tooth = outline(scene, "mark", index);
+    let middle = x(Bounds::around(&tooth).expect("a tooth"));
+    let outwards = if hangs { 1.0 } else { -1.0 };
+    let far = |left: bool| tooth.iter().filter(|at| (at.x < middle) == left).map(|at| at.y * outwards).fold(f64::MIN, f64::max);
+    prop_assert_eq!(far(true) < far(false), side == Side::Left);
     Ok(())
 }
 

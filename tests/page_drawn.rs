@@ -152,3 +152,13 @@ fn what_lies_at_an_edge_of_a_layout_stands_in_its_drawing_and_in_the_words_for_i
         assert!(text.contains("On the left: flywheel end.") && text.contains("At the bottom: sump."), "who hears the drawing is told it");
     }
 }
+
+#[test]
+fn a_part_is_drawn_once_on_its_page_and_wherever_it_goes_in_on_its_sheet() {
+    let front = "parts:\n  pinion: {name: Pinion, kind: gear, count: 1, faces: {back: shim, nose: nut}}\n  shim: {name: Shim, kind: shim, count: 1}\n  nut: {name: Nut, kind: other, count: 1}\n";
+    let body = "## Try {#try}\n\n[Try the pinion](dry-fit:pinion). [Take the pinion off](remove:pinion).\n\n## Fit {#fit}\n\n[Fit the pinion](fit:pinion).";
+    let (page, sheet) = published(front, body);
+    let count = |text: &str| text.matches(".title\">Pinion: which way round").count();
+    assert_eq!((count(&page), count(&sheet)), (1, 2));
+    assert!(page.find("Pinion: which way round").unwrap() < page.find("id=\"fit\"").unwrap(), "where it goes in first");
+}

@@ -1,6 +1,6 @@
 //! What the drawings of shafts, packs and single parts show: taken from the model, with the catalogue's words.
 
-use super::drawings::Named;
+use super::drawings::{Named, SIDES};
 use super::sheet_line::capitalised;
 use super::site::Scene;
 use super::values::glued;
@@ -71,7 +71,7 @@ pub(super) fn orientation(scene: &Scene<'_>, act: &Act) -> Option<Named> {
         left: look(Side::Left),
         right: look(Side::Right),
     })?;
-    Some((format!("sides.{}", thing.id), drawing))
+    Some((format!("{SIDES}{}", thing.id), drawing))
 }
 
 fn fitted(act: &Act) -> Option<&ThingRef> {
@@ -253,7 +253,11 @@ fn part_shape(scene: &Scene<'_>, part: &Part, sides: &[FeatureSide]) -> Shape {
             Some(hollow) => Shape::DishedWasher(hollow),
             None => Shape::Ring(marked(sides)),
         },
-        Some("gear") => Shape::Gear(marked(sides)),
+        // A bevel gear's teeth end small at its nose or toe, and large at its back or heel (common practice).
+        Some("gear") => match side(sides, |f| matches!(f, "nose" | "toe" | "small-end")) {
+            Some(small) => Shape::BevelGear(small),
+            None => Shape::Gear(marked(sides)),
+        },
         Some("o-ring") => Shape::ORing,
         _ => Shape::Ring(marked(sides)),
     }
