@@ -171,7 +171,7 @@ proptest! {
         let look = |words: &Option<(String, String)>| {
             words.clone().map(|(feature, toward)| Look { feature, toward })
         };
-        let part_alone = Orientation { title: "t".to_owned(), description: "d".to_owned(), shape, left: look(&left), right: look(&right) };
+        let part_alone = Orientation { title: "t".to_owned(), description: "d".to_owned(), shape, left: look(&left), right: look(&right), is_flat: false };
         let Some(drawing) = orientation(&part_alone) else {
             prop_assert!(left.is_none() && right.is_none());
             return Ok(());
@@ -187,6 +187,30 @@ proptest! {
             if let Some(arrow) = arrow {
                 let is_outside = if side == Side::Left { arrow.right < body.left } else { arrow.left > body.right };
                 prop_assert!(is_outside);
+            }
+        }
+    }
+
+    #[test]
+    fn a_part_that_lies_flat_is_drawn_with_what_is_above_it_above(
+        shape in shapes(),
+        left in proptest::option::of((names(), names())),
+        right in proptest::option::of((names(), names())),
+    ) {
+        let look = |words: &Option<(String, String)>| words.clone().map(|(feature, toward)| Look { feature, toward });
+        let part_alone = Orientation { title: "t".to_owned(), description: "d".to_owned(), shape, left: look(&left), right: look(&right), is_flat: true };
+        let Some(drawing) = orientation(&part_alone) else { return Ok(()) };
+        prop_assert_eq!(drawing.faults(), vec![]);
+        let scene = &drawing.scene;
+        let axis = part(scene, "axis", 0).expect("an axis");
+        // Where the words are too long for it, it stands on its edge.
+        if axis.right - axis.left < axis.bottom - axis.top {
+            let body = part(scene, "body", 0).expect("one half");
+            if let Some(up) = part(scene, "arrow", 0) {
+                prop_assert!(up.bottom < body.top);
+            }
+            if let Some(down) = part(scene, "arrow", 1) {
+                prop_assert!(down.top > body.bottom);
             }
         }
     }

@@ -162,3 +162,16 @@ fn a_part_is_drawn_once_on_its_page_and_wherever_it_goes_in_on_its_sheet() {
     assert_eq!((count(&page), count(&sheet)), (1, 2));
     assert!(page.find("Pinion: which way round").unwrap() < page.find("id=\"fit\"").unwrap(), "where it goes in first");
 }
+
+#[test]
+fn what_lies_under_another_is_drawn_with_that_above_it() {
+    let front = "parts:\n  head: {name: Head, kind: cover, count: 1}\n  block: {name: Block, kind: housing, count: 1}\n  gasket: {name: Gasket, kind: gasket, under: head, count: 1, faces: {plain: block, mark: head}}\n";
+    let (page, _) = published(front, "## Lay {#lay}\n\n[Lay the gasket on](fit:gasket).");
+    let start = page.find(".title\">Gasket").unwrap();
+    let drawing = &page[start..start + page[start..].find("</svg>").unwrap()];
+    let height = |words: &str| -> f64 {
+        let text = drawing.split("<text ").find(|text| text.contains(&format!(">{words}<"))).unwrap_or_else(|| panic!("{words}: {drawing}"));
+        text.split(" y=\"").nth(1).or_else(|| text.split("y=\"").nth(1)).unwrap().split('"').next().unwrap().parse().unwrap()
+    };
+    assert!(height("to Head") < height("mark") && height("mark") < height("plain") && height("plain") < height("to Block"), "{drawing}");
+}

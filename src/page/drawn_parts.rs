@@ -51,7 +51,13 @@ pub(super) fn orientation(scene: &Scene<'_>, act: &Act) -> Option<Named> {
     };
     let Some(Faces::Toward(features)) = faces.get(scene.known) else { return None };
     let row = on_shafts(scene, thing).into_iter().next();
-    let sides = sides_alone(row.map(|shaft| shaft.what.sits.as_slice()), &thing.id, features);
+    let mut sides = sides_alone(row.map(|shaft| shaft.what.sits.as_slice()), &thing.id, features);
+    // What lies under another has it above, and is drawn so.
+    let over = scope.thing(|l| &l.parts, thing).and_then(|part| part.what.under.get(scene.known)).filter(|_| row.is_none() && thing.kind == ListKind::Parts);
+    let above = sides.iter().find(|(_, aim, _)| Some(aim) == over).and_then(|(_, _, side)| *side);
+    if above == Some(Side::Right) {
+        sides.iter_mut().for_each(|(_, _, side)| *side = side.map(Side::other));
+    }
     let shape = match thing.kind {
         ListKind::Parts => scope.thing(|l| &l.parts, thing).map(|e| part_shape(scene, &e.what, &sides))?,
         ListKind::Bearings => scope.thing(|l| &l.bearings, thing).map(|e| bearing_shape(e, &sides))?,
@@ -68,6 +74,7 @@ pub(super) fn orientation(scene: &Scene<'_>, act: &Act) -> Option<Named> {
         title: scene.say("drawing-orientation", &[("name", Arg::Text(name))]),
         description: scene.say("drawing-orientation-text", &[("name", Arg::Text(name)), ("faces", Arg::Text(&faces))]),
         shape,
+        is_flat: above.is_some(),
         left: look(Side::Left),
         right: look(Side::Right),
     })?;
