@@ -90,6 +90,41 @@ fn a_record_is_told_and_shown_and_stops_nothing() {
     assert!(machine.contains("builds/hull-7.html") && machine.contains("1 value has changed since"));
 }
 
+/// How the one reading of the record stands on the page, with the measure that the words describe.
+fn standing(measure: &str, reading: &str) -> String {
+    let folder = manual(&record(|value| value["procedures"]["hub"]["readings"][0]["value"] = json!(reading)));
+    let hub = folder.path().join("tarn/hub.md");
+    let text = fs::read_to_string(&hub).unwrap();
+    let given = "spec: 0.20–0.32 mm, limit: max 0.60 mm";
+    assert!(text.contains(given));
+    fs::write(&hub, text.replace(given, measure)).unwrap();
+    let (output, site) = bind(folder.path());
+    assert_eq!(output.status.code(), Some(0), "{}", String::from_utf8_lossy(&output.stdout));
+    let page = page(&site, "tarn/builds/hull-7.html");
+    let row = page.split("<tr>").find(|row| row.contains("Ring gap")).unwrap();
+    let shown = row.split_once("data-label=\"Read\"").unwrap().1.split_once("data-label=\"When\"").unwrap().0;
+    let words = shown.split('<').filter_map(|part| part.split_once('>')).map(|(_, words)| words.trim()).filter(|words| !words.is_empty());
+    words.collect::<Vec<_>>().join(" | ")
+}
+
+#[test]
+fn a_verdict_says_what_was_compared() {
+    // A dial at 32.0 mm over teeth at 25.0 mm: 0.23 mm × 25.0 ÷ 32.0 = 0.1797 mm (similar triangles).
+    let backlash = "kind: backlash, at: {gear_radius: 25.0 mm, dial_radius: 32.0 mm}, spec: 0.12–0.22 mm";
+    let shown = standing(backlash, "0.23 mm");
+    assert!(shown.contains("on the dial | 0.16–0.28 mm") && shown.ends_with("inside spec | at the teeth 0.180 mm"), "{shown}");
+    assert!(standing(backlash, "0.29 mm").ends_with("outside the limit | at the teeth 0.227 mm"));
+    assert!(standing("spec: 0.20–0.32 mm", "0.30 mm").ends_with("inside spec"), "no radius, nothing to tell");
+}
+
+#[test]
+fn what_has_no_band_is_not_called_inside_or_outside_of_one() {
+    assert!(standing("limit: max 0.60 mm", "0.30 mm").ends_with("| inside the limit"), "no spec to be inside of");
+    assert!(standing("spec: 33.0 mm, limit: min 32.2 mm", "33.01 mm").ends_with("| inside the limit"), "one value is no band to fall out of");
+    assert!(standing("spec: 33.0 mm", "33.01 mm").ends_with("off the value stated, 33.0 mm, for which no tolerance is given"));
+    assert!(standing("spec: 32.9–33.1 mm, limit: min 32.2 mm", "32.5 mm").ends_with("| outside spec, inside the limit"));
+}
+
 #[test]
 fn answers_to_stop_lines_are_shown_and_looked_up() {
     let folder = manual(&record(|value| value["deviations"].as_array_mut().unwrap().push(json!({"procedure": "hub", "step": "tighten", "what": "no lamp at hand", "because": "dark", "at": "2026-08-02T10:00:00Z"}))));

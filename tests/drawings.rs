@@ -30,6 +30,7 @@ fn shapes() -> impl Strategy<Value = Shape> {
         1 => proptest::option::of(sides()).prop_map(Shape::Circlip),
         1 => sides().prop_map(Shape::DishedWasher),
         1 => marks().prop_map(Shape::Gear),
+        1 => sides().prop_map(Shape::BevelGear),
         1 => marks().prop_map(Shape::Ring),
     ]
 }
@@ -170,7 +171,7 @@ proptest! {
         let look = |words: &Option<(String, String)>| {
             words.clone().map(|(feature, toward)| Look { feature, toward })
         };
-        let part_alone = Orientation { title: "t".to_owned(), description: "d".to_owned(), shape, left: look(&left), right: look(&right) };
+        let part_alone = Orientation { title: "t".to_owned(), description: "d".to_owned(), shape, left: look(&left), right: look(&right), is_flat: false };
         let Some(drawing) = orientation(&part_alone) else {
             prop_assert!(left.is_none() && right.is_none());
             return Ok(());
@@ -186,6 +187,30 @@ proptest! {
             if let Some(arrow) = arrow {
                 let is_outside = if side == Side::Left { arrow.right < body.left } else { arrow.left > body.right };
                 prop_assert!(is_outside);
+            }
+        }
+    }
+
+    #[test]
+    fn a_part_that_lies_flat_is_drawn_with_what_is_above_it_above(
+        shape in shapes(),
+        left in proptest::option::of((names(), names())),
+        right in proptest::option::of((names(), names())),
+    ) {
+        let look = |words: &Option<(String, String)>| words.clone().map(|(feature, toward)| Look { feature, toward });
+        let part_alone = Orientation { title: "t".to_owned(), description: "d".to_owned(), shape, left: look(&left), right: look(&right), is_flat: true };
+        let Some(drawing) = orientation(&part_alone) else { return Ok(()) };
+        prop_assert_eq!(drawing.faults(), vec![]);
+        let scene = &drawing.scene;
+        let axis = part(scene, "axis", 0).expect("an axis");
+        // Where the words are too long for it, it stands on its edge.
+        if axis.right - axis.left < axis.bottom - axis.top {
+            let body = part(scene, "body", 0).expect("one half");
+            if let Some(up) = part(scene, "arrow", 0) {
+                prop_assert!(up.bottom < body.top);
+            }
+            if let Some(down) = part(scene, "arrow", 1) {
+                prop_assert!(down.top > body.bottom);
             }
         }
     }
@@ -214,6 +239,7 @@ fn check_sides(scene: &Scene, shape: Shape, index: usize, hangs: bool) -> Result
         Shape::Circlip(Some(side)) => ("edge", side),
         // The rollers lie right across; their large ends are checked below.
         Shape::TaperBearing(_) => return check_rollers(scene, shape, index),
+        Shape::BevelGear(_) => return check_bevel(scene, shape, index, hangs),
         // The hollow is the side that the washer's outer edge leans to.
         Shape::DishedWasher(_) => return check_dish(scene, shape, index, hangs),
         Shape::BallBearing(Some((_, side))) | Shape::Gear(Some((_, side))) | Shape::Ring(Some((_, side))) => ("mark", side),
@@ -243,6 +269,17 @@ fn check_rollers(scene: &Scene, shape: Shape, index: usize) -> Result<(), TestCa
         ys.iter().copied().fold(f64::MIN, f64::max) - ys.iter().copied().fold(f64::MAX, f64::min)
     };
     prop_assert_eq!(height(true) > height(false), side == Side::Left);
+    Ok(())
+}
+
+/// The teeth lie nearer to the axis at the small end.
+fn check_bevel(scene: &Scene, shape: Shape, index: usize, hangs: bool) -> Result<(), TestCaseError> {
+    let Shape::BevelGear(side) = shape else { return Ok(()) };
+    let tooth = outline(scene, "mark", index);
+    let middle = x(Bounds::around(&tooth).expect("a tooth"));
+    let outwards = if hangs { 1.0 } else { -1.0 };
+    let far = |left: bool| tooth.iter().filter(|at| (at.x < middle) == left).map(|at| at.y * outwards).fold(f64::MIN, f64::max);
+    prop_assert_eq!(far(true) < far(false), side == Side::Left);
     Ok(())
 }
 

@@ -142,3 +142,37 @@ aligns:
     let untold = texts(&page, "Cam position: marks").join(" ");
     assert!(untold.contains("To which side, no value tells"), "{untold}");
 }
+
+#[test]
+fn what_lies_at_an_edge_of_a_layout_stands_in_its_drawing_and_in_the_words_for_it() {
+    let front = "fasteners:\n  case-bolt: {name: Case bolt, count: 4, thread: M8x1.25, class: 8.8, role: clamp, torque: 25 N·m, layout: {rows: [2, 2], left: flywheel end, bottom: sump}}\n";
+    let (page, sheet) = published(front, "## Tighten {#t}\n\n[Tighten the case bolts](torque:case-bolt).");
+    for text in [&page, &sheet] {
+        let drawn = texts(text, "Case bolt: tightening order");
+        assert!(drawn.contains(&"flywheel end".to_owned()) && drawn.contains(&"sump".to_owned()), "{drawn:?}");
+        assert!(text.contains("On the left: flywheel end.") && text.contains("At the bottom: sump."), "who hears the drawing is told it");
+    }
+}
+
+#[test]
+fn a_part_is_drawn_once_on_its_page_and_wherever_it_goes_in_on_its_sheet() {
+    let front = "parts:\n  pinion: {name: Pinion, kind: gear, count: 1, faces: {back: shim, nose: nut}}\n  shim: {name: Shim, kind: shim, count: 1}\n  nut: {name: Nut, kind: other, count: 1}\n";
+    let body = "## Try {#try}\n\n[Try the pinion](dry-fit:pinion). [Take the pinion off](remove:pinion).\n\n## Fit {#fit}\n\n[Fit the pinion](fit:pinion).";
+    let (page, sheet) = published(front, body);
+    let count = |text: &str| text.matches(".title\">Pinion: which way round").count();
+    assert_eq!((count(&page), count(&sheet)), (1, 2));
+    assert!(page.find("Pinion: which way round").unwrap() < page.find("id=\"fit\"").unwrap(), "where it goes in first");
+}
+
+#[test]
+fn what_lies_under_another_is_drawn_with_that_above_it() {
+    let front = "parts:\n  head: {name: Head, kind: cover, count: 1}\n  block: {name: Block, kind: housing, count: 1}\n  gasket: {name: Gasket, kind: gasket, under: head, count: 1, faces: {plain: block, mark: head}}\n";
+    let (page, _) = published(front, "## Lay {#lay}\n\n[Lay the gasket on](fit:gasket).");
+    let start = page.find(".title\">Gasket").unwrap();
+    let drawing = &page[start..start + page[start..].find("</svg>").unwrap()];
+    let height = |words: &str| -> f64 {
+        let text = drawing.split("<text ").find(|text| text.contains(&format!(">{words}<"))).unwrap_or_else(|| panic!("{words}: {drawing}"));
+        text.split(" y=\"").nth(1).or_else(|| text.split("y=\"").nth(1)).unwrap().split('"').next().unwrap().parse().unwrap()
+    };
+    assert!(height("to Head") < height("mark") && height("mark") < height("plain") && height("plain") < height("to Block"), "{drawing}");
+}

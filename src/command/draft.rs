@@ -69,7 +69,7 @@ fn deliver(drafted: &Written, how: &DraftHow, world: &World) -> Result<String, S
 
 /// How many holes a draft has: values, headings, paragraphs and words of acts that begin with a question mark.
 fn questions(text: &str) -> usize {
-    let is_question = |line: &&str| line.starts_with("? ") || line.starts_with("## ? ") || line.starts_with("[?]");
+    let is_question = |line: &&str| line.starts_with("? ") || line.starts_with("## ? ") || line.starts_with("[?");
     let values = text.lines().filter(|line| !line.trim_start().starts_with('#')).map(|line| line.matches(": '?").count());
     values.sum::<usize>() + text.lines().filter(is_question).count()
 }

@@ -19,13 +19,20 @@ pub struct Undone<'a> {
     pub procedure: &'a Procedure,
 }
 
-/// Where a thing stands at the end of a procedure, by the numbers of its steps.
-#[derive(Clone, Copy, Debug, Default)]
+/// Where a thing stands at the end of a procedure, by the numbers of its steps: where variants have steps of their own, in each.
+#[derive(Clone, Debug, Default)]
 struct Way {
-    /// The act by which it is in place: step, and act within it.
-    into: Option<(usize, usize)>,
-    /// The step in which it was tightened.
-    tight: Option<usize>,
+    /// The acts by which it is in place: step, and act within it.
+    into: Vec<(usize, usize)>,
+    /// The steps in which it was tightened.
+    tight: Vec<usize>,
+}
+
+impl Way {
+    /// Whether it is tightened in another step than the one it went in by: then it is slackened there first.
+    fn is_slackened_apart(&self, into: usize) -> bool {
+        !self.tight.is_empty() && !self.tight.contains(&into)
+    }
 }
 
 impl Undone<'_> {
@@ -43,7 +50,7 @@ impl Undone<'_> {
             "Is this a safe place to stop for the day? Then point to stop: here.",
         ]));
         let mut notes = vec![format!("{} is begun after this one is done: put its id into after: there", self.procedure.id)];
-        let own: Vec<&str> = ways.iter().filter(|(thing, way)| way.into.is_some() && self.is_own(thing)).map(|(thing, _)| thing.id.as_str()).collect();
+        let own: Vec<&str> = ways.iter().filter(|(thing, way)| !way.into.is_empty() && self.is_own(thing)).map(|(thing, _)| thing.id.as_str()).collect();
         if !own.is_empty() {
             notes.push(format!("two procedures name them now, so they belong in machine.yaml: {}", own.join(", ")));
         }
@@ -53,19 +60,26 @@ impl Undone<'_> {
     /// What is in place at the end, and since when. What is temporary goes out on its own.
     fn ways(&self) -> BTreeMap<&ThingRef, Way> {
         let mut ways: BTreeMap<&ThingRef, Way> = BTreeMap::new();
-        for (at, step) in self.procedure.steps.iter().enumerate() {
+        let steps = &self.procedure.steps;
+        for (at, step) in steps.iter().enumerate() {
+            // What another variant did stays as it was.
+            let apart = |other: usize| steps.get(other).is_some_and(|other| !other.only.agrees_with(&step.only));
             for (number, act) in step.acts.iter().enumerate() {
                 for thing in act.things.iter().filter(|thing| ListKind::THINGS.contains(&thing.kind) && !self.is_temporary(thing)) {
                     let way = ways.entry(thing).or_default();
-                    match act.verb {
-                        Some(Verb::Fit | Verb::DryFit | Verb::Start) => way.into = Some((at, number)),
-                        Some(Verb::Torque) => {
-                            way.into = way.into.or(Some((at, number)));
-                            way.tight = Some(at);
-                        }
-                        Some(Verb::Loosen) => way.tight = None,
-                        Some(Verb::Remove) if act.times.is_none() => *way = Way::default(),
-                        _ => {}
+                    let goes_in = matches!(act.verb, Some(Verb::Fit | Verb::DryFit | Verb::Start)) || (act.verb == Some(Verb::Torque) && way.into.iter().all(|(other, _)| apart(*other)));
+                    let goes_out = act.verb == Some(Verb::Remove) && act.times.is_none();
+                    if goes_in || goes_out {
+                        way.into.retain(|(other, _)| apart(*other));
+                    }
+                    if goes_in {
+                        way.into.push((at, number));
+                    }
+                    if goes_out || matches!(act.verb, Some(Verb::Torque | Verb::Loosen)) {
+                        way.tight.retain(|other| apart(*other));
+                    }
+                    if act.verb == Some(Verb::Torque) {
+                        way.tight.push(at);
                     }
                 }
             }
@@ -75,16 +89,20 @@ impl Undone<'_> {
 
     fn step(&self, at: usize, step: &Step, ways: &BTreeMap<&ThingRef, Way>) -> Option<StepStart> {
         let mut undone = StepStart::new(step.id.clone(), &[]);
-        undone.title = Some(format!("Undo “{}”", step.title.trim_start_matches('?').trim()));
+        let title = Some(step.title.trim_start_matches('?').trim()).filter(|title| !has_figures(title));
+        undone.title = Some(format!("Undo “{}”", title.unwrap_or(&step.id)));
         undone.only = step.only.0.iter().map(|(axis, value)| format!("{axis}-{value}")).collect::<Vec<_>>().join(",");
-        for (thing, _) in ways.iter().filter(|(_, way)| way.tight == Some(at) && way.into.is_some_and(|(into, _)| into != at)) {
-            self.undo(thing, "loosen", ways, &mut undone);
+        for (thing, _) in ways.iter().filter(|(_, way)| way.tight.contains(&at) && !way.into.iter().any(|(into, _)| *into == at) && !way.into.is_empty()) {
+            self.undo(thing, "loosen", true, &mut undone);
         }
         undone.questions.extend(step.acts.iter().rev().filter_map(|act| self.on_the_way(act.verb?, act.thing()?)));
-        let mut out: Vec<(usize, &ThingRef)> = ways.iter().filter_map(|(thing, way)| way.into.filter(|(into, _)| *into == at).map(|(_, act)| (act, *thing))).collect();
-        out.sort_by_key(|(act, _)| std::cmp::Reverse(*act));
-        for (_, thing) in out {
-            self.undo(thing, "remove", ways, &mut undone);
+        let mut out: Vec<(usize, &ThingRef, bool)> = Vec::new();
+        for (thing, way) in ways {
+            out.extend(way.into.iter().filter(|(into, _)| *into == at).map(|(_, act)| (*act, *thing, !way.is_slackened_apart(at))));
+        }
+        out.sort_by_key(|(act, ..)| std::cmp::Reverse(*act));
+        for (_, thing, is_first) in out {
+            self.undo(thing, "remove", is_first, &mut undone);
         }
         if undone.questions.is_empty() && undone.acts.is_empty() {
             return None;
@@ -94,15 +112,22 @@ impl Undone<'_> {
     }
 
     /// One thing slackened or taken out: its question, its holding tool, its act.
-    fn undo(&self, thing: &ThingRef, verb: &str, ways: &BTreeMap<&ThingRef, Way>, step: &mut StepStart) {
+    fn undo(&self, thing: &ThingRef, verb: &str, first: bool, step: &mut StepStart) {
         let fastener = self.scope.thing(|lists| &lists.fasteners, thing).map(|entry| &entry.what);
         // What is asked of a fastener, and what holds its shaft, stands where it first moves: where it was tightened.
-        let first = verb == "loosen" || ways.get(thing).is_none_or(|way| way.tight.is_none_or(|tight| way.into.is_some_and(|(into, _)| into == tight)));
         let mut known = match fastener {
             Some(fastener) if first => self.fastener(fastener),
             Some(_) => Vec::new(),
             None => self.looked_at(thing),
         };
+        let threads = fastener.map_or(&[][..], |fastener| fastener.thread.cases.as_slice());
+        let left_hand: Vec<String> = threads.iter().filter(|thread| thread.value.left_hand).map(|thread| thread.when.words()).collect();
+        let is_always = !left_hand.is_empty() && left_hand.len() == threads.len();
+        if is_always && self.is_own(thing) {
+            known.insert(0, "clockwise: its thread is left-hand".to_owned());
+        } else if !is_always && !left_hand.is_empty() {
+            known.insert(0, format!("on {} its thread is left-hand: clockwise there", left_hand.join(" and ")));
+        }
         if self.is_own(thing) {
             known.insert(0, format!("{verb}:{} stands here once its entry is moved to machine.yaml", thing.id));
         }
@@ -112,8 +137,7 @@ impl Undone<'_> {
         let holder = fastener.and_then(|fastener| fastener.hold_with.first()).filter(|_| first);
         step.acts.extend(holder.filter(|id| self.is_shared_tool(id)).map(|id| format!("[? its shaft is held](tool:{id})")));
         if !self.is_own(thing) {
-            let left_hand = fastener.is_some_and(|fastener| fastener.thread.cases.iter().any(|thread| thread.value.left_hand));
-            let words = if left_hand { "? clockwise: its thread is left-hand" } else { "?" };
+            let words = if is_always { "? clockwise: its thread is left-hand" } else { "?" };
             step.acts.push(format!("[{words}]({verb}:{})", thing.id));
         }
     }
@@ -130,7 +154,8 @@ impl Undone<'_> {
         }
         let locker = fastener.locker.first().and_then(|id| self.scope.entry(|lists| &lists.materials, id));
         if let Some(locker) = locker {
-            known.push(format!("does {} have to be warmed before it lets go, and what beside it minds the heat", locker.name));
+            let name = if has_figures(&locker.name) { &locker.id } else { &locker.name };
+            known.push(format!("does {name} have to be warmed before it lets go, and what beside it minds the heat"));
         }
         if fastener.count.first().is_some_and(|count| *count > 2) {
             known.push("are all slackened a little at a time, in the reverse of the order in which they are tightened".to_owned());
@@ -138,7 +163,7 @@ impl Undone<'_> {
         if fastener.reuse.first().is_some_and(|reuse| reuse == "never") {
             known.push("does the old one go in the bin, or is it kept beside the new one until both are compared".to_owned());
         }
-        let when = fastener.when.first().filter(|_| fastener.reuse.first().is_some_and(|reuse| reuse == "inspect"));
+        let when = fastener.when.first().filter(|when| !has_figures(when)).filter(|_| fastener.reuse.first().is_some_and(|reuse| reuse == "inspect"));
         if let Some(when) = when {
             known.push(format!("is it looked at for what decides over its use again ({when})"));
         }
@@ -183,7 +208,7 @@ impl Undone<'_> {
 
     /// What a thing is called: by its id where its name holds figures, which have no place in a sentence.
     fn name(&self, thing: &ThingRef) -> String {
-        let name = self.scope.head(thing).map(|head| head.name).filter(|name| !name.contains(|sign: char| sign.is_ascii_digit()));
+        let name = self.scope.head(thing).map(|head| head.name).filter(|name| !has_figures(name));
         name.unwrap_or(&thing.id).to_owned()
     }
 
@@ -206,8 +231,12 @@ impl Undone<'_> {
 fn warned(block: &Block) -> Option<String> {
     let Block::Notice(notice) = block else { return None };
     let said: String = notice.blocks.iter().filter_map(|block| if let Block::Paragraph(inlines) = block { Some(plain_text(inlines)) } else { None }).collect::<Vec<_>>().join(" ");
-    // A value that is quoted here would be a second home of it.
-    let first = said.split_inclusive(['.', '!']).next().map(str::trim).filter(|first| !first.contains(|sign: char| sign.is_ascii_digit()));
+    let first = said.split_inclusive(['.', '!']).next().map(str::trim).filter(|first| !has_figures(first));
     let quoted = first.map_or_else(|| " here.".to_owned(), |first| format!(": “{first}”"));
     Some(format!("On the way in stood {}{quoted} What is the hazard on the way out, and what avoids it?", notice.word))
+}
+
+/// Whether words hold figures: a value that is quoted in a sentence would be a second home of it.
+fn has_figures(words: &str) -> bool {
+    words.contains(|sign: char| sign.is_ascii_digit())
 }

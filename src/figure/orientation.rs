@@ -2,7 +2,7 @@
 //! looks at.
 
 use super::drawing::{
-    ABOVE_LINE, Anchor, BELOW_LINE, Bounds, Drawing, LINE_PITCH, LeaderEnd, MARGIN, Point, Scene, WIDTH, Weight,
+    ABOVE_LINE, Anchor, BELOW_LINE, Bounds, Drawing, LINE_PITCH, LeaderEnd, MARGIN, Mark, Point, Scene, WIDTH, Weight,
     arrowhead, leader, point, wrapped,
 };
 use super::sections::{self, Shape, Side};
@@ -20,6 +20,8 @@ pub struct Orientation {
     pub left: Option<Look>,
     /// What looks to the right.
     pub right: Option<Look>,
+    /// Whether the part lies flat on the machine: what looks to the left is drawn up, what looks to the right down.
+    pub is_flat: bool,
 }
 
 /// A feature and what it looks at, in words.
@@ -49,6 +51,10 @@ const TO_NAME: f64 = 2.0;
 pub fn orientation(part: &Orientation) -> Option<Drawing> {
     if part.left.is_none() && part.right.is_none() {
         return None;
+    }
+    // Words too long to stand beside a part that lies flat have room beside one on its edge.
+    if let Some(drawing) = Some(part).filter(|part| part.is_flat).map(flat).filter(|drawing| drawing.faults().is_empty()) {
+        return Some(drawing);
     }
     let mut scene = Scene::new();
     // With words on one side only, the part makes room for them.
@@ -86,6 +92,65 @@ pub fn orientation(part: &Orientation) -> Option<Drawing> {
         }
     }
     Some(Drawing::new(&part.title, &part.description, scene))
+}
+
+/// A part that lies flat: the axis stands, what is above it is drawn above it.
+fn flat(part: &Orientation) -> Drawing {
+    let half = PART_WIDTH / 2.0;
+    let centre = WIDTH / 2.0 - ASIDE;
+    let upper = Bounds { left: -half, top: -TO_AXIS - HALF_HEIGHT, right: half, bottom: -TO_AXIS };
+    let lower = Bounds { left: -half, top: TO_AXIS + HALF_HEIGHT, right: half, bottom: TO_AXIS };
+    let words = |look: &Option<Look>| look.as_ref().map_or_else(Vec::new, |look| wrapped(&look.toward, SIZE, 2.0 * (centre - MARGIN)));
+    let (above, below) = (words(&part.left), words(&part.right));
+    let top = MARGIN + if above.is_empty() { 1.6 } else { height(above.len()) + TO_WORDS };
+    let turned = |at: Point| point(centre - at.y, top + half + at.x);
+    let mut scene = Scene::new();
+    scene.tag("bore", 0);
+    for (from, to) in sections::bore_edges(upper, lower, part.shape) {
+        scene.line(from, to, Weight::Thick);
+    }
+    sections::section(&mut scene, upper, part.shape, 0);
+    sections::section(&mut scene, lower, part.shape, 1);
+    scene.tag("axis", 0);
+    scene.line(point(-half - 1.6, 0.0), point(half + 1.6, 0.0), Weight::Chain);
+    for item in &mut scene.items {
+        match &mut item.mark {
+            Mark::Path { points, .. } => points.iter_mut().for_each(|at| *at = turned(*at)),
+            Mark::Circle { centre: at, .. } | Mark::Text { at, .. } => *at = turned(*at),
+            Mark::Arc { centre: at, from, .. } => {
+                *at = turned(*at);
+                *from = (*from + 90.0).rem_euclid(360.0);
+            }
+        }
+    }
+    let beside = centre + TO_AXIS + HALF_HEIGHT + 3.0;
+    for (side, look, lines) in [(Side::Left, &part.left, &above), (Side::Right, &part.right, &below)] {
+        let Some(look) = look else { continue };
+        let (face, out) = if side == Side::Left { (top, -1.0) } else { (top + PART_WIDTH, 1.0) };
+        scene.tag("arrow", index(side));
+        scene.line(point(centre, face + out * 2.4), point(centre, face + out * 5.4), Weight::Thick);
+        arrowhead(&mut scene, point(centre, face + out * 6.4), point(centre, face + out * 2.4));
+        scene.tag("toward", index(side));
+        let first = if side == Side::Left { MARGIN } else { face + TO_WORDS };
+        written(&mut scene, point(centre, first), Anchor::Middle, lines);
+        let names = wrapped(&look.feature, SIZE, WIDTH - MARGIN - beside);
+        let first = if side == Side::Left { face - 2.5 } else { face + 2.5 - height(names.len()) };
+        scene.tag("feature", index(side));
+        let drawn = sections::feature_point(upper, part.shape).filter(|at| (at.x < 0.0) == (side == Side::Left));
+        let target = turned(drawn.unwrap_or_else(|| point(out * (half - 0.06 * PART_WIDTH), -TO_AXIS - 0.8 * HALF_HEIGHT)));
+        leader(&mut scene, point(beside - 0.6, first + height(names.len()) / 2.0), target, LeaderEnd::Arrow);
+        written(&mut scene, point(beside, first), Anchor::Start, &names);
+    }
+    Drawing::new(&part.title, &part.description, scene)
+}
+
+/// Lines of words from here downwards.
+fn written(scene: &mut Scene, from: Point, anchor: Anchor, lines: &[String]) {
+    let mut baseline = from.y + ABOVE_LINE * SIZE;
+    for line in lines {
+        scene.text(point(from.x, baseline), anchor, SIZE, line.as_str());
+        baseline += LINE_PITCH * SIZE;
+    }
 }
 
 /// How high so many lines of text are.

@@ -44,6 +44,8 @@ pub enum Shape {
     DishedWasher(Side),
     /// A gear: with its teeth chamfered on a side, or a boss there.
     Gear(Option<(Mark, Side)>),
+    /// A bevel gear with the small end of its teeth, its nose, to a side.
+    BevelGear(Side),
     /// A ring, washer, spacer or other part, with a boss or a marked face to a side.
     Ring(Option<(Mark, Side)>),
 }
@@ -109,6 +111,7 @@ pub(super) fn section(scene: &mut Scene, frame: Frame, shape: Shape, index: usiz
         Shape::Circlip(side) => circlip(scene, frame, side, index),
         Shape::DishedWasher(side) => dished_washer(scene, &Drawn { frame, from: side }, index),
         Shape::Gear(mark) => gear(scene, frame, mark, index),
+        Shape::BevelGear(side) => bevel_gear(scene, &Drawn { frame, from: side }, index),
         Shape::Ring(mark) => ring(scene, frame, mark, index),
     }
 }
@@ -126,6 +129,7 @@ pub(super) fn feature_point(frame: Frame, shape: Shape) -> Option<Point> {
         Shape::DishedWasher(side) => at(side, 0.3, 0.3),
         Shape::Gear(Some((Mark::Chamfer, side))) => at(side, 0.09, 0.93),
         Shape::Gear(Some((_, side))) => at(side, 0.0, 0.1),
+        Shape::BevelGear(side) => at(side, 0.05, 0.2),
         Shape::Seal | Shape::ORing | Shape::BallBearing(None) | Shape::Circlip(None) | Shape::Gear(None) | Shape::Ring(None) => {
             return None;
         }
@@ -141,7 +145,7 @@ pub(super) fn body_point(frame: Frame, shape: Shape) -> Point {
         Shape::Circlip(_) => at(Side::Left, 0.5, 0.62),
         Shape::BallBearing(_) => at(Side::Left, 0.5, 0.5),
         Shape::DishedWasher(side) => at(side, 0.62, 0.5),
-        Shape::Seal | Shape::TaperBearing(_) | Shape::Gear(_) | Shape::Ring(_) => at(Side::Left, 0.5, 0.55),
+        Shape::Seal | Shape::TaperBearing(_) | Shape::Gear(_) | Shape::BevelGear(_) | Shape::Ring(_) => at(Side::Left, 0.5, 0.55),
     }
 }
 
@@ -155,6 +159,7 @@ pub(super) fn bore_edges(frame: Frame, lower: Frame, shape: Shape) -> Vec<(Point
         Shape::Circlip(Some(side)) => (side, &[CIRCLIP]),
         Shape::DishedWasher(side) => (side, &[(0.66, 0.06), (0.9, 0.12)]),
         Shape::Gear(Some((Mark::Boss, side))) | Shape::Ring(Some((Mark::Boss, side))) => (side, &[(0.0, 0.0), (1.0, 0.0)]),
+        Shape::BevelGear(side) => (side, &[(0.05, 0.0), (0.95, 0.0)]),
         Shape::Gear(_) => (Side::Left, &[(0.05, 0.0), (0.95, 0.0)]),
         Shape::Ring(_) => (Side::Left, &[(0.06, 0.0), (0.94, 0.0)]),
         Shape::ORing | Shape::Circlip(None) => (Side::Left, &[]),
@@ -329,6 +334,16 @@ fn gear(scene: &mut Scene, frame: Frame, mark: Option<(Mark, Side)>, index: usiz
         Mark::Stamp => stamp(scene, &Drawn { frame: drawn.inset(near), from: drawn.from }, 0.1, 0.5),
         Mark::Shield | Mark::Face => face(scene, &Drawn { frame: drawn.inset(near), from: drawn.from }, 0.0, 0.72),
     }
+    scene.tag("body", index);
+}
+
+/// The teeth run down from the large end at the back to the small end, and have no hub: which side has one, no word tells.
+fn bevel_gear(scene: &mut Scene, drawn: &Drawn, index: usize) {
+    scene.polygon(&drawn.all(&[(0.05, 0.0), (0.05, 0.34), (0.84, 0.72), (0.95, 0.55), (0.95, 0.0)]), Weight::Thick, OUTER);
+    scene.tag("mark", index);
+    scene.polygon(&drawn.all(&[(0.05, 0.34), (0.0, 0.5), (0.72, 1.0), (0.84, 0.72)]), Weight::Thick, Fill::None);
+    // The pitch line.
+    scene.line(drawn.at(0.03, 0.41), drawn.at(0.78, 0.86), Weight::Chain);
     scene.tag("body", index);
 }
 

@@ -101,7 +101,7 @@ fn widths(sitting: &Sitting) -> (f64, f64) {
             let width = match shape {
                 Shape::SpringSeal(_) | Shape::LipSeal(_) | Shape::Seal => 7.8,
                 Shape::BallBearing(_) | Shape::TaperBearing(_) => 9.0,
-                Shape::Gear(_) => 8.0,
+                Shape::Gear(_) | Shape::BevelGear(_) => 8.0,
                 Shape::ORing | Shape::Circlip(_) | Shape::DishedWasher(_) | Shape::Ring(_) => 5.6,
             };
             (width, width)
@@ -219,7 +219,7 @@ fn draw_row(scene: &mut Scene, stack: &ShaftStack, row: &[Place], top: f64, radi
 /// What does not reach from shaft to housing, or should not lie edge to edge with its neighbour.
 fn snug(frame: Bounds, shape: Shape) -> Bounds {
     match shape {
-        Shape::Ring(_) | Shape::Gear(_) | Shape::DishedWasher(_) => narrowed(Bounds { top: frame.top + 0.8, ..frame }, 0.4),
+        Shape::Ring(_) | Shape::Gear(_) | Shape::BevelGear(_) | Shape::DishedWasher(_) => narrowed(Bounds { top: frame.top + 0.8, ..frame }, 0.4),
         Shape::BallBearing(_) | Shape::TaperBearing(_) => narrowed(frame, 0.5),
         // A circlip sits in a groove of the housing's bore.
         Shape::Circlip(_) => narrowed(Bounds { top: frame.top - 0.6, bottom: frame.top + 4.6, ..frame }, 0.6),

@@ -6,7 +6,8 @@
 mod placing;
 
 use super::drawing::{
-    Anchor, Drawing, FIGURE, Fill, LeaderEnd, NOTE, Point, Scene, Weight, arrowhead, balloon,
+    ABOVE_LINE, Anchor, Drawing, FIGURE, Fill, LINE_PITCH, LeaderEnd, MARGIN, NOTE, Point, Scene, WIDTH, Weight, arrowhead, balloon,
+    point, wrapped,
 };
 use super::paper;
 use crate::trade::order::Layout;
@@ -36,6 +37,8 @@ pub struct OrderWords {
     pub legend_of_turns: String,
     /// The stages with their values, in turn; none where there is one only.
     pub stages: Vec<String>,
+    /// What lies at the upper, lower, left and right edge, where that is told.
+    pub edges: [Option<String>; 4],
 }
 
 /// Up to so many positions an arrow leads from one to the next; with more the arrows would hide what they show.
@@ -74,6 +77,7 @@ impl TighteningOrder<'_> {
                 scene.text(at, Anchor::Middle, NOTE, (index + 1).to_string());
             }
         }
+        self.edges(&mut scene);
         for (index, stage) in self.words.stages.iter().enumerate() {
             scene.tag("stage", index);
             paper::note(&mut scene, FIGURE, stage);
@@ -81,8 +85,52 @@ impl TighteningOrder<'_> {
         scene.tag("legend", 0);
         let numbered = placing.placed.iter().any(|placed| placed.number.is_some());
         paper::note(&mut scene, NOTE, if numbered { &self.words.legend } else { &self.words.legend_of_turns });
+        if self.words.edges.iter().any(Option::is_some) {
+            paper::to_the_top(&mut scene);
+        }
         let drawing = Drawing::new(self.words.title.clone(), self.words.description.clone(), scene);
         drawing.faults().is_empty().then_some(drawing)
+    }
+
+    /// Beside an arrow that points at each edge what lies there: below the positions what lies below, above them all else.
+    fn edges(&self, scene: &mut Scene) {
+        const ARROW: f64 = 5.0;
+        let line = LINE_PITCH * NOTE;
+        let [up, down, left, right] = &self.words.edges;
+        let field = scene.bounds().map_or((MARGIN, MARGIN), |field| (field.top, field.bottom));
+        let mut above = field.0 - 1.5;
+        // From the positions upwards: the sides stand nearest to them.
+        for (index, words, from, way, anchor) in [
+            (2, left, MARGIN, (-1.0, 0.0), Anchor::Start),
+            (3, right, WIDTH - MARGIN, (1.0, 0.0), Anchor::End),
+            (0, up, WIDTH / 2.0, (0.0, -1.0), Anchor::Middle),
+        ] {
+            let Some(words) = words else { continue };
+            let lines = wrapped(words, NOTE, WIDTH - 2.0 * MARGIN - 2.0 * ARROW);
+            let top = above - line * lines.len() as f64;
+            let upright = way.0 == 0.0;
+            scene.tag("edge", index);
+            let inward = -way.0 * (ARROW + 1.0);
+            for (row, words) in lines.iter().enumerate() {
+                scene.text(point(from + inward, top + line * row as f64 + ABOVE_LINE * NOTE), anchor, NOTE, words.as_str());
+            }
+            let tip = if upright { point(from, top - ARROW - 0.3) } else { point(from, f64::midpoint(top, above)) };
+            let tail = point(tip.x - way.0 * ARROW, tip.y - way.1 * ARROW);
+            scene.line(tail, tip, Weight::Thick);
+            arrowhead(scene, tip, tail);
+            above = if upright { tip.y - 0.8 } else { top - 0.8 };
+        }
+        if let Some(words) = down {
+            scene.tag("edge", 1);
+            let mut baseline = field.1 + 1.5 + ABOVE_LINE * NOTE;
+            for words in wrapped(words, NOTE, WIDTH - 2.0 * MARGIN) {
+                scene.text(point(WIDTH / 2.0, baseline), Anchor::Middle, NOTE, words);
+                baseline += line;
+            }
+            let tail = point(WIDTH / 2.0, baseline - ABOVE_LINE * NOTE + 0.6);
+            scene.line(tail, tail.moved(0.0, ARROW), Weight::Thick);
+            arrowhead(scene, tail.moved(0.0, ARROW), tail);
+        }
     }
 
     /// From each position to the next, where all of them stay clear of every balloon and number.

@@ -3,6 +3,7 @@
 use super::needed::within;
 use super::needs::acts_done;
 use crate::manual::{Combination, ListKind, Procedure, Scope, Step, Verb};
+use std::collections::BTreeMap;
 
 /// A size, and the fasteners it turns.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -16,25 +17,32 @@ pub struct Drive<'a> {
 /// What turns the fasteners that a procedure handles where `known` is known, small sizes first.
 #[must_use]
 pub fn drives<'a>(scope: Scope<'a>, procedure: &'a Procedure, known: &Combination) -> Vec<Drive<'a>> {
-    drives_of(scope, procedure, known, |_| true)
+    gathered(scope, procedure, known, |_| 0).remove(&0).unwrap_or_default()
 }
 
-/// What turns the fasteners that some steps of a procedure handle, small sizes first.
+/// What turns the fasteners of each step, by the step's number, small sizes first.
 #[must_use]
-pub fn drives_of<'a>(scope: Scope<'a>, procedure: &'a Procedure, known: &Combination, of: impl Fn(&Step) -> bool) -> Vec<Drive<'a>> {
-    let mut found: Vec<Drive<'a>> = Vec::new();
-    for (step, _, act) in acts_done(scope, procedure, known).into_iter().filter(|(step, ..)| of(step)) {
+pub fn drives_by_step<'a>(scope: Scope<'a>, procedure: &'a Procedure, known: &Combination) -> BTreeMap<usize, Vec<Drive<'a>>> {
+    gathered(scope, procedure, known, |step| step.number)
+}
+
+/// In one go over the acts: a procedure may have thousands of steps.
+fn gathered<'a>(scope: Scope<'a>, procedure: &'a Procedure, known: &Combination, group: impl Fn(&Step) -> usize) -> BTreeMap<usize, Vec<Drive<'a>>> {
+    let mut found: BTreeMap<usize, Vec<Drive<'a>>> = BTreeMap::new();
+    for (step, _, act) in acts_done(scope, procedure, known) {
         let turns = matches!(act.verb, Some(Verb::Start | Verb::Fit | Verb::DryFit | Verb::Torque | Verb::Loosen | Verb::Remove));
         let Some(here) = known.and(&step.only).filter(|_| turns) else { continue };
         for thing in act.things.iter().filter(|thing| thing.kind == ListKind::Fasteners) {
             let Some(entry) = scope.thing(|l| &l.fasteners, thing) else { continue };
             let Some(here) = here.and(&entry.only) else { continue };
             for size in within(&entry.what.drive, &here) {
-                add(&mut found, size.trim(), &entry.name);
+                add(found.entry(group(step)).or_default(), size.trim(), &entry.name);
             }
         }
     }
-    found.sort_by(|a, b| by_size(a.size, b.size));
+    for drives in found.values_mut() {
+        drives.sort_by(|a, b| by_size(a.size, b.size));
+    }
     found
 }
 

@@ -2,7 +2,7 @@
 
 use super::{Context, every};
 use crate::finding::{Explanation, Finding, Place, Rule, Severity};
-use crate::manual::{Case, Entry, ListKind, Lists, Measure, Scope, Test, ThingRef, Verb};
+use crate::manual::{Case, Entry, ListKind, Lists, Measure, Scope, Spot, Test, ThingRef, Verb};
 use crate::quantity::{Dimension, Form, Quantity};
 use std::collections::BTreeSet;
 
@@ -40,9 +40,9 @@ pub(super) static PLACES_MISCOUNTED: Rule = Rule {
     severity: Severity::Error,
     summary: "A measurement names more or fewer places than it has readings.",
     explanation: Explanation {
-        finds: "Measurements whose places: are not as many as their count:.",
+        finds: "Measurements whose places: are not as many as their count:, or of which two are the same or one is empty. Where count: differs by variant, places: can't be given.",
         matters: "On the sheet each blank is named by its place: one is missing, and nobody knows which valve was read twice.",
-        may_be_wrong: "It can't be: leave one of the two out.",
+        may_be_wrong: "Never: leave one of the two out.",
         example: "inlet-gap: {count: 2, places: [upper valve]}",
         instead: "inlet-gap: {count: 2, places: [upper valve, lower valve]}",
     },
@@ -124,6 +124,18 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 fn places_miscounted(entry: &Entry<Measure>) -> Option<Finding> {
     let places = &entry.what.places;
     let first = places.first()?;
+    let is_unclear = |(at, place): &(usize, &Spot<String>)| {
+        let name = place.value.trim().to_lowercase();
+        name.is_empty() || places.iter().take(*at).any(|other| other.value.trim().to_lowercase() == name)
+    };
+    if let Some((_, place)) = places.iter().enumerate().find(is_unclear) {
+        return Some(
+            Finding::new(&PLACES_MISCOUNTED, place.place.clone(), format!("a place of {} is named twice or not at all", entry.name))
+                .label("which of the readings is it?")
+                .fix("name each place so that nobody confuses it with another")
+                .about(format!("{}.places", entry.id)),
+        );
+    }
     let count = entry.what.count.cases.iter().find(|count| u64::try_from(places.len()) != Ok(count.value))?;
     Some(
         Finding::new(&PLACES_MISCOUNTED, first.place.clone(), format!("{} is read {} times and at {} places", entry.name, count.value, places.len()))

@@ -4,8 +4,8 @@ use super::Context;
 use super::locker_work::material;
 use super::walk::{Walk, in_every};
 use crate::finding::{Explanation, Finding, Place, Rule, Severity};
-use crate::manual::{Combination, Entry, Faces, Lists, ListKind, Machine, Part, Varied, Verb};
-use crate::trade::galvanic::{MOST_IN_SALT_V, MOST_OUTDOORS_V, apart_v, metal};
+use crate::manual::{Combination, Entry, Faces, Home, ListKind, Lists, Machine, Part, ThingRef, Varied, Verb};
+use crate::trade::galvanic::{MOST_IN_SALT_V, MOST_OUTDOORS_V, Metal, apart_v, metal};
 use crate::trade::locker::is_inactive;
 use std::collections::BTreeSet;
 
@@ -30,11 +30,13 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         }
     });
     for machine in &context.manual.machines {
-        let in_water = works_in_water(machine);
-        let barred = barred(machine);
-        let lists: Vec<&Lists> = machine.procedures.iter().map(|procedure| &procedure.lists).chain([&machine.lists]).collect();
-        for entry in lists.iter().flat_map(|lists| lists.parts.values()).filter(|entry| !barred.contains(entry.id.as_str())) {
-            findings.extend(on_light_metal(entry, &lists, in_water));
+        let (in_water, barred) = (works_in_water(machine), barred(machine));
+        // What a part may lie against is what can name it: of a procedure's own part that procedure and the machine.
+        let own = machine.procedures.iter().map(|procedure| (Home::Procedure(procedure.id.clone()), &procedure.lists, vec![&procedure.lists, &machine.lists]));
+        let all = machine.procedures.iter().map(|procedure| &procedure.lists).chain([&machine.lists]).collect();
+        for (home, lists, beside) in own.chain([(Home::Machine, &machine.lists, all)]) {
+            let is_barred = |id: &str| barred.contains(&ThingRef { kind: ListKind::Parts, home: home.clone(), id: id.to_owned() });
+            findings.extend(lists.parts.values().filter(|entry| !is_barred(&entry.id)).filter_map(|entry| on_light_metal(entry, &beside, in_water)));
         }
     }
 }
@@ -70,7 +72,7 @@ fn bare_stainless(walk: &Walk<'_>, findings: &mut Vec<Finding>) {
             findings.push(
                 Finding::new(&DISSIMILAR_METAL, class.place.clone(), format!("{} is stainless, and goes bare into {} on a machine that works in water", entry.name, into.value))
                     .label("eats the thread it sits in")
-                    .figures(difference("stainless steel", &into.value))
+                    .figures(metal("stainless steel").and_then(|noble| difference(noble, &into.value)))
                     .related(into.place.clone(), format!("into {}", into.value))
                     .related(threads.place.clone(), "nothing on its thread")
                     .fix(format!("put barrier paste on (apply:PASTE@{}), with threads: anti-seize and the torque for such threads", thing.id))
@@ -81,9 +83,9 @@ fn bare_stainless(walk: &Walk<'_>, findings: &mut Vec<Finding>) {
 }
 
 /// What paste, grease, sealant or the like is put on somewhere.
-fn barred(machine: &Machine) -> BTreeSet<&str> {
+fn barred(machine: &Machine) -> BTreeSet<&ThingRef> {
     let acts = machine.procedures.iter().flat_map(|procedure| &procedure.steps).flat_map(|step| &step.acts);
-    acts.filter(|act| act.verb == Some(Verb::Apply)).flat_map(|act| &act.things).map(|thing| thing.id.as_str()).collect()
+    acts.filter(|act| act.verb == Some(Verb::Apply)).flat_map(|act| &act.things).collect()
 }
 
 /// A bare part of copper, brass or bronze that a light metal lies against.
@@ -94,7 +96,7 @@ fn on_light_metal(entry: &Entry<Part>, lists: &[&Lists], in_water: bool) -> Opti
         Some(
             Finding::new(&DISSIMILAR_METAL, own.place.clone(), format!("{} is {}, and lies bare on {light}", entry.name, own.value))
                 .label("eats what it lies on, in the wet")
-                .figures(difference(noble.name, light))
+                .figures(difference(noble, light))
                 .related(place.clone(), light.to_owned())
                 .fix(format!("take what the maker gives here: aluminium or fibre; or say what keeps the wet out: apply:PASTE@{}, or material: tin-plated {}", entry.id, own.value))
                 .about(format!("{}.material", entry.id)),
@@ -115,7 +117,7 @@ fn beside<'a>(entry: &Entry<Part>, when: &Combination, lists: &[&'a Lists], in_w
 }
 
 /// How far two metals stand apart, in a reader's words.
-fn difference(noble: &str, light: &str) -> Option<String> {
-    let volts = apart_v(metal(noble)?, metal(light)?);
-    Some(format!("{noble} and {light} are {volts:.2} V apart (anodic index); {MOST_OUTDOORS_V:.2} V does outdoors, {MOST_IN_SALT_V:.2} V in salt"))
+fn difference(noble: &Metal, light: &str) -> Option<String> {
+    let volts = apart_v(noble, metal(light)?);
+    Some(format!("{} and {light} are {volts:.2} V apart (anodic index); {MOST_OUTDOORS_V:.2} V does outdoors, {MOST_IN_SALT_V:.2} V in salt", noble.name))
 }

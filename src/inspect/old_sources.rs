@@ -43,8 +43,10 @@ fn of_line(lists: &Lists, history: &History, change: &Change) -> Option<Finding>
     let mut later = later.filter(|other| other.revision >= change.revision);
     // The entry follows the newest line on any of its values.
     let is_followed = later.clone().any(|other| other.source.as_ref().is_some_and(|source| named.iter().any(|case| case.value == source.value)));
+    // A line on the source itself says why the entry names another one.
+    let is_told = later.clone().any(|other| other.of.value.rsplit_once('.').is_some_and(|(_, field)| field == "source"));
     let is_past = later.any(|other| other.of.value == change.of.value && other.revision > change.revision);
-    if is_followed || is_past || named.iter().any(|case| case.value == by_line.value) {
+    if is_followed || is_told || is_past || named.iter().any(|case| case.value == by_line.value) {
         return None;
     }
     // An entry names one source; what it names it for is its main value.

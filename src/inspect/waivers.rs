@@ -39,11 +39,13 @@ pub(super) fn apply(manual: &Manual, findings: Vec<Finding>, grounds: &Grounds<'
         finding.rule().name == waiver.rule.value && finding.subject().is_some_and(|subject| names(&waiver.of.value, subject))
     };
     for waiver in &valid {
-        let mut meant = findings.iter().filter(|finding| answers(finding, waiver)).peekable();
-        if meant.peek().is_none() {
-            told.push(idle(waiver));
-        } else if let Some(never) = meant.find_map(|finding| grounds.never(finding)) {
-            told.push(refused(waiver, never));
+        let meant: Vec<Option<Never>> = findings.iter().filter(|finding| answers(finding, waiver)).map(|finding| grounds.never(finding)).collect();
+        // One that answers for another machine as well is right there; what is never waived stays in any case.
+        let all: Option<Vec<Never>> = meant.into_iter().collect();
+        match all.map(|all| all.into_iter().next()) {
+            Some(None) => told.push(idle(waiver)),
+            Some(Some(never)) => told.push(refused(waiver, never)),
+            None => {}
         }
     }
     let (mut left, mut waived) = (told, Vec::new());

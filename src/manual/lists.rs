@@ -1,9 +1,10 @@
 //! The lists of a manual's front matter, and looking an id up in the procedure, its machine, the shop.
 
 use super::claims::Claims;
+use super::measure::Measure;
 use super::model::{Machine, Procedure};
 use super::shop::{Material, Person, Source, Term, Tool};
-use super::things::{Align, Away, Bead, Bearing, Entry, Fastener, Figure, Fill, Heat, Kit, Measure, OpenItem, Part, Seal, Shaft, Shim, Stack, Test, Turn, Wait};
+use super::things::{Align, Away, Bead, Bearing, Entry, Fastener, Figure, Fill, Heat, Kit, OpenItem, Part, Seal, Shaft, Shim, Stack, Test, Turn, Wait};
 use super::varied::{Combination, Varied};
 use crate::finding::Place;
 use indexmap::IndexMap;

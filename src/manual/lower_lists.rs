@@ -1,5 +1,6 @@
 //! The lists of a front matter, entry by entry.
 
+use super::measure::{BacklashAt, Cord, Measure};
 use super::lists::{List, ListKind, Lists, WrittenValue};
 use super::read::{Outline, Reader, is_empty};
 use super::reading::{Reading, Record};
@@ -9,7 +10,7 @@ use super::claims::Claims;
 use super::tables::{COMMON, FileKind, entry_fields};
 use super::shop::{Material, Person, Source, Term, Tool};
 use super::expected::Expect;
-use super::things::{Adapter, Align, Away, BacklashAt, Balloon, Bead, Bearing, BearingFit, Cord, Entry, Faces, Fastener, Figure, Fill, Heat, InsteadOf, Kit, Layout, Measure, OpenItem, Part, Seal, Shaft, Shim, Spot, Stack, Test, Torque, Turn, Wait, WorkedShim};
+use super::things::{Adapter, Align, Away, Balloon, Bead, Bearing, BearingFit, Edges, Entry, Faces, Fastener, Figure, Fill, Heat, InsteadOf, Kit, Layout, OpenItem, Part, Seal, Shaft, Shim, Spot, Stack, Test, Torque, Turn, Wait, WorkedShim};
 use crate::finding::Finding;
 use crate::source::{Node, Pair, Value};
 use indexmap::IndexMap;
@@ -223,6 +224,7 @@ fn fastener(r: &Record) -> Fastener {
         angle_total: r.quantities("angle_total"),
         order: r.varied("order", |reading| Some(reading.list().iter().filter_map(|item| item.value.count()).collect())),
         layout: r.varied("layout", |reading| reading.record().and_then(layout)),
+        edges: r.varied("layout", |reading| reading.record().map(|record| Edges { words: Edges::KEYS.map(|key| record.text(key)) })),
         tool: r.texts("tool"),
         adapter: r.varied("adapter", |reading| {
             reading.record().map(|a| Adapter { length: a.quantity("length"), angle: a.quantity("angle") })

@@ -18,6 +18,7 @@ mod lists;
 mod lower;
 mod lower_builds;
 mod lower_lists;
+mod measure;
 mod model;
 mod order;
 mod outline;
@@ -61,9 +62,8 @@ pub use sheets::sheet_variants;
 pub use tables::FileKind;
 pub use shop::{Correction, Date, Material, Person, Recording, Source, Term, Tool};
 pub use expected::Expect;
-pub use things::{
-    Adapter, Align, Away, BacklashAt, Balloon, Bead, Bearing, BearingFit, Cord, Entry, Faces, Fastener, Figure, Fill, Heat, InsteadOf, Kit, Layout, Measure, OpenItem, Part, Seal, Shaft, Shim, Spot, Stack, Test, Torque, Turn, Wait, WorkedShim,
-};
+pub use measure::{BacklashAt, Cord, Measure};
+pub use things::{Adapter, Align, Away, Balloon, Bead, Bearing, BearingFit, Edges, Entry, Faces, Fastener, Figure, Fill, Heat, InsteadOf, Kit, Layout, OpenItem, Part, Seal, Shaft, Shim, Spot, Stack, Test, Torque, Turn, Wait, WorkedShim};
 pub use value_list::{ListedValue, value_list, value_list_schema};
 pub use varied::{Axis, AxisValue, Case, Combination, Varied, combinations};
 pub use wall_papers::{board_text, card_text, placed_fasteners};

@@ -229,10 +229,17 @@ impl Procedure {
     /// Minutes of work: as stated, otherwise the sum of its steps; none where neither is known.
     #[must_use]
     pub fn minutes(&self) -> Option<f64> {
+        self.minutes_where(&Combination::default())
+    }
+
+    /// Minutes of work on machines of a variant: as stated, otherwise the sum of the steps that can be done there.
+    #[must_use]
+    pub fn minutes_where(&self, known: &Combination) -> Option<f64> {
         let stated = self.time.as_ref().and_then(Quantity::seconds).map(|s| s / 60.0);
         stated.or_else(|| {
-            let known: Vec<f64> = self.steps.iter().filter_map(|s| s.minutes).collect();
-            (!known.is_empty()).then(|| known.iter().sum())
+            let steps = self.steps.iter().filter(|step| step.only.agrees_with(known));
+            let minutes: Vec<f64> = steps.filter_map(|step| step.minutes).collect();
+            (!minutes.is_empty()).then(|| minutes.iter().sum())
         })
     }
 }

@@ -142,6 +142,7 @@ impl Touched {
         self.value(&f.torque);
         self.value(&f.order);
         self.value(&f.layout);
+        self.value(&f.edges);
         self.value(&f.adapter);
         self.ids(scope, &[ListKind::Materials], &f.locker);
         self.ids(scope, &[ListKind::Tools], &f.tool);

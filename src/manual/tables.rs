@@ -171,10 +171,14 @@ static INSTEAD_OF: [Field; 4] = [
     Field::new("until", Shape::Text, "permanent, or until when"),
 ];
 
-static LAYOUT: [Field; 3] = [
+static LAYOUT: [Field; 7] = [
     Field::new("circle", Shape::Count, "so many, evenly round"),
     Field::new("rows", Shape::List(&Shape::Count), "rows of so many"),
     Field::new("at", Shape::List(&Shape::Pair), "places in millimetres"),
+    Field::new("top", Shape::Text, "what lies at the upper edge: belt end"),
+    Field::new("bottom", Shape::Text, "what lies at the lower edge"),
+    Field::new("left", Shape::Text, "what lies at the left edge"),
+    Field::new("right", Shape::Text, "what lies at the right edge"),
 ];
 
 static FASTENERS: &[Field] = &[
@@ -277,7 +281,7 @@ static PARTS: &[Field] = &[
     Field::varied("new", Shape::Count, "new ones in hand"),
     Field::varied("spare", Shape::Count, "spares on top"),
     Field::varied("covers", IDS, "ids of what must be done before it goes on"),
-    Field::varied("under", Shape::Id, "for a gasket or spring: id of its cover"),
+    Field::varied("under", Shape::Id, "for a gasket or spring: id of its cover; for any part: of what lies above it"),
     Field::varied("in", Shape::Id, "id of the part it sits in"),
     Field::varied("thickness", Shape::Quantity(LENGTH), "its thickness"),
     Field::varied("mass", Shape::Quantity(MASS), "its mass"),

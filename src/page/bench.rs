@@ -372,12 +372,11 @@ impl<'s> Scene<'s> {
         BenchTorque { stages, adapter }
     }
 
-    /// The unit a measurement is read in: of its spec, its limit or the shim that it chooses; a length where nothing says.
-    pub(super) fn unit_read(&self, measure: &Measure) -> &'static Unit {
+    /// The unit a measurement is read in: of its spec, its limit or the shim that it chooses.
+    pub(super) fn unit_told(&self, measure: &Measure) -> Option<&'static Unit> {
         let shim = sure(&measure.chooses, self.known).and_then(|id| self.scope().entry(|l| &l.shims, id));
         let told = sure(&measure.spec, self.known).or_else(|| sure(&measure.limit, self.known)).or_else(|| shim.and_then(|shim| shim.what.from.first()));
-        let length = || self.units().iter().copied().find(|unit| unit.dimension() == Dimension::Length);
-        told.map(Quantity::unit).or_else(length).unwrap_or_else(|| &Unit::all()[0])
+        told.map(Quantity::unit)
     }
 
     fn bench_measure(&self, entry: &Entry<Measure>) -> BenchMeasure {
@@ -385,14 +384,19 @@ impl<'s> Scene<'s> {
         let spec = sure(&measure.spec, self.known);
         let limit = sure(&measure.limit, self.known);
         let shim = sure(&measure.chooses, self.known).and_then(|id| self.scope().entry(|l| &l.shims, id));
-        let unit = self.unit_read(measure);
+        // A length, where nothing says.
+        let length = || self.units().iter().copied().find(|unit| unit.dimension() == Dimension::Length);
+        let unit = self.unit_told(measure).or_else(length).unwrap_or_else(|| &Unit::all()[0]);
+        let count = measure.readings(self.known).clamp(1, super::sheet_row::MOST_BLANKS);
+        let places = &measure.places;
         let radius = |quantity: &Option<Quantity>| quantity.as_ref().and_then(Quantity::nominal);
         BenchMeasure {
             id: entry.id.clone(),
             unit: unit.symbol(),
             others: self.others(unit),
-            count: measure.readings(self.known).clamp(1, super::sheet_row::MOST_BLANKS),
-            places: measure.places.iter().map(|place| place.value.clone()).collect(),
+            count,
+            // As on the sheet: a name for each, or for none.
+            places: places.iter().filter(|_| u64::try_from(places.len()) == Ok(count)).map(|place| place.value.clone()).collect(),
             spec: spec.map(|quantity| self.band(quantity)),
             limit: limit.map(|quantity| self.band(quantity)),
             otherwise: sure(&measure.otherwise, self.known).cloned(),

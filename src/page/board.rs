@@ -8,7 +8,7 @@ use super::names::Detail;
 use super::site::{Scene, Site};
 use super::values::cases;
 use super::words::Arg;
-use crate::manual::{BOARD_AIR as AIR, BOARD_BARS as BARS, BOARD_ROOM as ROOM, Combination, Entry, Fastener, Layout, Procedure, Scope, SheetValues, ThingRef, Varied, board_places, newest_change, placed_fasteners};
+use crate::manual::{BOARD_AIR as AIR, BOARD_BARS as BARS, BOARD_ROOM as ROOM, Combination, Edges, Entry, Fastener, Layout, Procedure, Scope, SheetValues, ThingRef, Varied, board_places, newest_change, placed_fasteners};
 use serde::Serialize;
 
 /// The bars to measure, in millimetres.
@@ -17,6 +17,8 @@ const BAR: f64 = 50.0;
 const UNKNOWN_RADIUS: f64 = 3.0;
 /// Height of a hole's two lines of text, and the width of a letter of the lower one.
 const TEXT: (f64, f64) = (9.0, 1.75);
+/// Room for what lies at an edge.
+const EDGE: f64 = 5.0;
 
 #[derive(Serialize)]
 struct BoardView {
@@ -41,6 +43,17 @@ struct Board {
     across_y: String,
     down_x: String,
     down_y: String,
+    edges: Vec<EdgeText>,
+}
+
+/// What lies at an edge, beside it.
+#[derive(Debug, Serialize)]
+struct EdgeText {
+    x: String,
+    y: String,
+    words: String,
+    /// Turned to run upwards along its edge.
+    upwards: bool,
 }
 
 #[derive(Debug, Serialize)]
@@ -103,7 +116,8 @@ impl Scene<'_> {
     }
 
     fn board(&self, entry: &Entry<Fastener>, label: Option<&str>, layout: &Layout) -> Option<Board> {
-        let places = board_places(layout)?;
+        let (places, turned) = board_places(layout)?;
+        let edges = self.edges(&entry.what);
         let order = self.positions(&entry.what);
         let mut bolt = Fastener { count: Varied::default(), class: Varied::default(), ..entry.what.clone() };
         if cases(&bolt.length, self.known).len() > 1 {
@@ -117,21 +131,30 @@ impl Scene<'_> {
             None => entry.name.clone(),
         };
         let facts = self.fastener_text(&entry.what, None).into_iter().chain(self.order_text(&entry.what)).collect();
-        let mut board = drawn(&places, &order, diameter.map_or(UNKNOWN_RADIUS, |diameter| diameter / 2.0), &size);
-        board.described = self.say("board-described", &[("name", Arg::Text(&entry.name)), ("count", Arg::Count(super::rows::count(places.len())))]);
+        let mut board = drawn(&places, &order, diameter.map_or(UNKNOWN_RADIUS, |diameter| diameter / 2.0), &size, &lying(edges, turned));
+        let described = self.say("board-described", &[("name", Arg::Text(&entry.name)), ("count", Arg::Count(super::rows::count(places.len())))]);
+        let told = self.edge_words(&lying(self.edges(&entry.what), turned)).join(" ");
+        board.described = if told.is_empty() { described } else { format!("{described}. {told}") };
         board.title = title;
         board.facts = facts;
         Some(board)
     }
 }
 
-fn drawn(places: &[(f64, f64)], order: &[u64], radius: f64, words: &str) -> Board {
+/// The edges as the board lies: turned on its side, what was above is on the right.
+fn lying(edges: Edges, turned: bool) -> Edges {
+    let [up, down, left, right] = edges.words;
+    Edges { words: if turned { [left, right, down, up] } else { [up, down, left, right] } }
+}
+
+fn drawn(places: &[(f64, f64)], order: &[u64], radius: f64, words: &str, edges: &Edges) -> Board {
     let far = |pick: fn(&(f64, f64)) -> f64| places.iter().map(pick).fold(0.0, f64::max);
-    let (width, height) = (far(|p| p.0) + AIR, (far(|p| p.1) + AIR).max(BAR + 6.0) + BARS.1);
-    let width = width.max(BARS.0 + BAR + 4.0);
+    let width = (far(|p| p.0) + AIR).max(BARS.0 + BAR + 4.0);
     let letters = f64::from(u32::try_from(words.chars().count()).unwrap_or(0));
     let wide = (letters * TEXT.1).max(8.0);
+    let edges = edge_texts(edges, (far(|p| p.0), far(|p| p.1)));
     let mut taken: Vec<Area> = places.iter().map(|(x, y)| Area::round(*x, *y, radius + 1.0)).collect();
+    let is_marked_left = edges.iter().any(|edge| edge.upwards && edge.x == mm(BARS.0 + EDGE - 1.0));
     let mut holes = Vec::new();
     for (index, (x, y)) in places.iter().enumerate() {
         let number = super::rows::count(index + 1);
@@ -153,7 +176,7 @@ fn drawn(places: &[(f64, f64)], order: &[u64], radius: f64, words: &str) -> Boar
         };
         let free = |way: &&(&'static str, f64, f64)| {
             let area = area(**way);
-            area.left >= BARS.0 && area.right <= ROOM.0 && !taken.iter().enumerate().any(|(of, other)| of != index && other.meets(area))
+            area.left >= if is_marked_left { BARS.0 + EDGE } else { BARS.0 } && area.right <= ROOM.0 && !taken.iter().enumerate().any(|(of, other)| of != index && other.meets(area))
         };
         let way = *ways.iter().find(free).unwrap_or(&ways[0]);
         taken.push(area(way));
@@ -174,6 +197,9 @@ fn drawn(places: &[(f64, f64)], order: &[u64], radius: f64, words: &str) -> Boar
             words: words.to_owned(),
         });
     }
+    // No more than is needed: below the board stands the caution, on the same leaf.
+    let words_below = if edges.iter().any(|edge| edge.y == mm(far(|p| p.1) + AIR - 1.0)) { far(|p| p.1) + AIR } else { 0.0 };
+    let height = taken.iter().map(|area| area.bottom + 2.0).fold(words_below, f64::max).max(BAR + 6.0) + BARS.1;
     let (low, beside) = (height - 3.0, 3.0);
     let right = taken.iter().map(|area| area.right).fold(width, f64::max).min(ROOM.0);
     let bars = format!(
@@ -190,8 +216,23 @@ fn drawn(places: &[(f64, f64)], order: &[u64], radius: f64, words: &str) -> Boar
         across_y: mm(low - 1.2),
         down_x: mm(0.5),
         down_y: mm(BAR + 9.0),
+        edges,
         ..Board::default()
     }
+}
+
+/// The words at the edges, each beside the middle of the holes: `far` is the hole farthest to the right and down.
+fn edge_texts(edges: &Edges, far: (f64, f64)) -> Vec<EdgeText> {
+    let [up, down, left, right] = &edges.words;
+    let middle = (f64::midpoint(BARS.0 + AIR, far.0), f64::midpoint(AIR, far.1));
+    let told = [
+        (up, middle.0, EDGE, false),
+        (down, middle.0, far.1 + AIR - 1.0, false),
+        (left, BARS.0 + EDGE - 1.0, middle.1, true),
+        (right, far.0 + AIR - 1.0, middle.1, true),
+    ];
+    let texts = told.into_iter().filter_map(|(words, x, y, upwards)| Some(EdgeText { x: mm(x), y: mm(y), words: words.clone()?, upwards }));
+    texts.collect()
 }
 
 /// An area that is taken, in millimetres.
@@ -223,9 +264,23 @@ mod tests {
     use super::*;
 
     #[test]
+    fn a_board_says_what_lies_at_its_edges_and_turns_the_words_with_the_holes() {
+        let edges = || Edges { words: [Some("belt end".to_owned()), None, Some("port".to_owned()), None] };
+        let (places, turned) = board_places(&Layout::At(vec![(0.0, 0.0), (40.0, 0.0), (40.0, 60.0)])).unwrap();
+        let board = drawn(&places, &[1, 2, 3], 4.0, "M8", &lying(edges(), turned));
+        let said: Vec<(&str, bool)> = board.edges.iter().map(|edge| (edge.words.as_str(), edge.upwards)).collect();
+        assert_eq!(said, [("belt end", false), ("port", true)]);
+        assert!(board.edges[0].y.parse::<f64>().unwrap() < 15.0 - 5.0, "above the uppermost hole");
+        // 20 mm wide and 130 mm high does not fit upright: up goes to the right, left goes up.
+        let (places, turned) = board_places(&Layout::At(vec![(0.0, 0.0), (10.0, 138.0)])).unwrap();
+        assert!(turned && places[1].0 > places[0].0, "the upper hole lies to the right: {places:?}");
+        assert_eq!(lying(edges(), turned).words, [Some("port".to_owned()), None, None, Some("belt end".to_owned())]);
+    }
+
+    #[test]
     fn each_hole_says_when_it_is_tightened_and_no_text_lies_on_another() {
-        let places = board_places(&Layout::At(vec![(0.0, 0.0), (30.0, 0.0), (0.0, 30.0), (30.0, 30.0)])).unwrap();
-        let board = drawn(&places, &[1, 4, 2, 3], 4.0, "M8 × 1.25 × 40 mm");
+        let (places, _) = board_places(&Layout::At(vec![(0.0, 0.0), (30.0, 0.0), (0.0, 30.0), (30.0, 30.0)])).unwrap();
+        let board = drawn(&places, &[1, 4, 2, 3], 4.0, "M8 × 1.25 × 40 mm", &Edges::default());
         let turns: Vec<u64> = board.holes.iter().map(|hole| hole.turn).collect();
         assert_eq!(turns, [1, 3, 4, 2]);
         assert_eq!(board.holes[0].radius, "4.00");

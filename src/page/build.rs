@@ -10,9 +10,9 @@ use super::names::Detail;
 use super::paper_mark;
 use super::rows::{Cell, Row, Table};
 use super::site::{Scene, Site};
-use super::values::{Line, cases, quantity_line, values_glued};
+use super::values::{Line, cases, glued, quantity_line, values_glued, varied_text};
 use super::words::Arg;
-use crate::inspect::{Affected, Verdict, affected, is_stale, judge, judged, known_variant, recorded_act};
+use crate::inspect::{Affected, Verdict, affected, at_the_teeth, is_stale, judge, judged, known_variant, recorded_act};
 use crate::manual::{Build, BuildWork, Change, Instant, ListKind, Machine, Measure, Procedure, Spot, Tick};
 use crate::quantity::Quantity;
 use serde::Serialize;
@@ -264,7 +264,11 @@ impl<'s> Record<'s> {
                         Cell::details(scene.step_detail(index, Some(&reading.step.value)).into_iter().collect()),
                         Cell::text(reading.number.to_string()),
                         reading.value.as_ref().map_or_else(Cell::default, |value| Cell::values(vec![Line::of(value.value.as_str())])),
-                        held.as_ref().map_or_else(Cell::default, |held| lines(cases(&held.measure.spec, scene.known))),
+                        held.as_ref().map_or_else(Cell::default, |held| {
+                            let mut spec = lines(cases(&held.measure.spec, scene.known));
+                            spec.lines.extend(scene.dial_line(&held.measure));
+                            spec
+                        }),
                         held.as_ref().map_or_else(Cell::default, |held| lines(cases(&held.measure.limit, scene.known))),
                         verdict,
                         Cell::maybe(moment(self.scene.site, reading.at.as_ref())),
@@ -371,12 +375,30 @@ impl Scene<'_> {
             Some(dimension) => Quantity::parse(&value.value, dimension),
             None => Quantity::parse_free(&value.value),
         };
-        match read.map(|quantity| judge(measure, &quantity, self.known)) {
-            Ok(Verdict::Good) => Cell::text(self.site.say("verdict-good")),
-            Ok(Verdict::Worn) => Cell::text(self.site.say("verdict-worn")),
-            Ok(Verdict::Out) => Cell::values(vec![Line::of(self.site.say("verdict-out"))]),
-            Ok(Verdict::NotJudged) => Cell::text(self.site.say("verdict-none")),
-            Err(_) => Cell::text(self.site.say("verdict-unclear")),
-        }
+        let Ok(read) = read else { return Cell::text(self.site.say("verdict-unclear")) };
+        // What is held against the band is not what the dial shows: without it the verdict seems to contradict the row.
+        let at_teeth = at_the_teeth(measure, &read, self.known).map(|(low, high)| {
+            let (low, high) = (finer(low, &value.value), finer(high, &value.value));
+            let shown = if low == high { format!("{low} mm") } else { format!("{low}–{high} mm") };
+            self.say("bench-at-teeth", &[("value", Arg::Text(&glued(&shown)))])
+        });
+        let words = match judge(measure, &read, self.known) {
+            Verdict::Good => self.site.say("verdict-good"),
+            Verdict::WithinLimit => self.site.say("verdict-within-limit"),
+            Verdict::Worn => self.site.say("verdict-worn"),
+            Verdict::OffValue => {
+                let spec = varied_text(&measure.spec, self.known, |spec| glued(spec.written())).unwrap_or_default();
+                self.say("bench-no-band", &[("spec", Arg::Text(&spec))])
+            }
+            Verdict::Out => return Cell::values(vec![Line::of(self.site.say("verdict-out"))]).and(at_teeth),
+            Verdict::NotJudged => self.site.say("verdict-none"),
+        };
+        Cell::text(words).and(at_teeth)
     }
+}
+
+/// A value in millimetres with one place more than the reading that it comes from has.
+fn finer(value: f64, reading: &str) -> String {
+    let places = reading.split_once('.').map_or(0, |(_, rest)| rest.chars().take_while(char::is_ascii_digit).count());
+    format!("{value:.*}", (places + 1).min(6))
 }

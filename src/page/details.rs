@@ -4,7 +4,7 @@ use super::names::Detail;
 use super::site::Scene;
 use super::values::{Line, Scale, cases, glued, quantity_line, quantity_text, torque_beside, torque_line, values_glued, varied_text};
 use super::words::Arg;
-use crate::manual::{Act, Combination, Entry, Fastener, ListKind, Part, Seal, ThingRef, Torque, Varied, Verb};
+use crate::manual::{Act, Combination, Entry, Fastener, ListKind, Part, Procedure, Seal, ThingRef, Torque, Varied, Verb};
 use crate::quantity::{Quantity, Unit};
 use crate::trade::thread::Thread;
 
@@ -169,10 +169,12 @@ impl<'s> Scene<'s> {
         let (thing, own) = (act.thing()?, self.procedure?);
         let (_, locker) = cases(&fastener.locker, self.known).into_iter().next()?;
         let puts_on = |other: &&Act| other.verb == Some(Verb::Apply) && other.thing() == Some(thing) && other.material.as_ref().is_some_and(|material| material.id == *locker);
-        let mut here = own.steps.iter().flat_map(|step| &step.acts).take_while(|other| !std::ptr::eq(*other, act));
-        let elsewhere = || self.machine.procedures.iter().flat_map(|procedure| &procedure.steps).flat_map(|step| &step.acts).any(|other| puts_on(&other));
-        let later = here.find(|other| puts_on(other)).is_none() && elsewhere();
-        later.then(|| self.say("locker-later", &[("locker", Arg::Text(&self.named(locker)))]))
+        // In the order of work, over all procedures.
+        let all = || self.machine.procedures.iter().flat_map(|procedure| procedure.steps.iter().flat_map(move |step| step.acts.iter().map(move |act| (procedure, act))));
+        let is_here = |procedure: &Procedure, other: &Act| procedure.id == own.id && std::ptr::eq(other, act);
+        let is_on = all().take_while(|(procedure, other)| !is_here(procedure, other)).any(|(_, other)| puts_on(&other));
+        let comes = all().skip_while(|(procedure, other)| !is_here(procedure, other)).any(|(_, other)| puts_on(&other));
+        (!is_on && comes).then(|| self.say("locker-later", &[("locker", Arg::Text(&self.named(locker)))]))
     }
 
     fn tell_threads(&self, fastener: &Fastener, told: &mut Told) {
@@ -368,7 +370,7 @@ impl<'s> Scene<'s> {
 
     /// A condition of reuse: the name of a measurement with its limit, or words.
     pub(super) fn condition_text(&self, when: &Varied<String>) -> Option<String> {
-        varied_text(when, self.known, |when| match self.scope().entry(|l| &l.measures, when) {
+        varied_text(when, self.known, |when| match super::drawn_parts::anywhere(self, |l| &l.measures, when) {
             Some(measure) => {
                 let limit = self.quantities(&measure.what.limit).or_else(|| self.quantities(&measure.what.spec));
                 [Some(measure.name.clone()), limit].into_iter().flatten().collect::<Vec<_>>().join(" ")

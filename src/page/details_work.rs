@@ -204,7 +204,7 @@ impl Scene<'_> {
     }
 
     /// The band as a dial shows it that sits at another radius than the teeth.
-    fn dial_line(&self, measure: &Measure) -> Option<Line> {
+    pub(super) fn dial_line(&self, measure: &Measure) -> Option<Line> {
         let (_, at) = cases(&measure.at, self.known).into_iter().next()?;
         let (_, spec) = cases(&measure.spec, self.known).into_iter().next()?;
         let band = Quantity::parse(&dial_band(at, spec)?, Dimension::Length).ok()?;
@@ -214,17 +214,26 @@ impl Scene<'_> {
     fn tell_turn(&self, thing: &ThingRef, told: &mut Told) {
         let Some(entry) = self.scope().thing(|l| &l.turns, thing) else { return };
         let sense = varied_text(&entry.what.sense, self.known, |sense| self.site.words.of("sense", sense));
-        told.lines.extend(self.plain_lines(&entry.what.amount).into_iter().map(|line| Line { main: self.turns(&line.main), ..line }));
+        let amounts = cases(&entry.what.amount, self.known);
+        told.lines.extend(self.plain_lines(&entry.what.amount).into_iter().zip(amounts).map(|(line, (_, amount))| {
+            // Nobody reads 24 turns off a scale of degrees.
+            let other = line.other.filter(|_| amount.low_high().1.is_none_or(|degrees| degrees <= 720.0));
+            Line { main: self.turns(&line.main, amount), other, ..line }
+        }));
         told.detail(sense);
         self.tell_view(&entry.what.viewed_from, told);
         self.tell_note(entry.note.as_deref(), told);
     }
 
     /// A number of turns in the words of the manual's language: `1 turn`, `10 turns`.
-    fn turns(&self, written: &str) -> String {
-        let Some(number) = ["turns", "turn"].iter().find_map(|unit| written.strip_suffix(unit)) else { return written.to_owned() };
-        let one = number.trim_end().parse::<f64>().map_or(number.contains('/'), |number| number <= 1.0);
-        format!("{number}{}", self.site.words.of("turns", if one { "one" } else { "more" }))
+    fn turns(&self, written: &str, amount: &Quantity) -> String {
+        if amount.unit().symbol() != "turn" {
+            return written.to_owned();
+        }
+        // In degrees.
+        let is_one = amount.low_high().1.is_some_and(|most| 0.0 < most && most <= 360.0);
+        let word = self.site.words.of("turns", if is_one { "one" } else { "more" });
+        ["revolutions", "revolution", "turns"].into_iter().fold(written.to_owned(), |text, unit| text.replace(unit, "turn")).replace("turn", &word)
     }
 
     fn tell_view(&self, viewed_from: &Varied<String>, told: &mut Told) {
@@ -280,7 +289,7 @@ impl Scene<'_> {
 /// What the accepted values of a shim are called. Where its sum knows the shim that lay in place, it is read again with the new one;
 /// otherwise what the shim leaves of the reading can't be read any more.
 pub(super) fn accept_key(shim: &Shim) -> &'static str {
-    let again = shim.formula.cases.iter().any(|formula| formula.value.split_whitespace().any(|word| word == "old"));
+    let again = shim.formula.cases.iter().any(|formula| formula.value.split(|sign: char| sign.is_whitespace() || matches!(sign, '(' | ')')).any(|word| word == "old"));
     if again { "accept" } else { "accept-less" }
 }
 

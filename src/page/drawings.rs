@@ -13,6 +13,9 @@ use std::collections::{BTreeMap, BTreeSet};
 /// A drawing with a name of its own among those of a step: `shaft.propeller-shaft`.
 pub(super) type Named = (String, Drawing);
 
+/// What the names of drawings begin with that show which way round a part goes.
+pub(super) const SIDES: &str = "sides.";
+
 /// One way a drawing differs, and the variants it is for.
 type Way = (Drawing, Vec<usize>);
 
@@ -41,11 +44,17 @@ impl Scene<'_> {
     /// differs, with the variants it is for.
     pub(super) fn page_drawings(&self, step: &Step) -> BTreeMap<usize, Markup> {
         let variants = self.variants_of(step);
+        let steps = self.procedure.map_or(&[][..], |procedure| procedure.steps.as_slice());
+        let earlier: Vec<&Step> = steps.iter().take_while(|other| other.id != step.id).filter(|other| step.only.satisfies(&other.only)).collect();
         let mut ways: BTreeMap<(usize, String), Vec<Way>> = BTreeMap::new();
         let mut order: Vec<(usize, String)> = Vec::new();
         for (variant, known) in variants.iter().enumerate() {
             for (at, named) in (Scene { known, ..*self }).found(step) {
                 for (name, drawing) in named {
+                    // Which way round a part goes is drawn where the page has it first; a sheet has it wherever it goes in.
+                    if name.starts_with(SIDES) && earlier.iter().any(|other| Scene { known, ..*self }.has(other, &name)) {
+                        continue;
+                    }
                     let key = (at, name);
                     if !order.contains(&key) {
                         order.push(key.clone());
@@ -69,6 +78,11 @@ impl Scene<'_> {
             shown.entry(*at).or_default().push(&drawn);
         }
         shown
+    }
+
+    /// Whether a step shows which way round the part of this drawing goes.
+    fn has(&self, step: &Step, name: &str) -> bool {
+        step.acts.iter().any(|act| drawn_parts::orientation(self, act).is_some_and(|(known, _)| known == name))
     }
 
     /// Each drawing of a step once, by the act that asks for it first.

@@ -48,7 +48,8 @@ pub(super) fn left_hand(scene: &Scene<'_>, act: &Act) -> Option<Named> {
     Some((format!("{}.{}", if sense == Sense::Clockwise { "left-out" } else { "left-in" }, entry.id), drawing))
 }
 
-fn order(scene: &Scene<'_>, entry: &Entry<Fastener>) -> Option<Named> {
+/// The order of a group that is tightened, where its places are known and can be told apart on the paper.
+pub(super) fn order(scene: &Scene<'_>, entry: &Entry<Fastener>) -> Option<Named> {
     let layout = entry.what.layout.get(scene.known)?;
     let orders = scene.orders(&entry.what);
     // On a drawing everything is known: one order.
@@ -73,7 +74,12 @@ fn order(scene: &Scene<'_>, entry: &Entry<Fastener>) -> Option<Named> {
     if !stages.is_empty() {
         description = format!("{description} {}", scene.say("drawing-order-stages", &[("stages", Arg::Text(&stages.join(", ")))]));
     }
+    let edges = scene.edges(&entry.what);
+    for told in scene.edge_words(&edges) {
+        description = format!("{description} {told}");
+    }
     let words = OrderWords {
+        edges: edges.words,
         title: scene.say("drawing-order", &[("name", Arg::Text(&entry.name))]),
         description,
         legend: scene.site.say("drawing-order-legend"),

@@ -1,6 +1,6 @@
 //! What the drawings of shafts, packs and single parts show: taken from the model, with the catalogue's words.
 
-use super::drawings::Named;
+use super::drawings::{Named, SIDES};
 use super::sheet_line::capitalised;
 use super::site::Scene;
 use super::values::glued;
@@ -51,7 +51,13 @@ pub(super) fn orientation(scene: &Scene<'_>, act: &Act) -> Option<Named> {
     };
     let Some(Faces::Toward(features)) = faces.get(scene.known) else { return None };
     let row = on_shafts(scene, thing).into_iter().next();
-    let sides = sides_alone(row.map(|shaft| shaft.what.sits.as_slice()), &thing.id, features);
+    let mut sides = sides_alone(row.map(|shaft| shaft.what.sits.as_slice()), &thing.id, features);
+    // What lies under another has it above, and is drawn so.
+    let over = scope.thing(|l| &l.parts, thing).and_then(|part| part.what.under.get(scene.known)).filter(|_| row.is_none() && thing.kind == ListKind::Parts);
+    let above = sides.iter().find(|(_, aim, _)| Some(aim) == over).and_then(|(_, _, side)| *side);
+    if above == Some(Side::Right) {
+        sides.iter_mut().for_each(|(_, _, side)| *side = side.map(Side::other));
+    }
     let shape = match thing.kind {
         ListKind::Parts => scope.thing(|l| &l.parts, thing).map(|e| part_shape(scene, &e.what, &sides))?,
         ListKind::Bearings => scope.thing(|l| &l.bearings, thing).map(|e| bearing_shape(e, &sides))?,
@@ -68,10 +74,11 @@ pub(super) fn orientation(scene: &Scene<'_>, act: &Act) -> Option<Named> {
         title: scene.say("drawing-orientation", &[("name", Arg::Text(name))]),
         description: scene.say("drawing-orientation-text", &[("name", Arg::Text(name)), ("faces", Arg::Text(&faces))]),
         shape,
+        is_flat: above.is_some(),
         left: look(Side::Left),
         right: look(Side::Right),
     })?;
-    Some((format!("sides.{}", thing.id), drawing))
+    Some((format!("{SIDES}{}", thing.id), drawing))
 }
 
 fn fitted(act: &Act) -> Option<&ThingRef> {
@@ -91,7 +98,7 @@ fn on_shafts<'s>(scene: &Scene<'s>, thing: &ThingRef) -> Vec<&'s Entry<Shaft>> {
 }
 
 /// An entry in scope, or in another procedure of the machine: a shared shaft holds what several procedures fit.
-fn anywhere<'s, T: 's>(scene: &Scene<'s>, list: impl Fn(&'s Lists) -> &'s List<T> + Copy, id: &str) -> Option<&'s Entry<T>> {
+pub(super) fn anywhere<'s, T: 's>(scene: &Scene<'s>, list: impl Fn(&'s Lists) -> &'s List<T> + Copy, id: &str) -> Option<&'s Entry<T>> {
     let elsewhere = || scene.machine.procedures.iter().find_map(|procedure| list(&procedure.lists).get(id));
     scene.scope().entry(list, id).or_else(elsewhere)
 }
@@ -253,7 +260,11 @@ fn part_shape(scene: &Scene<'_>, part: &Part, sides: &[FeatureSide]) -> Shape {
             Some(hollow) => Shape::DishedWasher(hollow),
             None => Shape::Ring(marked(sides)),
         },
-        Some("gear") => Shape::Gear(marked(sides)),
+        // A bevel gear's teeth end small at its nose or toe, and large at its back or heel (common practice).
+        Some("gear") => match side(sides, |f| matches!(f, "nose" | "toe" | "small-end")) {
+            Some(small) => Shape::BevelGear(small),
+            None => Shape::Gear(marked(sides)),
+        },
         Some("o-ring") => Shape::ORing,
         _ => Shape::Ring(marked(sides)),
     }

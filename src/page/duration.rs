@@ -10,15 +10,28 @@ impl Scene<'_> {
     /// The least and the most minutes that have to be waited for, over the sheets that what is known leaves; none where none
     /// of them has a wait.
     pub(super) fn waited(&self, procedure: &Procedure) -> Option<(f64, f64)> {
-        let sheets = self.machine.procedures.iter().position(|other| other.id == procedure.id);
-        let sheets = sheets.and_then(|index| self.site.sheets.get(self.machine_index)?.get(index)).map(|sheets| sheets.all.as_slice());
-        let waits = sheets.unwrap_or_default().iter().filter_map(|(_, sheet)| self.known.and(sheet)).map(|known| waited(self.scope(), procedure, &known).unwrap_or(0.0));
-        waits.map(|minutes| (minutes, minutes)).reduce(|(low, high), (minutes, _)| (low.min(minutes), high.max(minutes))).filter(|(_, most)| *most > 0.0)
+        ends(self.by_sheet(procedure).into_iter().map(|(_, waits)| waits)).filter(|(_, most)| *most > 0.0)
+    }
+
+    /// Minutes of work and of waiting of each sheet that what is known leaves.
+    fn by_sheet(&self, procedure: &Procedure) -> Vec<(f64, f64)> {
+        let index = self.machine.procedures.iter().position(|other| other.id == procedure.id);
+        let sheets = index.and_then(|index| self.site.sheets.get(self.machine_index)?.get(index)).map(|sheets| sheets.all.as_slice());
+        let known = sheets.unwrap_or_default().iter().filter_map(|(_, sheet)| self.known.and(sheet));
+        known.map(|known| (procedure.minutes_where(&known).unwrap_or(0.0), waited(self.scope(), procedure, &known).unwrap_or(0.0))).collect()
+    }
+
+    /// The most minutes that a sheet takes, work and waiting together: whoever plans by it is not caught out.
+    pub(super) fn most_minutes(&self, procedure: &Procedure) -> Option<f64> {
+        let stated = procedure.minutes()?;
+        ends(self.by_sheet(procedure).into_iter().map(|(work, waits)| work + waits)).map(|(_, most)| most).or(Some(stated))
     }
 
     /// `45 min of work, 24 h of waiting`: an evening's work is none that has to lie overnight.
     pub(super) fn time_text(&self, procedure: &Procedure) -> Option<String> {
-        let work = glued(&self.minutes_text(procedure.minutes()?));
+        let stated = procedure.minutes()?;
+        let (least, most) = ends(self.by_sheet(procedure).into_iter().map(|(work, _)| work)).unwrap_or((stated, stated));
+        let work = self.wait_text(least, most);
         Some(match self.waited(procedure) {
             None => work,
             Some((least, most)) => self.say("time-and-wait", &[("work", Arg::Text(&work)), ("wait", Arg::Text(&self.wait_text(least, most)))]),
@@ -42,4 +55,9 @@ impl Scene<'_> {
             _ => self.say("time-both", &args),
         }
     }
+}
+
+/// The least and the most.
+fn ends(minutes: impl Iterator<Item = f64>) -> Option<(f64, f64)> {
+    minutes.map(|one| (one, one)).reduce(|(low, high), (one, _)| (low.min(one), high.max(one)))
 }

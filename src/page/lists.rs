@@ -46,15 +46,16 @@ impl Scene<'_> {
             threads.detail(varied_text(&fastener.lock, scene.known, |lock| scene.site.words.of("lock", lock)));
             threads.detail(varied_text(&fastener.running, scene.known, |running| scene.site.words.of("running", running)));
             let mut head = self.head_cell(&entry.name, &entry.only, entry.note.as_deref());
+            // Below the name: what it is is looked for there, and columns of sizes and wrenches leave the steps one word of width on paper.
+            head.details.splice(1..1, scene.fastener_text(fastener, None).map(Detail::plain));
             if fastener.critical {
                 head.details.push(Detail::plain(self.site.say("two-signatures")));
             }
-            let wrenches = scene.wrenches(fastener, None).iter().map(|wrench| scene.detail_in(ListKind::Tools, &wrench.id)).collect();
+            let wrenches = scene.wrenches(fastener, None).into_iter().map(|wrench| scene.detail_in(ListKind::Tools, &wrench.id));
+            let beside = scene.order_text(fastener).into_iter().map(Detail::plain).chain(wrenches).collect();
             let cells = vec![
-                Cell { lines: scene.torque_lines(fastener, None), ..Cell::maybe(scene.order_text(fastener)) },
-                Cell::maybe(scene.fastener_text(fastener, None)),
+                Cell { lines: scene.torque_lines(fastener, None), ..Cell::details(beside) },
                 Cell::details(threads.details),
-                Cell::details(wrenches),
                 Cell::details(scene.reuse_text(&fastener.reuse, &fastener.when).into_iter().chain(scene.origin_text(&fastener.from)).map(Detail::plain).collect()),
                 scene.source_cell(&entry.source),
                 self.used_in(&thing),
@@ -64,7 +65,7 @@ impl Scene<'_> {
         let rows = rows.collect();
         self.table(
             "table-torque",
-            &["col-fastener", "col-torque", "col-size", "col-threads", "col-wrench", "col-reuse", "col-source", "col-used"],
+            &["col-fastener", "col-torque", "col-threads", "col-reuse", "col-source", "col-used"],
             rows,
         )
     }
@@ -77,27 +78,27 @@ impl Scene<'_> {
             if is_locker(material) != lockers {
                 return None;
             }
-            let quantity = |q: &Option<Quantity>| Cell::maybe(q.as_ref().map(|q| self.quantity(q)));
-            let words = |family: &str, text: Option<&str>| Cell::maybe(text.map(|text| self.site.words.of(family, text)));
+            let words = |family: &str, text: Option<&str>| text.map(|text| self.site.words.of(family, text));
             let head = self.head_cell(&entry.name, &entry.only, entry.note.as_deref());
+            let pack = material.pack.as_ref().map(|pack| {
+                let pack = self.quantity(pack);
+                match material.packs {
+                    Some(packs) if packs > 1 => self.site.words.say_with("packs", &[("count", Arg::Count(packs)), ("pack", Arg::Text(&pack))]),
+                    _ => pack,
+                }
+            });
+            let labelled = |column: &str, text: String| format!("{}: {text}", self.site.say(column));
+            let times = [("col-working", &material.working), ("col-fixture", &material.fixture), ("col-cure", &material.cure)];
+            let heats = [("col-service", &material.service), ("col-release", &material.release)];
             let cells = vec![
-                words("material-kind", material.kind.as_deref()),
-                words("strength", material.strength.as_ref().map(|s| s.value.as_str())),
-                Cell::maybe(material.grade.clone()),
+                Cell::maybe(words("material-kind", material.kind.as_deref()))
+                    .and(words("strength", material.strength.as_ref().map(|s| s.value.as_str())).map(|strength| labelled("col-strength", strength)))
+                    .and(material.grade.clone().map(|grade| labelled("col-grade", grade))),
                 Cell::maybe(material.base.clone()),
                 Cell::maybe(material.threads.clone()),
-                quantity(&material.working),
-                quantity(&material.fixture),
-                quantity(&material.cure),
-                quantity(&material.service),
-                quantity(&material.release),
-                Cell::maybe(material.pack.as_ref().map(|pack| {
-                    let pack = self.quantity(pack);
-                    match material.packs {
-                        Some(packs) if packs > 1 => self.site.words.say_with("packs", &[("count", Arg::Count(packs)), ("pack", Arg::Text(&pack))]),
-                        _ => pack,
-                    }
-                })),
+                self.labelled(&times),
+                self.labelled(&heats),
+                Cell::maybe(pack),
                 looked.scene.source_cell(&entry.source),
                 self.used_in(&looked.thing),
             ];
@@ -105,8 +106,8 @@ impl Scene<'_> {
         });
         let rows = rows.collect();
         let columns = [
-            "col-material", "col-kind", "col-strength", "col-grade", "col-base", "col-for-threads", "col-working", "col-fixture",
-            "col-cure", "col-service", "col-release", "col-pack", "col-source", "col-used",
+            "col-material", "col-kind", "col-base", "col-for-threads", "col-times", "col-temperatures", "col-pack",
+            "col-source", "col-used",
         ];
         self.table(if lockers { "table-lockers" } else { "table-materials" }, &columns, rows)
     }
@@ -119,14 +120,16 @@ impl Scene<'_> {
             let seal = &entry.what;
             let text = |varied: &Varied<String>| Cell::maybe(varied_text(varied, scene.known, Clone::clone));
             let head = self.head_cell(&entry.name, &entry.only, entry.note.as_deref());
+            let under = |column: &str, text: Option<String>| text.map(|text| Detail::plain(format!("{}: {text}", self.site.say(column))));
+            let lip = under("col-lip", varied_text(&seal.lip, scene.known, |id| scene.named(id)));
+            let sleeve = under("col-sleeve", varied_text(&seal.sleeve, scene.known, |id| scene.name_in(ListKind::Tools, id)));
+            let depth = scene.plain_lines(&seal.depth).into_iter().map(|line| line.labelled(Some(&self.site.say("col-depth")))).collect();
+            let kind = varied_text(&seal.kind, scene.known, |kind| self.site.words.of("seal-kind", kind));
             let cells = vec![
-                Cell::maybe(scene.seal_text(seal, None)),
-                Cell::maybe(varied_text(&seal.kind, scene.known, |kind| self.site.words.of("seal-kind", kind))),
+                Cell::maybe(scene.seal_text(seal, None)).and(kind),
                 Cell::maybe(varied_text(&seal.within, scene.known, |id| scene.named(id))),
                 Cell::maybe(scene.faces_text(&seal.faces)),
-                Cell::values(scene.plain_lines(&seal.depth)),
-                Cell::maybe(varied_text(&seal.lip, scene.known, |id| scene.named(id))),
-                Cell::maybe(varied_text(&seal.sleeve, scene.known, |id| scene.name_in(ListKind::Tools, id))),
+                Cell { lines: depth, ..Cell::details(lip.into_iter().chain(sleeve).collect()) },
                 text(&seal.number).and(scene.got_text(&seal.got)),
                 Cell::maybe(scene.reuse_text(&seal.reuse, &seal.when)),
                 scene.source_cell(&entry.source),
@@ -136,8 +139,7 @@ impl Scene<'_> {
         });
         let rows = rows.collect();
         let columns = [
-            "col-seal", "col-size", "col-kind", "col-in", "col-faces", "col-depth", "col-lip", "col-sleeve", "col-number", "col-reuse",
-            "col-source", "col-used",
+            "col-seal", "col-size", "col-in", "col-faces", "col-details", "col-number", "col-reuse", "col-source", "col-used",
         ];
         self.table("table-seals", &columns, rows)
     }
@@ -209,23 +211,29 @@ impl Scene<'_> {
             let entry = looked.scene.scope().thing(|l| &l.tools, &looked.thing)?;
             let tool = &entry.what;
             let against: Vec<String> = tool.against.iter().map(|a| self.site.words.of("against", a)).collect();
-            let quantity = |q: &Option<Quantity>| Cell::maybe(q.as_ref().map(|q| self.quantity(q)));
+            let plain = |column: &str, text: &Option<String>| text.as_ref().map(|text| Line::of(text.as_str()).labelled(Some(&self.site.say(column))));
+            // A tool has few of them: a column for each would be empty almost throughout, and the table wider than its page.
+            let mut data = self.labelled(&[("col-range", &tool.range)]);
+            data.lines.extend(plain("col-scale", &tool.scale));
+            data.lines.extend(self.labelled(&[("col-scale-step", &tool.step)]).lines);
+            data.lines.extend(plain("col-drive", &tool.drive));
+            data.lines.extend(self.labelled(&[("col-length", &tool.length)]).lines);
+            // A step of 1 °C is no temperature of 1 °C: 34 °F beside it would be wrong.
+            let degrees = tool.resolution.as_ref().filter(|step| step.dimension() == Dimension::Temperature);
+            match degrees {
+                Some(step) => data.lines.push(Line::of(glued(step.written())).labelled(Some(&self.site.say("col-resolution")))),
+                None => data.lines.extend(self.labelled(&[("col-resolution", &tool.resolution)]).lines),
+            }
             let cells = vec![
                 Cell::maybe(tool.kind.as_deref().map(|kind| self.site.words.of("tool-kind", kind))),
-                quantity(&tool.range),
-                Cell::maybe(tool.scale.clone()),
-                quantity(&tool.step),
-                Cell::maybe(tool.drive.clone()),
-                quantity(&tool.length),
-                // A step of 1 °C is no temperature of 1 °C: 34 °F beside it would be wrong.
-                Cell::maybe(tool.resolution.as_ref().map(|step| if step.dimension() == Dimension::Temperature { glued(step.written()) } else { self.quantity(step) })),
+                data,
                 Cell::text(against.join(", ")),
                 self.used_in(&looked.thing),
             ];
             Some(self.row(&looked.thing, self.head_cell(&entry.name, &entry.only, entry.note.as_deref()), cells))
         });
         let rows = rows.collect();
-        let columns = ["col-tool", "col-kind", "col-range", "col-scale", "col-scale-step", "col-drive", "col-length", "col-resolution", "col-against", "col-used"];
+        let columns = ["col-tool", "col-kind", "col-values", "col-against", "col-used"];
         self.table("table-tools", &columns, rows)
     }
 
@@ -251,6 +259,12 @@ impl Scene<'_> {
         });
         let rows = rows.collect();
         self.table(caption, &[column, "col-value", "col-details", "col-source", "col-used"], rows)
+    }
+
+    /// Values of several keys in one cell, each under the word for it.
+    fn labelled(&self, values: &[(&str, &Option<Quantity>)]) -> Cell {
+        let given = values.iter().filter_map(|(column, quantity)| Some((column, quantity.as_ref()?)));
+        Cell::values(given.map(|(column, quantity)| super::values::quantity_line(quantity, self.units()).labelled(Some(&self.site.say(column)))).collect())
     }
 
     fn size_text(&self, thickness: &Varied<Quantity>, material: &Varied<String>) -> Option<String> {

@@ -108,7 +108,10 @@ fn cell(site: &Site<'_>, row: &FieldRow<'_>, column: &Combination) -> Cell {
     match row.cases.iter().find(|case| column.satisfies(&case.when)) {
         Some(case) => match listed(&case.text) {
             Some(ids) => Cell::details(ids.map(|id| Detail::plain(row.scene.named(id))).collect()),
-            None => Cell::values(vec![Line::of(case.text.as_str())]),
+            None => match row.scene.name_of_id(case.kind, case.field, &case.text) {
+                Some(name) => Cell::text(name),
+                None => Cell::values(vec![Line::of(case.text.as_str())]),
+            },
         },
         None => Cell::values(vec![Line::of(site.say("matrix-gap"))]),
     }

@@ -4,6 +4,8 @@ use super::link;
 use super::site::Scene;
 use super::values::values_glued;
 use super::words::Arg;
+use crate::manual::shape::Shape;
+use crate::manual::tables::entry_fields;
 use crate::manual::{Entry, Faces, ListKind, Material, ThingRef, Varied};
 use serde::{Deserialize, Serialize};
 
@@ -62,6 +64,20 @@ impl<'s> Scene<'s> {
     /// Whatever has this id, in the lists of things that can be named.
     pub(super) fn find_named(&self, id: &str) -> Option<ThingRef> {
         NAMED.iter().find_map(|kind| self.scope().find(*kind, id))
+    }
+
+    /// The name of the entry that an id as written stands for, in scope or in another procedure of the machine. None where
+    /// the field may hold other words, or nothing has the id.
+    pub(super) fn name_of_id(&self, kind: ListKind, field: &str, id: &str) -> Option<String> {
+        let shape = entry_fields(kind).iter().find(|known| known.key == field).map(|known| &known.shape);
+        if !(matches!(shape, Some(Shape::Id)) || field == "when") {
+            return None;
+        }
+        let here = |scene: &Scene<'_>| {
+            let thing = NAMED.iter().chain(&[ListKind::Tools, ListKind::People]).find_map(|kind| scene.scope().find(*kind, id));
+            thing.map(|thing| scene.name(&thing))
+        };
+        here(self).or_else(|| self.machine.procedures.iter().find_map(|procedure| here(&self.inside(procedure))))
     }
 
     /// A tool's, person's or other entry's name by its id in one list.

@@ -178,7 +178,7 @@ impl<'s> Reviewed<'s> {
     fn line(&self, value: &WrittenValue) -> Line {
         let field = self.scene.site.words.of("field", value.field).replace('_', " ");
         let label = if value.when.is_always() { field } else { format!("{field}, {}", value.when.words().replace(" · ", ", ")) };
-        let mut line = Line::of(self.in_words(value).unwrap_or_else(|| as_read(&value.text))).labelled(Some(&label));
+        let mut line = Line::of(self.in_words(value).or_else(|| self.scene.name_of_id(value.kind, value.field, &value.text)).unwrap_or_else(|| as_read(&value.text))).labelled(Some(&label));
         if let Some(revision) = self.since(value) {
             line.other = Some(self.scene.say("review-since", &[("revision", Arg::Count(revision))]));
         }

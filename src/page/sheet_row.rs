@@ -6,7 +6,8 @@ use super::markup::Markup;
 use super::sheet_line::capitalised;
 use super::site::Scene;
 use super::values::{Line, cases, glued, varied_text};
-use crate::manual::{Act, Fastener, ListKind, Step, ThingRef, Verb};
+use crate::manual::{Act, Entry, Fastener, ListKind, Step, ThingRef, Verb};
+use crate::quantity::Unit;
 use serde::Serialize;
 
 /// What stands on one line of a sheet, or between lines. A template is handed only what there is: most lines have little of it.
@@ -110,7 +111,7 @@ impl Scene<'_> {
             match (thing.kind, act.verb) {
                 (ListKind::Fasteners, Some(Verb::Torque)) => {
                     if let Some(entry) = self.scope().thing(|l| &l.fasteners, thing) {
-                        self.grid(&entry.what, act, &mut row);
+                        self.grid(entry, act, &mut row);
                         row.set_by = entry.what.critical;
                         self.drive(&entry.what, &mut row);
                     }
@@ -125,10 +126,9 @@ impl Scene<'_> {
 
     /// What the boxes of a group are called, in the order of tightening: where a drawing beside them has a number for each turn, by
     /// those, for two numbers on one bolt are one too many; else by their positions.
-    fn places(&self, fastener: &Fastener) -> Vec<u64> {
-        let positions = self.positions(fastener);
-        let is_drawn = fastener.layout.get(self.known).is_some() && self.orders(fastener).len() == 1;
-        if is_drawn { (1..=super::rows::count(positions.len())).collect() } else { positions }
+    fn places(&self, entry: &Entry<Fastener>) -> Vec<u64> {
+        let positions = self.positions(&entry.what);
+        if super::drawn_acts::order(self, entry).is_some() { (1..=super::rows::count(positions.len())).collect() } else { positions }
     }
 
     /// What turns a fastener stands beside its torque: socket and wrench are taken up together. Where room is short
@@ -148,8 +148,9 @@ impl Scene<'_> {
     }
 
     /// Stages against positions, for a group that is tightened in stages or one stage at a time.
-    fn grid(&self, fastener: &Fastener, act: &Act, row: &mut SheetRow) {
-        let positions = self.places(fastener);
+    fn grid(&self, entry: &Entry<Fastener>, act: &Act, row: &mut SheetRow) {
+        let fastener = &entry.what;
+        let positions = self.places(entry);
         let staged = row.lines.len() > 1 && !fastener.torque.cases.iter().any(|case| case.value.stages().len() < 2);
         if positions.len() < 2 || !(staged || act.stage.is_some()) {
             return;
@@ -172,10 +173,11 @@ impl Scene<'_> {
         let places = entry.what.places.iter().map(|place| place.value.clone());
         row.blanks = match count {
             0 | 1 if entry.what.places.is_empty() => vec![String::new()],
-            _ if u64::try_from(entry.what.places.len()) == Ok(count) => places.collect(),
+            2..=MOST_BLANKS if u64::try_from(entry.what.places.len()) == Ok(count) => places.collect(),
+            1 => places.collect(),
             _ => (1..=count.min(MOST_BLANKS)).map(|n| n.to_string()).collect(),
         };
-        row.blank_unit = self.unit_read(&entry.what).symbol();
+        row.blank_unit = self.unit_told(&entry.what).map_or("", Unit::symbol);
         for (_, id) in cases(&entry.what.chooses, self.known) {
             let formula = self.scope().entry(|l| &l.shims, id).and_then(|shim| self.shim_formula(&shim.what));
             row.results.extend(formula.map(|formula| format!("{formula} =")));

@@ -62,11 +62,7 @@ impl Scene<'_> {
             language: &manual.language,
             version: procedure.history.revision,
             date: procedure.history.date.as_ref().map(date_text),
-            time: procedure.minutes().map(|minutes| {
-                // Of two sheets the one that has to be waited for longer: whoever plans by it is not caught out.
-                let most = self.waited(procedure).map_or(0.0, |(_, most)| most);
-                format!("PT{:.0}M", (minutes + most).clamp(0.0, 1e9))
-            }),
+            time: self.most_minutes(procedure).map(|minutes| format!("PT{:.0}M", minutes.clamp(0.0, 1e9))),
             tool: names(&[&before.wrenches, &before.tools, &before.protection]),
             supply: names(&[&before.new_parts, &before.materials]),
             step: procedure

@@ -5,7 +5,7 @@ use super::site::Scene;
 use super::values::{cases, glued};
 use super::words::Arg;
 use crate::inspect::settings;
-use crate::manual::{Fastener, Layout, ThingRef, Verb};
+use crate::manual::{Edges, Fastener, Layout, ThingRef, Verb};
 use crate::quantity::Quantity;
 use crate::trade::order::propose;
 use crate::trade::wrench::Adapter;
@@ -90,6 +90,18 @@ impl<'s> Scene<'s> {
     pub(super) fn is_loosened_apart(&self, thing: &ThingRef) -> bool {
         let steps = self.procedure.iter().flat_map(|procedure| &procedure.steps);
         steps.flat_map(|step| &step.acts).any(|act| act.verb == Some(Verb::Loosen) && act.things.contains(thing))
+    }
+
+    /// What lies at the edges of a group's layout.
+    pub(super) fn edges(&self, fastener: &Fastener) -> Edges {
+        fastener.edges.get(self.known).cloned().unwrap_or_default()
+    }
+
+    /// The same in sentences, an edge each: `At the top: belt end.`
+    pub(super) fn edge_words(&self, edges: &Edges) -> Vec<String> {
+        let keys = ["edge-top", "edge-bottom", "edge-left", "edge-right"];
+        let told = keys.iter().zip(&edges.words).filter_map(|(key, words)| Some((key, words.as_ref()?)));
+        told.map(|(key, words)| self.say(key, &[("words", Arg::Text(words))])).collect()
     }
 
     /// The numbers of the positions in the order of tightening; in turn where there is no order.

@@ -4,7 +4,7 @@
 
 use super::description::{Gathered, by_variant};
 use super::takes::{Lies, compounds, spanners, waits};
-use crate::inspect::wrenches;
+use crate::inspect::{drives, drives_by_step, wrenches};
 use crate::manual::{Act, Combination, Faces, ListKind, Machine, Manual, Procedure, Scope, Step, ThingRef, Torque, Varied, Verb};
 use crate::source::{Inline, each_inline};
 use std::fmt::Write;
@@ -15,7 +15,7 @@ pub fn shots(manual: &Manual, machine: &Machine, procedure: &Procedure) -> Strin
     let scope = manual.scope(machine, procedure);
     let ready = Gathered::of_procedure(scope, procedure);
     let mut text = format!("Shots of {} ({})\n", procedure.title, machine.name);
-    let spanners_ready = spanners(scope, procedure, |_| true);
+    let spanners_ready = spanners(&drives(scope, procedure, &Combination::default()));
     let all = [
         ("Lie ready: parts and fasteners", &ready.parts),
         ("Lie ready: tools", &ready.tools),
@@ -29,6 +29,7 @@ pub fn shots(manual: &Manual, machine: &Machine, procedure: &Procedure) -> Strin
         }
     }
     text.push_str("\nShots\n");
+    let by_step = drives_by_step(scope, procedure, &Combination::default());
     for step in &procedure.steps {
         let only = if step.only.is_always() { String::new() } else { format!(" ({})", step.only.words()) };
         let waits = waits(manual, machine, procedure, step);
@@ -40,7 +41,7 @@ pub fn shots(manual: &Manual, machine: &Machine, procedure: &Procedure) -> Strin
         cuts(&mut text, Lies::Before, ("  ", "wait before the next take"));
         // Writing to a text never fails.
         let _ = writeln!(text, "  [ ] {}. {}{only}", step.number, step.title);
-        let at_hand: Vec<String> = spanners(scope, procedure, |other| other.number == step.number).into_iter().chain(compounds(scope, step)).collect();
+        let at_hand: Vec<String> = by_step.get(&step.number).map(|drives| spanners(drives)).unwrap_or_default().into_iter().chain(compounds(scope, step)).collect();
         for one in at_hand {
             text.extend(["      [ ] at hand: ", &one, "\n"]);
         }

@@ -1,8 +1,8 @@
 //! What a take needs beside its picture: the spanners and compounds of a step, and the waits that lie between two takes.
 
 use super::description::by_variant;
-use crate::inspect::{Drive, drives_of, used_by};
-use crate::manual::{Act, Combination, Entry, ListKind, Machine, Manual, Procedure, Scope, Step, ThingRef, Verb, Wait};
+use crate::inspect::{Drive, used_by};
+use crate::manual::{Act, Entry, ListKind, Machine, Manual, Procedure, Scope, Step, ThingRef, Verb, Wait};
 
 /// Where a wait lies, seen from the step in which it is over.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -15,10 +15,9 @@ pub(super) enum Lies {
     After,
 }
 
-/// `13 mm hex (Cap bolt, Cover bolt)`, for each size that the steps need.
-pub(super) fn spanners(scope: Scope<'_>, procedure: &Procedure, of: impl Fn(&Step) -> bool) -> Vec<String> {
-    let words = |drive: Drive<'_>| format!("{} ({})", drive.size, drive.fasteners.join(", "));
-    drives_of(scope, procedure, &Combination::default(), of).into_iter().map(words).collect()
+/// `13 mm hex (Cap bolt, Cover bolt)`, for each size.
+pub(super) fn spanners(drives: &[Drive<'_>]) -> Vec<String> {
+    drives.iter().map(|drive| format!("{} ({})", drive.size, drive.fasteners.join(", "))).collect()
 }
 
 /// The materials that a step puts on, pours or cleans with, each once.

@@ -33,16 +33,26 @@ const METALS: [Metal; 10] = [
     Metal { name: "magnesium", index_v: 1.75, words: &["magnesium"] },
 ];
 
-/// The metal that a material, as an author writes it, begins with or is said to be: `bronze`, `cast aluminium`, `stainless steel`.
-/// None for a coated or lined one, whose surface is another metal's or none, and for what is no metal.
+/// The metal that a material is, as an author writes it: `bronze`, `cast aluminium`, `stainless steel`, `aluminium bronze`. None for a
+/// coated or lined one, whose surface is another metal's or none, for two metals, and for what is no metal or says what it is not.
 #[must_use]
 pub fn metal(material: &str) -> Option<&'static Metal> {
-    const COVERED: [&str; 11] = ["plated", "coated", "lined", "faced", "painted", "anodised", "anodized", "filled", "bonded", "backed", "clad"];
-    let words: Vec<String> = material.split(|sign: char| !sign.is_alphanumeric()).map(str::to_lowercase).collect();
-    if words.iter().any(|word| COVERED.contains(&word.as_str())) {
+    const UNSURE: [&str; 33] = [
+        "plated", "coated", "coating", "lined", "faced", "painted", "anodised", "anodized", "filled", "bonded", "backed", "clad", "tinned", "tin", "chromed", "chrome", "lacquered",
+        "enamelled", "enameled", "nickelled", "nickeled", "nickel", "dipped", "free", "not", "no", "with", "on", "and", "or", "coloured", "colored", "like",
+    ];
+    let words: Vec<String> = material.split(|sign: char| !sign.is_alphanumeric()).filter(|word| !word.is_empty()).map(str::to_lowercase).collect();
+    if words.iter().any(|word| UNSURE.contains(&word.as_str())) {
         return None;
     }
-    METALS.iter().find(|metal| words.iter().any(|word| metal.words.contains(&word.as_str())))
+    let of = |word: &String| METALS.iter().find(|metal| metal.words.contains(&word.as_str()));
+    // `stainless steel`, `aluminium bronze`, `galvanised steel`: an alloy or kind is named by both of its words.
+    if words.iter().any(|word| word == "stainless" || word == "galvanised" || word == "galvanized") || words.last().is_some_and(|word| word == "bronze" || word == "brass") {
+        return words.iter().find(|word| matches!(word.as_str(), "stainless" | "galvanised" | "galvanized")).or(words.last()).and_then(of);
+    }
+    let mut named = words.iter().filter_map(of);
+    let first = named.next()?;
+    named.all(|other| other.name == first.name).then_some(first)
 }
 
 /// How far two metals stand apart, V.
@@ -77,7 +87,11 @@ mod tests {
     fn what_is_covered_or_no_metal_has_no_place() {
         assert_eq!(metal("Stainless steel A4").map(|metal| metal.name), Some("stainless steel"));
         assert_eq!(metal("cast-iron").map(|metal| metal.name), Some("steel or iron"));
-        for none in ["rubber-coated copper", "nickel-plated brass", "NBR", "paper", "leaded", "", "anodised aluminium"] {
+        assert_eq!(metal("aluminium bronze").map(|metal| metal.name), Some("brass or bronze"));
+        for none in [
+            "tinned copper", "lacquered copper", "chromed brass", "rubber on brass", "steel with bronze bush", "copper-free aluminium", "aluminium (not copper)", "brass-coloured aluminium",
+            "rubber-coated copper", "nickel-plated brass", "NBR", "paper", "leaded", "", "anodised aluminium", "copper steel",
+        ] {
             assert_eq!(metal(none), None, "{none}");
         }
     }

@@ -63,7 +63,7 @@ test("the demo has a bolt board, and only for what has places in millimetres", (
 test("the bolt board is printed at true size on its own paper", async () => {
   // The places as the author wrote them: what is measured on paper is held against the manual, not against the page.
   const source = readFileSync(join(project, "procedures/tarn-18/machine.yaml"), "utf8");
-  const places = JSON.parse(/mid-bolt:[\s\S]*?layout: \{at: (\[\[.*?\]\])\}/.exec(source)[1]);
+  const places = JSON.parse(/mid-bolt:[\s\S]*?layout: \{at: (\[\[.*?\]\])[,}]/.exec(source)[1]);
   const page = await open(boards[0]);
   const { file, pages } = await print(page, "A4");
   await page.close();
@@ -87,6 +87,22 @@ test("the bolt board is printed at true size on its own paper", async () => {
     assert.equal(found.length, 1, `a bar of 50 mm ${way}: ${bars[way]}`);
   }
 });
+
+for (const [name, edge] of [["tarn-18/close-gearcase-board-mid-bolt.html", "front of the motor"], ["tarn-18/head-valves-camshaft-board-head-bolt.html", "flywheel end"]]) {
+  test(`${name} is one leaf with its caution, and says what lies above its uppermost hole`, async () => {
+    const page = await open(name);
+    for (const paper of ["A4", "Letter"]) {
+      const { pages } = await print(page, paper);
+      assert.equal(pages.length, 1, paper);
+      assert.ok(textOf(pages[0].words).includes(squeezed(CAUTION)), paper);
+    }
+    const found = await page.evaluate(() => ({ words: document.querySelector(".board-edge").textContent, low: document.querySelector(".board-edge").getBoundingClientRect().bottom, top: Math.min(...[...document.querySelectorAll(".board-hole, .board-cross, .board-turn, .board-words")].filter((one) => !one.textContent.includes("50")).map((one) => one.getBoundingClientRect().top)), heard: document.querySelector(".board-svg").getAttribute("aria-label") }));
+    await page.close();
+    assert.equal(found.words, edge);
+    assert.ok(found.low <= found.top, `${found.low} over ${found.top}`);
+    assert.ok(found.heard.includes(`At the top: ${edge}.`), found.heard);
+  });
+}
 
 /** Circles and straight strokes of a PDF's only page, in millimetres, read by Poppler. */
 function drawnOn(file) {

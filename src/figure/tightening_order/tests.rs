@@ -2,7 +2,7 @@
 
 use super::placing::CLEAR;
 use super::*;
-use crate::figure::drawing::{Bounds, Mark, point};
+use crate::figure::drawing::{Bounds, Item, Mark, point};
 use crate::trade::order::{Position, propose};
 use proptest::prelude::*;
 
@@ -13,8 +13,39 @@ fn drawn(layout: &Layout, order: &[usize], stages: &[&str]) -> Option<Drawing> {
         legend: "In the balloon: when. Beside it: position.".to_owned(),
         legend_of_turns: "In the balloon: when.".to_owned(),
         stages: stages.iter().map(|stage| (*stage).to_owned()).collect(),
+        edges: Default::default(),
     };
     TighteningOrder { layout, order, words }.drawing()
+}
+
+#[test]
+fn what_lies_at_an_edge_stands_beside_an_arrow_that_points_there() {
+    let layout = Layout::Rows(vec![3, 3]);
+    let order = propose(&layout).unwrap();
+    let with = |edges: [Option<&str>; 4]| {
+        let words = OrderWords { title: "Order".to_owned(), description: "In turn.".to_owned(), edges: edges.map(|words| words.map(str::to_owned)), ..OrderWords::default() };
+        TighteningOrder { layout: &layout, order: &order, words }.drawing().unwrap()
+    };
+    let plain = with([None; 4]);
+    for (index, (right, down)) in [(0, (0.0, -1.0)), (1, (0.0, 1.0)), (2, (-1.0, 0.0)), (3, (1.0, 0.0))] {
+        let mut edges = [None; 4];
+        edges[index] = Some("flywheel end");
+        let drawing = with(edges);
+        a_good_drawing(&drawing);
+        let said: Vec<&Item> = drawing.scene.tagged("edge", index).collect();
+        assert!(said.iter().any(|item| matches!(&item.mark, Mark::Text { text, .. } if text == "flywheel end")));
+        let arrow = said.iter().find_map(|item| match &item.mark {
+            Mark::Path { points, .. } if points.len() == 2 => Some((points[0], points[1])),
+            _ => None,
+        });
+        let (tail, tip) = arrow.unwrap();
+        assert!((tip.x - tail.x) * right > 4.0 || (tip.y - tail.y) * down > 4.0, "{index}: {tail:?} {tip:?}");
+        let field = drawing.scene.bounds_of("position", 0).unwrap();
+        assert_eq!(down > 0.0, said.iter().all(|item| item.mark.bounds().top > field.bottom), "only what lies below stands below");
+        assert!(drawing.height_mm > plain.height_mm);
+    }
+    let long = "the end at which the flywheel, the belt and the starter sit, which is the upper one as the motor hangs";
+    a_good_drawing(&with([Some(long), Some(long), Some(long), Some(long)]));
 }
 
 /// The balloon of each place of the order, from the drawing alone.

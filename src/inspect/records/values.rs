@@ -259,10 +259,14 @@ fn stale(job: &Job<'_>, work: &BuildWork, procedure: &Procedure) -> Option<Findi
 /// How a reading stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Verdict {
-    /// Within the spec, or within the limit where there is no spec.
+    /// Within the spec.
     Good,
+    /// Within the limit, where no spec is given, or one bare value to aim at, which is no band to fall out of.
+    WithinLimit,
     /// Outside the spec and within the limit.
     Worn,
+    /// Off the one bare value that is given: no tolerance and no limit says whether that is much.
+    OffValue,
     /// Outside the limit, or outside the spec where there is no limit.
     Out,
     /// Nothing says what it should be.
@@ -278,8 +282,7 @@ pub fn judge(measure: &Measure, reading: &Quantity, known: &Combination) -> Verd
     if specs.is_empty() && limits.is_empty() {
         return Verdict::NotJudged;
     }
-    let radii = measure.at.cases_within(known).next().and_then(|case| radii(&case.value));
-    let (in_spec, in_limit) = match radii {
+    let (in_spec, in_limit) = match radii_of(measure, known) {
         Some(radii) => {
             let good = |band: &&Quantity| at_gear_within(radii, reading, band) == Some(true);
             (specs.iter().all(good), limits.iter().all(good))
@@ -289,11 +292,25 @@ pub fn judge(measure: &Measure, reading: &Quantity, known: &Combination) -> Verd
             limits.iter().all(|limit| within_limit(reading, limit, specs.first().copied())),
         ),
     };
+    let without_band = specs.iter().all(|spec| matches!(spec.form(), Form::Single(_)));
     match (in_spec, in_limit, limits.is_empty()) {
-        (_, false, _) | (false, _, true) => Verdict::Out,
+        (_, false, _) => Verdict::Out,
+        (true, true, false) if specs.is_empty() => Verdict::WithinLimit,
         (true, true, _) => Verdict::Good,
+        (false, true, true) if without_band => Verdict::OffValue,
+        (false, true, true) => Verdict::Out,
+        (false, true, false) if without_band => Verdict::WithinLimit,
         (false, true, false) => Verdict::Worn,
     }
+}
+
+/// What a dial that sits at another radius than the teeth has read, at the teeth: from least to most, mm. None where the
+/// reading is held against its band as it is.
+#[must_use]
+pub fn at_the_teeth(measure: &Measure, reading: &Quantity, known: &Combination) -> Option<(f64, f64)> {
+    let radii = radii_of(measure, known)?;
+    let (low, high) = reading.low_high();
+    Some((radii.at_gear_mm(low?)?, radii.at_gear_mm(high?)?))
 }
 
 /// What a reading of a record is held against.
@@ -328,6 +345,10 @@ pub fn judged<'m>(scope: Scope<'m>, act: &'m Act, number: u64, known: &Combinati
         }
         _ => None,
     }
+}
+
+fn radii_of(measure: &Measure, known: &Combination) -> Option<BacklashRadii> {
+    measure.at.cases_within(known).next().and_then(|case| radii(&case.value))
 }
 
 fn radii(at: &BacklashAt) -> Option<BacklashRadii> {
@@ -384,7 +405,7 @@ fn readings(job: &Job<'_>, work: &BuildWork, procedure: &Procedure, found: &mut 
             }
         };
         let verdict = judge(&measure, &quantity, job.known);
-        if verdict != Verdict::Out || job.build.deviation(&procedure.id, &step.id, Some(id)).is_some() {
+        if !matches!(verdict, Verdict::Out | Verdict::OffValue) || job.build.deviation(&procedure.id, &step.id, Some(id)).is_some() {
             continue;
         }
         let shown = |name: &str, values: Vec<&str>| (!values.is_empty()).then(|| format!("{name} {}", values.join(" or ")));
@@ -446,7 +467,13 @@ mod tests {
             ("29.95–30.00 mm", "29.90 mm", "29.89 mm", Verdict::Out),
             ("0.20–0.32 mm", "", "0.33 mm", Verdict::Out),
             ("0.20–0.32 mm", "", "0.012 in", Verdict::Good),
-            ("", "max 0.05 mm", "0.05 mm", Verdict::Good),
+            ("", "max 0.05 mm", "0.05 mm", Verdict::WithinLimit),
+            ("", "max 0.05 mm", "0.06 mm", Verdict::Out),
+            ("33.0 mm", "min 32.2 mm", "33.0 mm", Verdict::Good),
+            ("33.0 mm", "min 32.2 mm", "33.01 mm", Verdict::WithinLimit),
+            ("33.0 mm", "min 32.2 mm", "32.1 mm", Verdict::Out),
+            ("33.0 mm", "", "33.01 mm", Verdict::OffValue),
+            ("33.0 ± 0.1 mm", "min 32.2 mm", "32.8 mm", Verdict::Worn),
             ("", "", "0.05 mm", Verdict::NotJudged),
         ] {
             let measure = Measure { spec: of(spec), limit: of(limit), ..Measure::default() };
