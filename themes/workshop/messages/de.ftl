@@ -933,7 +933,7 @@ card-title = Drehmomenttafel
 card-of = Drehmomenttafel, { $machine }
 card-shared = An mehreren Stellen
 card-new = jedes Mal neu
-card-temporary = nur zur Probe, dann wieder heraus
+card-temporary = nur zur Probe
 sheet-picture = Bild auf der Seite: { $caption }
 sheet-notes = Anmerkungen
 # Wörter, die Handgriffe verbinden und selbst nichts sagen: Ein Satz aus Handgriffen und diesen wird nicht zweimal gedruckt.

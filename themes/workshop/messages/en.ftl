@@ -912,7 +912,7 @@ card-title = Torque card
 card-of = Torque card, { $machine }
 card-shared = In several places
 card-new = new each time
-card-temporary = for a trial only, then out again
+card-temporary = trial only
 sheet-picture = Picture on the page: { $caption }
 sheet-notes = Notes
 # Words that join acts and say nothing of their own: a sentence of acts and these is not printed twice.
