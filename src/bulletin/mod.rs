@@ -20,7 +20,7 @@ pub use state::State;
 pub use tell::bulletin_text;
 pub use tell_paper::{paper_text, record_text};
 
-use crate::manual::{Home, ThingRef};
+use crate::manual::{Fingerprint, Home, ThingRef};
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeSet;
@@ -232,6 +232,18 @@ pub enum Fate {
     New,
     /// Its values are the same.
     Current,
+}
+
+impl Fate {
+    /// What became of a paper, by its fingerprints then and now.
+    fn of(was: Option<&Fingerprint>, now: Option<&Fingerprint>) -> Self {
+        match (was, now) {
+            (Some(was), Some(now)) if was == now => Self::Current,
+            (Some(_), Some(_)) => Self::OutOfDate,
+            (Some(_), None) => Self::Gone,
+            (None, _) => Self::New,
+        }
+    }
 }
 
 /// One sheet and what became of it.

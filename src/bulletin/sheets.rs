@@ -76,12 +76,7 @@ impl Sheets {
     }
 
     fn fate(&self, key: &Key) -> Fate {
-        match (self.old.get(key), self.new.get(key)) {
-            (Some(old), Some(new)) if old.fingerprint == new.fingerprint => Fate::Current,
-            (Some(_), Some(_)) => Fate::OutOfDate,
-            (Some(_), None) => Fate::Gone,
-            (None, _) => Fate::New,
-        }
+        Fate::of(self.old.get(key).map(|sheet| &sheet.fingerprint), self.new.get(key).map(|sheet| &sheet.fingerprint))
     }
 
     /// Where a thing stands for machines that meet `when`; `machine` is none for what all share.

@@ -57,12 +57,7 @@ impl Walls {
     }
 
     fn fate(&self, key: &Key) -> Fate {
-        match (self.old.get(key), self.new.get(key)) {
-            (Some(old), Some(new)) if old.fingerprint == new.fingerprint => Fate::Current,
-            (Some(_), Some(_)) => Fate::OutOfDate,
-            (Some(_), None) => Fate::Gone,
-            (None, _) => Fate::New,
-        }
+        Fate::of(self.old.get(key).map(|paper| &paper.fingerprint), self.new.get(key).map(|paper| &paper.fingerprint))
     }
 
     /// How many cards and boards of the earlier state with a thing are out of date; `machine` is none for what all share.

@@ -4,7 +4,7 @@ use super::Context;
 use super::locker_work::material;
 use super::walk::{Walk, in_every};
 use crate::finding::{Explanation, Finding, Place, Rule, Severity};
-use crate::manual::{Combination, Entry, Faces, Home, ListKind, Lists, Machine, Part, ThingRef, Varied, Verb};
+use crate::manual::{Act, Combination, Entry, Faces, Home, ListKind, Lists, Machine, Manual, Material, Part, ThingRef, Varied, Verb};
 use crate::trade::galvanic::{MOST_IN_SALT_V, MOST_OUTDOORS_V, Metal, apart_v, metal};
 use crate::trade::locker::is_inactive;
 use std::collections::BTreeSet;
@@ -30,7 +30,7 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         }
     });
     for machine in &context.manual.machines {
-        let (in_water, barred) = (works_in_water(machine), barred(machine));
+        let (in_water, barred) = (works_in_water(machine), barred(context.manual, machine));
         // What a part may lie against is what can name it: of a procedure's own part that procedure and the machine.
         let own = machine.procedures.iter().map(|procedure| (Home::Procedure(procedure.id.clone()), &procedure.lists, vec![&procedure.lists, &machine.lists]));
         let all = machine.procedures.iter().map(|procedure| &procedure.lists).chain([&machine.lists]).collect();
@@ -63,10 +63,7 @@ fn bare_stainless(walk: &Walk<'_>, findings: &mut Vec<Finding>) {
         let (fastener, variant) = (&entry.what, &walk.combination);
         let (Some(class), Some(into)) = (fastener.class.case(variant), fastener.into.case(variant)) else { continue };
         let Some(threads) = fastener.threads.case(variant) else { continue };
-        let barrier = walk.moments_of(thing).any(|(_, moment)| {
-            let kind = material(walk, moment).and_then(|material| material.what.kind.as_deref());
-            moment.verb == Verb::Apply && !matches!(kind, Some("solvent" | "primer"))
-        });
+        let barrier = walk.moments_of(thing).any(|(_, moment)| moment.verb == Verb::Apply && keeps_apart(material(walk, moment)));
         let bare = matches!(threads.value.as_str(), "dry" | "as-supplied") && !barrier && fastener.locker.get(variant).is_none();
         if bare && is_inactive(&class.value, &into.value) && !walk.machine.may_mean(&thing.id) {
             findings.push(
@@ -82,10 +79,16 @@ fn bare_stainless(walk: &Walk<'_>, findings: &mut Vec<Finding>) {
     }
 }
 
+/// Whether what is put on stays between two metals: what only cleans does not.
+fn keeps_apart(material: Option<&Entry<Material>>) -> bool {
+    !matches!(material.and_then(|material| material.what.kind.as_deref()), Some("solvent" | "primer"))
+}
+
 /// What paste, grease, sealant or the like is put on somewhere.
-fn barred(machine: &Machine) -> BTreeSet<&ThingRef> {
-    let acts = machine.procedures.iter().flat_map(|procedure| &procedure.steps).flat_map(|step| &step.acts);
-    acts.filter(|act| act.verb == Some(Verb::Apply)).flat_map(|act| &act.things).collect()
+fn barred<'a>(manual: &'a Manual, machine: &'a Machine) -> BTreeSet<&'a ThingRef> {
+    let acts = machine.procedures.iter().flat_map(|procedure| procedure.steps.iter().flat_map(move |step| step.acts.iter().map(move |act| (procedure, act))));
+    let material = |procedure, act: &Act| act.material.as_ref().and_then(|material| manual.scope(machine, procedure).thing(|lists| &lists.materials, material));
+    acts.filter(|(procedure, act)| act.verb == Some(Verb::Apply) && keeps_apart(material(procedure, act))).flat_map(|(_, act)| &act.things).collect()
 }
 
 /// A bare part of copper, brass or bronze that a light metal lies against.

@@ -10,7 +10,7 @@ impl Scene<'_> {
     /// The least and the most minutes that have to be waited for, over the sheets that what is known leaves; none where none
     /// of them has a wait.
     pub(super) fn waited(&self, procedure: &Procedure) -> Option<(f64, f64)> {
-        ends(self.by_sheet(procedure).into_iter().map(|(_, waits)| waits)).filter(|(_, most)| *most > 0.0)
+        waits(&self.by_sheet(procedure))
     }
 
     /// Minutes of work and of waiting of each sheet that what is known leaves.
@@ -30,9 +30,10 @@ impl Scene<'_> {
     /// `45 min of work, 24 h of waiting`: an evening's work is none that has to lie overnight.
     pub(super) fn time_text(&self, procedure: &Procedure) -> Option<String> {
         let stated = procedure.minutes()?;
-        let (least, most) = ends(self.by_sheet(procedure).into_iter().map(|(work, _)| work)).unwrap_or((stated, stated));
+        let sheets = self.by_sheet(procedure);
+        let (least, most) = ends(sheets.iter().map(|(work, _)| *work)).unwrap_or((stated, stated));
         let work = self.wait_text(least, most);
-        Some(match self.waited(procedure) {
+        Some(match waits(&sheets) {
             None => work,
             Some((least, most)) => self.say("time-and-wait", &[("work", Arg::Text(&work)), ("wait", Arg::Text(&self.wait_text(least, most)))]),
         })
@@ -55,6 +56,11 @@ impl Scene<'_> {
             _ => self.say("time-both", &args),
         }
     }
+}
+
+/// The least and the most waiting of some sheets; none where none of them has any.
+fn waits(sheets: &[(f64, f64)]) -> Option<(f64, f64)> {
+    ends(sheets.iter().map(|(_, waits)| *waits)).filter(|(_, most)| *most > 0.0)
 }
 
 /// The least and the most.

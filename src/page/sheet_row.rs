@@ -169,13 +169,14 @@ impl Scene<'_> {
 
     fn blanks(&self, thing: &ThingRef, row: &mut SheetRow) {
         let Some(entry) = self.scope().thing(|l| &l.measures, thing) else { return };
-        let count = entry.what.readings(self.known);
-        let places = entry.what.places.iter().map(|place| place.value.clone());
-        row.blanks = match count {
-            0 | 1 if entry.what.places.is_empty() => vec![String::new()],
-            2..=MOST_BLANKS if u64::try_from(entry.what.places.len()) == Ok(count) => places.collect(),
-            1 => places.collect(),
-            _ => (1..=count.min(MOST_BLANKS)).map(|n| n.to_string()).collect(),
+        let count = entry.what.readings(self.known).clamp(1, MOST_BLANKS);
+        let places = &entry.what.places;
+        row.blanks = if u64::try_from(places.len()) == Ok(count) {
+            places.iter().map(|place| place.value.clone()).collect()
+        } else if count == 1 {
+            vec![String::new()]
+        } else {
+            (1..=count).map(|n| n.to_string()).collect()
         };
         row.blank_unit = self.unit_told(&entry.what).map_or("", Unit::symbol);
         for (_, id) in cases(&entry.what.chooses, self.known) {
