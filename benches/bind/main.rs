@@ -2,7 +2,7 @@
 //! value edited, in the proof server, and at ten times the size.
 //!
 //! `cargo bench --bench bind` measures a generated manual of 1,000 procedures without photographs (those have a bench of their
-//! own), with `-- --large` one of 10,000 too, with `-- --procedures N` one of N. Every program is run from its start to its end,
+//! own), with `-- --large` one of 10,000 too (it takes 10 GB of disk while it runs), with `-- --procedures N` one of N. Every program is run from its start to its end,
 //! five times, in turns; medians count. Seconds differ from machine to machine; the ratios are what to compare.
 
 #![expect(clippy::disallowed_methods, reason = "a bench is a program of its own: it makes folders and reads the clock")]
@@ -106,7 +106,9 @@ fn bench(procedures: usize, large: bool) -> Result<()> {
     println!("{:<44}{:>9.0} MB", "most memory, cold", mega_of(cold.most_memory));
 
     if large {
+        // Ten thousand take three gigabytes of disk a run: those of the thousand make room.
         drop(trial);
+        scratch.close()?;
         let scratch = tempfile::tempdir()?;
         let mut ten = Trial::new(scratch.path(), LARGE)?;
         let mut all = Vec::new();

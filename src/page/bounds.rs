@@ -8,7 +8,8 @@ use std::io::{self, Write};
 use std::sync::atomic::{AtomicU64, Ordering};
 use tera::{Kwargs, State};
 
-/// Bytes of one page: some hundred times the largest a manual has.
+/// Bytes that templates may print for one page, beside what they are given printed: some hundred times the largest of a
+/// manual of a few machines.
 const PAGE_LIMIT: usize = 64 * 1024 * 1024;
 /// Rounds that one loop of `range` may make.
 const LOOP_LIMIT: u64 = 100_000;
@@ -26,13 +27,8 @@ const KEPT_ROOM: usize = 1024 * 1024;
 #[derive(Debug)]
 pub(super) struct Bounded {
     bytes: Vec<u8>,
+    limit: usize,
     full: bool,
-}
-
-impl Default for Bounded {
-    fn default() -> Self {
-        Self { bytes: ROOM.take(), full: false }
-    }
 }
 
 impl Drop for Bounded {
@@ -45,6 +41,12 @@ impl Drop for Bounded {
 }
 
 impl Bounded {
+    /// A page that holds so many bytes which are printed already, such as the tables of every machine of a large manual:
+    /// they are no work of the templates, and don't count.
+    pub(super) fn beside(printed: usize) -> Self {
+        Self { bytes: ROOM.take(), limit: PAGE_LIMIT.saturating_add(printed), full: false }
+    }
+
     /// Whether more was printed than a page may hold.
     pub(super) fn is_full(&self) -> bool {
         self.full
@@ -66,7 +68,7 @@ impl Bounded {
 
 impl Write for Bounded {
     fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
-        if self.full || self.bytes.len().saturating_add(bytes.len()) > PAGE_LIMIT {
+        if self.full || self.bytes.len().saturating_add(bytes.len()) > self.limit {
             self.full = true;
             return Err(io::Error::other("the page is too long"));
         }
@@ -95,5 +97,20 @@ pub(super) fn range() -> impl Fn(Kwargs, &State) -> Result<Vec<i64>, tera::Error
             return Err(tera::Error::message("`range` asks for too many rounds"));
         }
         Ok((start..end).step_by(step).collect())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_printed_already_does_not_count() {
+        let piece = vec![b'x'; 1024 * 1024];
+        for (printed, fits) in [(0, 64), (3 * piece.len(), 67), (usize::MAX, 80)] {
+            let mut page = Bounded::beside(printed);
+            let written = (0..80).take_while(|_| page.write(&piece).is_ok()).count();
+            assert_eq!((written, page.is_full()), (fits, fits < 80), "{printed}");
+        }
     }
 }

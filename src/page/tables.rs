@@ -1,6 +1,7 @@
 //! The tables of the whole manual: torques, lockers, seals, tools, parts, open items, people, words, by machine.
 
 use super::error::PageError;
+use super::frame::Document;
 use super::markup::Markup;
 use super::names::Detail;
 use super::open;
@@ -142,7 +143,9 @@ fn page(site: &Site<'_>, parts: &[&str], kind: Kind) -> Result<Option<Vec<u8>>, 
     let block = site.title_block("kind-table", &title, kind.path().trim_end_matches(".html"), None);
     let machines = parts.iter().map(|part| Markup::rendered((*part).to_owned())).collect();
     let view = Tables { about: site.say(kind.about()), machines };
-    Ok(Some(site.printed(site.document("table.html", site.frame(kind.path(), &title, "tables"), block, &view)?)))
+    let document = Document { frame: site.frame(kind.path(), &title, "tables"), block, view: &view };
+    let printed = parts.iter().map(|part| part.len()).sum();
+    Ok(Some(site.printed(site.templates.render_beside(printed, "table.html", &document)?)))
 }
 
 fn of_machine(scene: &Scene<'_>, kind: Kind) -> Vec<Table> {

@@ -79,9 +79,14 @@ impl Templates {
 
     /// Prints a view.
     pub(super) fn render(&self, template: &str, view: &impl Serialize) -> Result<Markup, PageError> {
+        self.render_beside(0, template, view)
+    }
+
+    /// The same, where the view holds so many bytes that are printed already.
+    pub(super) fn render_beside(&self, printed: usize, template: &str, view: &impl Serialize) -> Result<Markup, PageError> {
         let context = Context::from_serialize(view).map_err(|error| PageError::of_template(template, &error))?;
         turns::begin();
-        let mut page = Bounded::default();
+        let mut page = Bounded::beside(printed);
         let done = self.tera.render_to(template, &context, &mut page);
         if page.is_full() {
             return Err(PageError::in_theme(format!("templates/{template}"), None, page.complaint()));
