@@ -4,7 +4,7 @@ use super::names::Detail;
 use super::site::Scene;
 use super::values::{values_glued, variant_label};
 use super::words::Arg;
-use crate::manual::{Correction, ListKind, Procedure, Recording, Step, corrected_step};
+use crate::manual::{Correction, ListKind, Procedure, Recording, Step, WrittenValue, corrected_step};
 use crate::quantity::{Dimension, Quantity};
 use serde::Serialize;
 
@@ -37,7 +37,28 @@ impl<'s> Scene<'s> {
     pub(super) fn said_wrong(&self, step: &Step) -> Vec<String> {
         let Some((procedure, recording)) = self.procedure.and_then(|procedure| Some((procedure, procedure.recording.as_ref()?))) else { return Vec::new() };
         let here = |correction: &&Correction| corrected_step(self.machine, procedure, correction).is_some_and(|(of, own)| of.id == procedure.id && own.id == step.id);
-        recording.corrections.iter().filter(here).map(|correction| self.say("step-corrected", &[("said", Arg::Text(&values_glued(&correction.said)))])).collect()
+        recording.corrections.iter().filter(here).map(|correction| self.wrong_words(correction)).collect()
+    }
+
+    /// `says 83 N·m, which is wrong`; where the value is that of some machines, it is wrong for the others only.
+    fn wrong_words(&self, correction: &Correction) -> String {
+        let said = values_glued(&correction.said);
+        let right = correction.of.as_ref().map_or_else(Vec::new, |of| self.said_right(&of.value, &correction.said));
+        if right.is_empty() {
+            return self.say("step-corrected", &[("said", Arg::Text(&said))]);
+        }
+        self.say("step-corrected-but", &[("said", Arg::Text(&said)), ("variant", Arg::Text(&right.join(", ")))])
+    }
+
+    /// The variants whose value holds what was said.
+    fn said_right(&self, of: &str, said: &str) -> Vec<String> {
+        let (Some((id, field)), Ok(said)) = (of.split_once('.'), Quantity::parse_free(said)) else { return Vec::new() };
+        let found = self.scope().homes().find_map(|(_, lists)| {
+            let cases: Vec<&WrittenValue> = lists.written.iter().filter(|written| written.id == id && written.field == field).collect();
+            (!cases.is_empty()).then_some(cases)
+        });
+        let holds = |case: &&WrittenValue| Quantity::parse_free(&case.text).is_ok_and(|listed| said.lies_within(&listed) == Some(true));
+        found.into_iter().flatten().filter(|case| !case.when.is_always()).filter(holds).map(|case| variant_label(&case.when, self.known)).collect()
     }
 
     /// `Head bolt, torque`.

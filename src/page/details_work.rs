@@ -95,12 +95,18 @@ impl Scene<'_> {
         if let (Some(arc), Some(diameter)) = (self.quantities(&align.arc), self.quantities(&align.diameter)) {
             told.detail(Some(self.say("arc-on", &[("arc", Arg::Text(&arc)), ("diameter", Arg::Text(&diameter))])));
         }
-        told.detail((!align.marks.is_empty()).then(|| align.marks.join(&self.site.say("marks-meet"))));
+        told.detail(self.marks_text(align));
         told.detail(self.sense_text(align));
         self.tell_view(&align.viewed_from, told);
         for (_, tool) in cases(&align.check_with, self.known) {
             told.details.push(self.detail_in(ListKind::Tools, tool));
         }
+    }
+
+    /// What the marks do: they meet, or stand apart where an offset says how far; where it says to which side too, that is told.
+    fn marks_text(&self, align: &Align) -> Option<String> {
+        let (apart, side) = (align.offset.is_given(), align.sense.is_given());
+        (!align.marks.is_empty() && !(apart && side)).then(|| align.marks.join(&self.site.say(if apart { "marks-apart" } else { "marks-meet" })))
     }
 
     /// To which side the first mark stands off the second.

@@ -206,7 +206,9 @@ impl Scene<'_> {
         let locker = varied_text(&entry.what.locker, self.known, |id| self.name_in(ListKind::Materials, id));
         let threads = || varied_text(&entry.what.threads, self.known, |threads| self.site.words.of("threads", threads));
         let more = [self.fastener_text(&entry.what, None), locker.or_else(threads)];
-        (lines_text(&self.torque_lines(&entry.what, None)), more.into_iter().flatten().collect::<Vec<_>>().join(" "))
+        let trial = entry.what.temporary.then(|| self.site.say("card-temporary"));
+        let value: Vec<String> = std::iter::once(lines_text(&self.torque_lines(&entry.what, None))).chain(trial).collect();
+        (value.join(", "), more.into_iter().flatten().collect::<Vec<_>>().join(" "))
     }
 
     fn found_material(&self, thing: &ThingRef) -> (String, String) {

@@ -51,6 +51,9 @@ impl Scene<'_> {
             if fastener.critical {
                 head.details.push(Detail::plain(self.site.say("two-signatures")));
             }
+            if fastener.temporary {
+                head.details.push(Detail::plain(self.site.say("card-temporary")));
+            }
             let wrenches = scene.wrenches(fastener, None).into_iter().map(|wrench| scene.detail_in(ListKind::Tools, &wrench.id));
             let beside = scene.order_text(fastener).into_iter().map(Detail::plain).chain(wrenches).collect();
             let cells = vec![

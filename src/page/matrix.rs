@@ -54,6 +54,15 @@ struct FieldRow<'s> {
     /// In which machines the thing is there at all.
     only: Combination,
     cases: Vec<&'s WrittenValue>,
+    /// The cases of how it is used again, for the field that tells when.
+    reuse: Vec<&'s WrittenValue>,
+}
+
+impl FieldRow<'_> {
+    /// Whether these machines need no such value: when a thing is used again, where it never is or always.
+    fn is_needless(&self, column: &Combination) -> bool {
+        self.reuse.iter().any(|case| case.text != "inspect" && column.satisfies(&case.when))
+    }
 }
 
 /// The fields that differ, by the axes that they name.
@@ -69,14 +78,15 @@ fn fields<'s>(scene: &Scene<'s>) -> BTreeMap<BTreeSet<String>, Vec<FieldRow<'s>>
         // A thing that some machines have, and others not, differs even where none of its values does.
         if names.is_empty() && !head.only.is_always() {
             let axes = head.only.0.keys().cloned().collect();
-            found.entry(axes).or_default().push(FieldRow { scene: looked.scene, thing, field: String::new(), only: head.only.clone(), cases: Vec::new() });
+            found.entry(axes).or_default().push(FieldRow { scene: looked.scene, thing, field: String::new(), only: head.only.clone(), cases: Vec::new(), reuse: Vec::new() });
             continue;
         }
         for name in names {
             let cases: Vec<&WrittenValue> = own.iter().filter(|value| value.field == name).copied().collect();
             let axes = cases.iter().flat_map(|case| case.when.0.keys()).chain(head.only.0.keys()).cloned().collect();
             let field = scene.site.words.of("field", name).replace('_', " ");
-            found.entry(axes).or_default().push(FieldRow { scene: looked.scene, thing: thing.clone(), field, only: head.only.clone(), cases });
+            let reuse = own.iter().filter(|value| name == "when" && value.field == "reuse").copied().collect();
+            found.entry(axes).or_default().push(FieldRow { scene: looked.scene, thing: thing.clone(), field, only: head.only.clone(), cases, reuse });
         }
     }
     found
@@ -110,11 +120,18 @@ fn cell(site: &Site<'_>, row: &FieldRow<'_>, column: &Combination) -> Cell {
             Some(ids) => Cell::details(ids.map(|id| Detail::plain(row.scene.named(id))).collect()),
             None => match row.scene.name_of_id(case.kind, case.field, &case.text) {
                 Some(name) => Cell::text(name),
-                None => Cell::values(vec![Line::of(case.text.as_str())]),
+                None => Cell::values(vec![Line::of(unquoted(&case.text))]),
             },
         },
+        None if row.is_needless(column) => Cell::text(site.say("matrix-needless")),
         None => Cell::values(vec![Line::of(site.say("matrix-gap"))]),
     }
+}
+
+/// A text without the quotes that keep it one in the author's file: `'0731'`.
+fn unquoted(text: &str) -> &str {
+    let within = |quote: char| text.strip_prefix(quote)?.strip_suffix(quote).filter(|inside| !inside.contains(quote));
+    within('\'').or_else(|| within('"')).unwrap_or(text)
 }
 
 /// The ids of a list as it was written: `[mid-section, mid-spacer]`.

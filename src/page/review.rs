@@ -192,7 +192,7 @@ impl<'s> Reviewed<'s> {
             ("threads" | "lock" | "role" | "running" | "sense" | "got" | "strength" | "reuse" | "medium", _) => value.field,
             ("from", _) if matches!(value.text.as_str(), "order" | "stock") => "from",
             ("torque", _) if value.text == "hand" => return Some(self.scene.site.say("by-hand")),
-            ("kind", ListKind::Seals) => "seal-kind",
+            ("kind" | "type", ListKind::Seals) => "seal-kind",
             ("kind", ListKind::Materials) => "material-kind",
             ("kind", ListKind::Tools) => "tool-kind",
             ("kind", ListKind::Parts) => "part-kind",
