@@ -230,7 +230,7 @@ fn the_sheet_begins_with_what_must_be_at_hand_and_ends_with_what_stays_open() {
     assert!(said.contains("I stopped here"));
     // A torque of one number is told of once; where each has its tolerance, nothing is. ISO 6789:2003, type II class A: ± 4 %, and
     // ± 6 % up to 10 N·m at full scale.
-    let told = "without a tolerance: a wrench may be out by ± 4 %, up to 10 N·m full scale ± 6 % (ISO 6789)";
+    let told = "a torque without a tolerance: as it stands; a wrench may be out by ± 4 %, up to 10 N·m full scale ± 6 % (ISO 6789)";
     assert_eq!(said.matches(told).count(), 1, "{said}");
     assert_eq!(words(&sample().page("tarn-18/pinion.html")).matches(told).count(), 1);
     let mut exact = sample();
