@@ -137,7 +137,7 @@ pub(crate) use drives::by_size;
 pub use drives::{Drive, drives, drives_by_step, in_few_words};
 pub use kits_to_get::{KitRow, kits_to_get};
 pub use needed::{brought_along, used_by, wrenches};
-pub use never_waived::{PROTECTION, never_waived};
+pub use never_waived::{CriticalThings, PROTECTION, never_waived};
 pub use needs::{Need, Want, acts_done, needs};
 pub use records::as_read::{AsRead, as_read};
 pub use records::shims::{RecordedShim, recorded_shims};
