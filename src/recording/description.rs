@@ -4,8 +4,8 @@
 use super::corrections::corrected;
 use super::film::Film;
 use super::takes::{waits_of, words};
-use crate::inspect::{by_size, drives, in_few_words, wrenches};
-use crate::manual::{Combination, Entry, Kit, ListKind, Procedure, Scope, ThingRef, Varied, Verb};
+use crate::inspect::{by_size, drives, in_few_words};
+use crate::manual::{Combination, Entry, Kit, ListKind, Procedure, Scope, ThingRef, Varied, Verb, wrenches};
 use std::collections::BTreeSet;
 use std::fmt::{Display, Write};
 
