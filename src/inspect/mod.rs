@@ -106,6 +106,7 @@ mod still_on;
 mod swaps;
 mod text;
 mod told_apart;
+mod tongue;
 mod torque;
 mod tried_loose;
 mod turned_words;
