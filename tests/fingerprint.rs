@@ -59,9 +59,9 @@ fn small_sheet(trial: &str, variant: &str) -> (String, Fingerprint) {
 /// Python 3's `hashlib.sha256` and Crockford's alphabet:
 /// `d=int.from_bytes(sha256(text).digest(),'big'); ''.join(A[(d>>(256-5*(i+1)))&31] for i in range(12))`.
 #[test]
-fn the_canonical_text_of_version_1_stands() {
+fn the_canonical_text_of_version_2_stands() {
     let (text, fingerprint) = small_sheet(SMALL, "late");
-    let wanted = "benchleaf-sheet/1\n\
+    let wanted = "benchleaf-sheet/2\n\
         sheet tarn/trial serial=late\n\
         trial tighten fit:cap\n\
         trial tighten fit:cap parts/cap.number 0714\n\
@@ -78,7 +78,7 @@ fn the_canonical_text_of_version_1_stands() {
         trial - open leaves_open/cap.finish_in other#end\n\
         trial - open leaves_open/cap.left hand-tight\n";
     assert_eq!(text, wanted);
-    assert_eq!(fingerprint.as_str(), "99H3-5CPK-SPMR");
+    assert_eq!(fingerprint.as_str(), "V5ER-9WF5-XTQN");
 }
 
 /// A procedure with a group of bolts in true places, beside the machine's torque card. No wrench is named: it is chosen.
@@ -219,6 +219,32 @@ fn card_and_board_print_their_fingerprints_and_count_what_they_print() {
         }
     }
     assert!(values > 40 && boards > 1, "{values} {boards}");
+}
+
+/// A wrench that no `tool:` names is chosen: a sheet tells its torque by that wrench's scale, and is another one where the wrench is.
+/// Of the others nothing stands on it.
+#[test]
+fn the_chosen_wrench_counts_on_a_sheet_and_the_others_do_not() {
+    let (text, sheet) = small_sheet(WALL, "late");
+    assert!(text.contains("trial tighten torque:bolt tools/large.scale N·m\n") && !text.contains("tools/small"), "{text}");
+    let drive = WALL.replace("scale: N·m}", "scale: N·m, drive: 1/2 in}");
+    assert_ne!(drive, WALL);
+    // From, to, and whether the sheet is another one then.
+    for (base, from, to, changes) in [
+        (WALL, "scale: N·m", "scale: lbf·ft", true),
+        (WALL, "10–60 N·m", "12–60 N·m", true),
+        (drive.as_str(), "drive: 1/2 in", "drive: 3/8 in", true),
+        (WALL, "2–20 N·m", "2–19 N·m", false),
+        (WALL, "name: Large wrench", "name: Long wrench", false),
+        // Another one is chosen.
+        (WALL, "10–60 N·m, scale", "100–600 N·m, scale", true),
+        // Nothing is tightened: the sheet names no wrench.
+        (WALL.replace("torque:bolt", "loosen:bolt").as_str(), "scale: N·m", "scale: lbf·ft", false),
+    ] {
+        assert_eq!(base.matches(from).count(), 1, "{from}");
+        let before = if base == WALL { sheet.clone() } else { small_sheet(base, "late").1 };
+        assert_eq!(small_sheet(&base.replace(from, to), "late").1 != before, changes, "{from} → {to}");
+    }
 }
 
 #[test]

@@ -307,3 +307,42 @@ fn findings_stay_english_and_say_so_to_whoever_reads_them_aloud() {
     let fault = fault.split("</li>").next().unwrap();
     assert!(fault.contains("<span lang=\"en\">") && fault.contains("Stattdessen:") && fault.contains("9.5 lbf"), "{fault}");
 }
+
+/// The rules that find something in `tests/german_work`, written in a language as it says, with one text in place of another.
+fn found_in_german_work(language: &str, file: &str, from: &str, to: &str) -> Vec<String> {
+    let root = tempfile::tempdir().unwrap();
+    copy(&project().join("tests/german_work"), root.path());
+    let change = |file: &str, from: &str, to: &str| {
+        let text = fs::read_to_string(root.path().join(file)).unwrap();
+        assert_eq!(text.matches(from).count(), 1, "{file}: {from}");
+        fs::write(root.path().join(file), text.replace(from, to)).unwrap();
+    };
+    change("manual.yaml", "language: de", &format!("language: {language}"));
+    change(file, from, to);
+    let report: Value = serde_json::from_slice(&benchleaf(&["inspect", root.path().to_str().unwrap(), "--format", "json"]).stdout).unwrap();
+    report["findings"].as_array().unwrap().iter().map(|finding| finding["rule"].as_str().unwrap().to_owned()).collect()
+}
+
+/// Ordinary good work in German, with words that are English ones as well (Nut, die, Hand, Tag, Rest, Test, war, also, links).
+#[test]
+fn good_work_in_german_is_found_fault_with_by_no_rule_that_reads_sentences() {
+    for language in ["de", "de-CH", "de_AT", "sv"] {
+        assert_eq!(found_in_german_work(language, "winde/winde.md", "Das Rad ist schwer.", "Das Rad wiegt viel."), [""; 0], "{language}");
+    }
+}
+
+/// What is missed in an English text is missed in a German one, and of a text that nobody reads nothing is said.
+#[test]
+fn what_a_german_text_does_not_say_is_missed() {
+    for (rule, from, to) in [
+        ("left-hand-unmarked", ": Linksgewinde, gegen den Uhrzeigersinn fest](", "]("),
+        ("lift", "Zu zweit [das", "Nun [das"),
+        ("stored-energy", " Danach den Druck über den Hahn ablassen, bis nichts mehr zischt.", ""),
+        ("no-temperature-check", " und mit der Temperaturkreide prüfen", ""),
+        ("condition-missing", "when: bei kaltem Motor", "when: am Morgen"),
+        ("sealing-washer-count", "note: kegeliges Gewinde", "note: am Gehäuse"),
+    ] {
+        assert_eq!(found_in_german_work("de", "winde/winde.md", from, to), [rule], "{from}");
+        assert_eq!(found_in_german_work("sv", "winde/winde.md", from, to), [""; 0], "{from}");
+    }
+}

@@ -243,3 +243,16 @@ fn a_bearing_that_was_given_is_told_in_the_description() {
     let told = text(&run(demo.path(), &["recording", "description", "hb-2/worm-shaft-preload"]).stdout);
     assert!(told.lines().any(|line| line.starts_with("2 × Taper bearing") && line.ends_with(", given to us")), "{told}");
 }
+
+/// So does who was given or lent a fastener, a wrench or a locker.
+#[test]
+fn a_fastener_a_tool_and_a_material_that_were_given_are_told_in_the_description() {
+    let demo = Demo::copy();
+    demo.replace("hb-2/worm-shaft-preload.md", "    name: Cap bolt\n", "    name: Cap bolt\n    got: given\n");
+    demo.replace("shop.yaml", "  click-wrench:    {name: Click torque wrench 5–25 N·m, ", "  click-wrench:    {name: Click torque wrench 5–25 N·m, got: lent, ");
+    demo.replace("shop.yaml", "  grease:          {", "  grease:          {got: bought, ");
+    let told = text(&run(demo.path(), &["recording", "description", "hb-2/worm-shaft-preload"]).stdout);
+    for (begins, ends) in [("6 × Cap bolt, M8", ", given to us"), ("Click torque wrench 5–25 N·m", ", lent to us"), ("", "grease, bought")] {
+        assert!(told.lines().any(|line| line.starts_with(begins) && line.ends_with(ends)), "{begins}: {told}");
+    }
+}

@@ -59,3 +59,28 @@ fn explain_says_what_is_never_waived_and_of_nothing_else() {
     }
     assert!(!explained("listed-not-used").contains("Never waived"));
 }
+
+/// Two procedures list a bolt under one id, each its own: the waiver answers for the one that is not critical, and the critical one
+/// stays found, whichever file is read first.
+#[test]
+fn an_id_is_critical_where_its_own_procedure_says_so() {
+    for (plain, critical) in [("brake", "stop"), ("stop", "brake")] {
+        let folder = TempDir::new().unwrap();
+        let write = |name: &str, text: &str| fs::write(folder.path().join(name), text).unwrap();
+        write("manual.yaml", "title: Little manual\npublisher: Example club (invented)\nprofile: working\nwaivers:\n  - {rule: final-torque-missing, of: bolt, because: the maker gives none, by: editor, until: 2099-12-31}\n");
+        write("shop.yaml", "people:\n  editor: {name: Editor}\n");
+        fs::create_dir(folder.path().join("tarn")).unwrap();
+        write("tarn/machine.yaml", "name: Tarn\n");
+        let procedure = |key: &str| format!("---\ntitle: Work\nrevision: 1\ndate: 2026-09-14\nfasteners:\n  bolt: {{name: Bolt, count: 2, thread: M6x1.0, class: 8.8{key}}}\n---\n\n## Tighten {{#tighten}}\n\n[Tighten the bolts](torque:bolt).\n");
+        write(&format!("tarn/{plain}.md"), &procedure(""));
+        write(&format!("tarn/{critical}.md"), &procedure(", critical: true"));
+        let run = Command::new(env!("CARGO_BIN_EXE_benchleaf")).args(["inspect", folder.path().to_str().unwrap(), "--format", "json"]).current_dir(folder.path()).output().unwrap();
+        let report: Value = serde_json::from_slice(&run.stdout).unwrap();
+        let told = |rule: &str| -> Vec<String> {
+            let of_rule = report["findings"].as_array().unwrap().iter().filter(|finding| finding["rule"] == rule);
+            of_rule.map(|finding| finding["place"]["file"].as_str().unwrap().to_owned()).collect()
+        };
+        assert_eq!(told("final-torque-missing"), [format!("tarn/{critical}.md")], "{report}");
+        assert_eq!(told("waiver-refused"), [""; 0], "{report}");
+    }
+}

@@ -2,8 +2,7 @@
 //! load, the wrench and what to set on it. Plausible or not; never correct.
 
 use super::torque::{Reckoned, last_torque, reckoned};
-use super::wrench_choice::{Setting, ends, middle, settings};
-use crate::manual::{Case, Combination, Entry, Fastener, Scope, Torque};
+use crate::manual::{Case, Combination, Entry, Fastener, Scope, Setting, Torque, ends, middle, settings};
 use crate::quantity::Quantity;
 use crate::trade::friction::ThreadCondition;
 use crate::trade::screening::{ScreenedJoint, Spread, Standing};

@@ -4,7 +4,7 @@
 //! its links lead to, and on nothing else; so it holds until one of those changes. What takes more than one machine to
 //! tell is told from [`Summary`]s alone. Looking at a whole manual goes the same way, so that there is one result.
 
-use super::never_waived::critical_things;
+use super::never_waived::CriticalThings;
 use super::parts::{self, SharedNeeds};
 use super::waivers::Grounds;
 use super::{Context, FAMILIES, Report, at_most_a_warning, bounds, change_lines, changes, followers, old_sources, record_files, waivers};
@@ -22,8 +22,8 @@ pub struct Summary {
     pub needs: SharedNeeds,
     /// The newest date of its histories, as ISO 8601 has it.
     pub newest: Option<String>,
-    /// Its critical things, as `machine/id`.
-    pub critical: BTreeSet<String>,
+    /// Its critical things.
+    pub critical: CriticalThings,
 }
 
 /// What a look at one machine tells.
@@ -71,7 +71,7 @@ impl<'a> Frame<'a> {
             findings.retain(|finding| !known.contains(&identity(finding)));
         }
         let newest = alone.machines.iter().filter_map(newest).max().map(|date| date.to_string());
-        MachineReport { findings, summary: Summary { needs: parts::needs(alone), newest, critical: critical_things(alone) }, looks_further }
+        MachineReport { findings, summary: Summary { needs: parts::needs(alone), newest, critical: CriticalThings::of(alone) }, looks_further }
     }
 
     /// Runs every family. Tells also whether one of those that look further has found something.
@@ -105,7 +105,8 @@ impl<'a> Frame<'a> {
         let records = record_files(files);
         // The rules of reading know nothing of records; what they find there is a warning at most.
         findings = findings.into_iter().map(|finding| at_most_a_warning(finding, &records)).collect();
-        let critical = summaries.iter().flat_map(|summary| &summary.critical).cloned().collect();
+        let mut critical = CriticalThings::default();
+        summaries.iter().for_each(|summary| critical.extend(&summary.critical));
         let grounds = Grounds { today, records: &records, critical: &critical, files };
         let mut report = waivers::apply(self.manual, findings, &grounds);
         report.findings = followers::held_back(report.findings, files);

@@ -2,6 +2,7 @@
 
 use super::Context;
 use super::every;
+use super::tongue::Tongue;
 use super::torque::beside;
 use crate::finding::{Explanation, Finding, Rule, Severity};
 use crate::manual::{Case, Combination, Entry, Fastener, Layout, Lists, Machine};
@@ -60,7 +61,7 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         }
     }
     for machine in &context.manual.machines {
-        mixed_lengths(machine, findings);
+        mixed_lengths(Tongue::of(context.manual), machine, findings);
     }
 }
 
@@ -93,7 +94,7 @@ fn wrong_driver(entry: &Entry<Fastener>, drive: &Case<String>) -> Option<Finding
     )
 }
 
-fn mixed_lengths(machine: &Machine, findings: &mut Vec<Finding>) {
+fn mixed_lengths(tongue: Tongue, machine: &Machine, findings: &mut Vec<Finding>) {
     let all: Vec<(&Lists, &Entry<Fastener>)> = machine
         .procedures
         .iter()
@@ -110,7 +111,7 @@ fn mixed_lengths(machine: &Machine, findings: &mut Vec<Finding>) {
         .collect();
     let placed = |entry: &Entry<Fastener>| {
         let at = entry.what.layout.cases.iter().any(|layout| matches!(layout.value, Layout::At(_)));
-        at || entry.note.is_some() || drawn.contains(entry.id.as_str()) || says_where(&entry.name)
+        at || entry.note.is_some() || drawn.contains(entry.id.as_str()) || says_where(tongue, &entry.name)
     };
     for (index, (lists, one)) in all.iter().enumerate() {
         for (other_lists, other) in all.iter().skip(index + 1) {
@@ -124,12 +125,18 @@ fn mixed_lengths(machine: &Machine, findings: &mut Vec<Finding>) {
 }
 
 /// Whether a name says where a bolt sits.
-fn says_where(name: &str) -> bool {
-    const PLACES: [&str; 26] = [
+fn says_where(tongue: Tongue, name: &str) -> bool {
+    const ENGLISH: [&str; 26] = [
         "upper", "lower", "top", "bottom", "front", "rear", "back", "left", "right", "inner", "outer", "middle", "centre", "center",
         "corner", "side", "end", "forward", "aft", "port", "starboard", "at", "beside", "dowel", "by", "near",
     ];
-    name.split(|c: char| !c.is_alphanumeric()).any(|word| PLACES.contains(&word.to_lowercase().as_str()))
+    // How such words begin: as a part of another word (Deckel) they say nothing.
+    const GERMAN: [&str; 18] = [
+        "ober", "oben", "unter", "unten", "vorder", "vorn", "hint", "link", "recht", "inner", "innen", "äuß", "außen", "mittl", "eck", "seit", "bug", "heck",
+    ];
+    name.split(|c: char| !c.is_alphanumeric()).map(str::to_lowercase).any(|word| {
+        ENGLISH.contains(&word.as_str()) || (tongue == Tongue::German && GERMAN.iter().any(|beginning| word.starts_with(beginning)))
+    }) || tongue == Tongue::Unread
 }
 
 fn mixed(one: &Entry<Fastener>, other: &Entry<Fastener>) -> Option<Finding> {

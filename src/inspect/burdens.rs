@@ -4,6 +4,7 @@ use super::prose::runs;
 use super::safety::is_about_injury;
 use super::sides::words_of;
 use super::text::notices;
+use super::tongue::{Tongue, Wanted};
 use super::walk::{Moment, State, Walk, in_every};
 use super::words::Words;
 use super::{Context, every};
@@ -93,7 +94,7 @@ fn heavy(walk: &Walk<'_>, moment: &Moment<'_>) -> Option<Finding> {
     let part = scope.thing(|lists| &lists.parts, thing).filter(|_| thing.kind == ListKind::Parts)?;
     let mass = part.what.mass.case(&walk.combination)?;
     let (low, high) = mass.value.low_high();
-    if high.or(low).is_none_or(|kilograms| kilograms <= ALONE_KG) || is_shared(scope, moment.step) {
+    if high.or(low).is_none_or(|kilograms| kilograms <= ALONE_KG) || is_shared(Tongue::of(walk.manual), scope, moment.step) {
         return None;
     }
     Some(
@@ -106,15 +107,17 @@ fn heavy(walk: &Walk<'_>, moment: &Moment<'_>) -> Option<Finding> {
     )
 }
 
-fn is_shared(scope: Scope<'_>, step: &Step) -> bool {
+fn is_shared(tongue: Tongue, scope: Scope<'_>, step: &Step) -> bool {
     let lifting = step.acts.iter().filter(|act| act.verb == Some(Verb::Tool)).flat_map(|act| &act.things).any(|thing| {
         scope.thing(|lists| &lists.tools, thing).is_some_and(|tool| tool.what.kind.as_deref() == Some("lifting"))
     });
-    let helped = [
+    let english = [
         "two people", "two persons", "two of you", "both of you", "second person", "second pair of hands", "another pair of hands", "helper", "helpers", "helps",
         "three people", "four people", "with help", "hoist", "crane", "chain block", "lifting table", "engine lift", "team of two",
     ];
-    lifting || Words::of(&words_of(step)).first(&helped).is_some()
+    let german = ["zu zweit", "zu dritt", "zu viert", "zwei personen", "zwei leute", "zwei mann", "zwei menschen", "drei personen", "vier personen", "helfer", "hilft", "zweite person",
+        "jemand zweit", "gemeinsam", "kran", "flaschenzug", "kettenzug", "hebezeug", "hebetisch", "hubtisch", "hubwagen"];
+    lifting || tongue.may_say(&words_of(step), Wanted { english: &english, german: &german })
 }
 
 fn spring(walk: &Walk<'_>, at: usize, moment: &Moment<'_>) -> Option<Finding> {
@@ -172,13 +175,16 @@ fn pressure(walk: &Walk<'_>, at: usize, test: &Moment<'_>) -> Option<Finding> {
         let fastener = moment.act.thing().is_some_and(|thing| thing.kind == ListKind::Fasteners);
         std::ptr::eq(moment.procedure, test.procedure) && fastener && matches!(moment.verb, Verb::Remove | Verb::Loosen)
     })?;
-    let out = [
+    let english = [
         "let the air out", "let the pressure out", "let it out", "let the pressure off", "let the pressure down", "air out", "pressure out", "pressure off", "vent", "vented", "vents",
         "release", "released", "bleed", "relieve", "relieved", "depressurise", "depressurize", "without pressure", "no pressure", "blow it off", "blow off",
     ];
+    let german = ["druck raus", "druck heraus", "druck ent", "luft raus", "luft heraus", "ablassen", "abgelassen", "entlüft", "drucklos", "kein druck", "ohne druck", "entspann"];
+    let wanted = Wanted { english: &english, german: &german };
+    let tongue = Tongue::of(walk.manual);
     let from = test.step.number.min(undone.step.number);
     let between = test.procedure.steps.iter().filter(|step| step.number >= from && step.number <= undone.step.number);
-    if between.into_iter().any(|step| Words::of(&words_of(step)).first(&out).is_some()) {
+    if between.into_iter().any(|step| tongue.may_say(&words_of(step), wanted)) {
         return None;
     }
     let thing: &ThingRef = undone.act.thing()?;

@@ -3,6 +3,7 @@
 use super::heat_work::is_hot;
 use super::prose::runs;
 use super::sides::words_of;
+use super::tongue::{Tongue, Wanted};
 use super::walk::{Moment, Walk, in_every};
 use super::words::Words;
 use super::{Context, every};
@@ -71,7 +72,7 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
             findings.extend(converted(&act.words, |_, _| Some(act.place.clone())));
             let thing = act.thing().filter(|_| act.verb == Some(Verb::Heat));
             let Some((thing, heat)) = thing.and_then(|thing| Some((thing, scope.thing(|lists| &lists.heats, thing)?))) else { continue };
-            if let Some(finding) = unread(scope, procedure, act, heat).filter(|_| !told.contains(&(machine.id.as_str(), thing.id.as_str()))) {
+            if let Some(finding) = unread(Tongue::of(context.manual), scope, procedure, act, heat).filter(|_| !told.contains(&(machine.id.as_str(), thing.id.as_str()))) {
                 told.insert((&machine.id, &thing.id));
                 findings.push(finding);
             }
@@ -179,7 +180,7 @@ fn as_temperature(name: &str, value: &Quantity, place: &Place) -> Option<Finding
     )
 }
 
-fn unread(scope: Scope<'_>, procedure: &Procedure, act: &Act, heat: &Entry<Heat>) -> Option<Finding> {
+fn unread(tongue: Tongue, scope: Scope<'_>, procedure: &Procedure, act: &Act, heat: &Entry<Heat>) -> Option<Finding> {
     let hot = heat.what.to.cases.iter().any(|case| is_hot(heat, &case.when));
     let lost = scope.homes().any(|(_, lists)| lists.is_unreadable(ListKind::Heats, &heat.id, "check_with"));
     if !hot || lost {
@@ -188,12 +189,14 @@ fn unread(scope: Scope<'_>, procedure: &Procedure, act: &Act, heat: &Entry<Heat>
     let at = procedure.steps.iter().position(|step| step.acts.iter().any(|other| std::ptr::eq(other, act)))?;
     let step = procedure.steps.get(at)?;
     let said = words_of(step);
-    let words = Words::of(&said);
     let used = procedure.steps.iter().take(at + 1).flat_map(|step| &step.acts).filter(|act| act.verb == Some(Verb::Tool)).flat_map(|act| &act.things);
     let thermometers: Vec<&Entry<Tool>> =
         used.filter_map(|thing| scope.thing(|lists| &lists.tools, thing)).filter(|tool| tool.what.kind.as_deref() == Some("thermometer")).collect();
     let chosen = heat.what.check_with.cases.first().and_then(|case| scope.entry(|lists| &lists.tools, &case.value));
-    let by_words = words.first(&["crayon", "crayons", "probe", "thermometer", "thermocouple", "pyrometer", "thermostat"]).is_some();
+    let by_words = tongue.may_say(&said, Wanted {
+        english: &["crayon", "crayons", "probe", "thermometer", "thermocouple", "pyrometer", "thermostat"],
+        german: &["thermo", "temperaturkreide", "farbstift", "messstift", "fühler", "pyrometer"],
+    });
     if !heat.what.check_with.is_given() && thermometers.is_empty() && !by_words {
         return Some(
             Finding::new(&NO_TEMPERATURE_CHECK, heat.id_place.clone(), format!("{}: nobody reads how warm it is", heat.name))
@@ -204,7 +207,10 @@ fn unread(scope: Scope<'_>, procedure: &Procedure, act: &Act, heat: &Entry<Heat>
         );
     }
     let infrared = chosen.into_iter().chain(thermometers).find(|tool| Words::of(&tool.name).first(&["infrared", "infra-red", "ir"]).is_some())?;
-    let dull = words.first(&["dull", "matt", "matte", "tape", "paint", "painted", "marker", "black"]).is_some();
+    let dull = tongue.may_say(&said, Wanted {
+        english: &["dull", "matt", "matte", "tape", "paint", "painted", "marker", "black"],
+        german: &["matt", "klebeband", "lack", "farbe", "schwarz", "filzstift"],
+    });
     let metal = bare_metal(scope, heat.what.of.first()?)?;
     (!dull).then(|| {
         Finding::new(&NO_TEMPERATURE_CHECK, act.place.clone(), format!("{} reads bare {metal} too low", infrared.name))

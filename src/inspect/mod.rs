@@ -106,6 +106,7 @@ mod still_on;
 mod swaps;
 mod text;
 mod told_apart;
+mod tongue;
 mod torque;
 mod tried_loose;
 mod turned_words;
@@ -121,7 +122,6 @@ mod waivers;
 mod walk;
 mod words;
 mod work_words;
-mod wrench_choice;
 mod wrenches;
 mod wrong_way;
 
@@ -136,8 +136,8 @@ pub use kit_list::{Comes, DriveRow, GoodsRow, KitList, MaterialRow, ToolRow, Wai
 pub(crate) use drives::by_size;
 pub use drives::{Drive, drives, drives_by_step, in_few_words};
 pub use kits_to_get::{KitRow, kits_to_get};
-pub use needed::{brought_along, used_by, wrenches};
-pub use never_waived::{PROTECTION, never_waived};
+pub use needed::{brought_along, used_by};
+pub use never_waived::{CriticalThings, PROTECTION, never_waived};
 pub use needs::{Need, Want, acts_done, needs};
 pub use records::as_read::{AsRead, as_read};
 pub use records::shims::{RecordedShim, recorded_shims};
@@ -145,7 +145,6 @@ pub use records::values::{Affected, Judged, Verdict, affected, at_the_teeth, is_
 pub use records::{known_variant, recorded_act};
 pub use sourced::is_unsourced;
 pub use waited::waited;
-pub use wrench_choice::{Setting, settings};
 pub use walk::{Misstep, Moment, OpenSpan, State, Walk, walks};
 
 use crate::finding::{FileId, FileTable, Finding, Severity};

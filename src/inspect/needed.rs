@@ -1,7 +1,6 @@
 //! What an act needs: what it names, and what the things named bring with them: wrench, holder, locker, instrument, sleeve.
 
-use super::wrench_choice::settings;
-use crate::manual::{Act, Combination, Entry, Fastener, ListKind, Scope, ThingRef, Tool, Varied, Verb};
+use crate::manual::{Act, Combination, ListKind, Scope, ThingRef, Varied, Verb, wrenches};
 
 /// Everything an act uses: what it names, and what the things named bring with them.
 #[must_use]
@@ -81,38 +80,9 @@ pub fn brought_along(scope: Scope<'_>, verb: Option<Verb>, thing: &ThingRef, kno
     more
 }
 
-/// The wrenches for a fastener: each that the author names where it varies, or the best in the shop; one
-/// for each stage where none can be trusted for them all. With a stage, those for that stage only.
-#[must_use]
-pub fn wrenches<'a>(scope: Scope<'a>, fastener: &'a Fastener, known: &Combination, stage: Option<u64>) -> Vec<&'a Entry<Tool>> {
-    let named: Vec<_> =
-        within(&fastener.tool, known).into_iter().filter_map(|id| scope.entry(|l| &l.tools, id)).collect();
-    if !named.is_empty() {
-        return named;
-    }
-    let mut several: Vec<&Entry<Tool>> = Vec::new();
-    for case in &fastener.torque.cases {
-        let Some(when) = known.and(&case.when) else { continue };
-        for setting in settings(scope, fastener, &case.value, &when) {
-            let wanted = stage.is_none_or(|stage| stage == u64::try_from(setting.stage).unwrap_or(u64::MAX));
-            if wanted && !several.iter().any(|wrench| wrench.id == setting.tool.id) {
-                several.push(setting.tool);
-            }
-        }
-    }
-    several
-}
-
 /// The values a varied field may have where this is known; one where that decides it.
 pub(super) fn within<'v, T>(varied: &'v Varied<T>, known: &Combination) -> Vec<&'v T> {
-    let mut found = Vec::new();
-    for case in varied.cases_within(known) {
-        found.push(&case.value);
-        if known.satisfies(&case.when) {
-            break;
-        }
-    }
-    found
+    varied.within(known)
 }
 
 fn push(list: &mut Vec<ThingRef>, thing: Option<ThingRef>) {

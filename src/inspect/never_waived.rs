@@ -2,7 +2,8 @@
 //! together.
 
 use crate::finding::{Explanation, Finding, Rule, Severity};
-use crate::manual::{Manual, Waiver};
+use crate::manual::{ListKind, Lists, Manual, Waiver};
+use serde::{Deserialize, Serialize};
 use std::collections::BTreeSet;
 
 /// A waiver of something that is never waived. It stands apart from [`WAIVER_EXPIRED`](super::waivers::WAIVER_EXPIRED), which a new
@@ -63,17 +64,63 @@ pub fn never_waived(rule: &Rule) -> Option<String> {
     })
 }
 
-/// The critical things of the machines, as `machine/id`: in one machine an id may be critical and in another not.
-pub(super) fn critical_things(manual: &Manual) -> BTreeSet<String> {
-    let mut found = BTreeSet::new();
-    for machine in &manual.machines {
-        for lists in machine.procedures.iter().map(|procedure| &procedure.lists).chain([&machine.lists]) {
-            let fasteners = lists.fasteners.values().filter(|entry| entry.what.critical).map(|entry| &entry.id);
-            let parts = lists.parts.values().filter(|entry| entry.what.critical).map(|entry| &entry.id);
-            found.extend(fasteners.chain(parts).map(|id| format!("{}/{id}", machine.id)));
+/// Which things are critical, by the front matter they stand in: an id that two of them give stands for two things.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct CriticalThings {
+    /// `MACHINE/id` in the machine's own lists, `MACHINE/PROCEDURE/id` in a procedure's.
+    critical: BTreeSet<String>,
+    /// Likewise what is given under the id of something critical elsewhere in the machine, and is not critical itself.
+    harmless: BTreeSet<String>,
+}
+
+impl CriticalThings {
+    /// Those of a manual's machines.
+    pub(super) fn of(manual: &Manual) -> Self {
+        let mut found = Self::default();
+        for machine in &manual.machines {
+            let procedures = machine.procedures.iter().map(|procedure| (format!("{}/{}", machine.id, procedure.id), &procedure.lists));
+            let homes: Vec<(String, &Lists)> = procedures.chain([(machine.id.clone(), &machine.lists)]).collect();
+            let critical: BTreeSet<&String> = homes.iter().flat_map(|(_, lists)| critical_ids(lists)).collect();
+            for (home, lists) in &homes {
+                let own: BTreeSet<&String> = critical_ids(lists).collect();
+                let given = |id: &str| KINDS.iter().any(|kind| lists.head(*kind, id).is_some());
+                found.harmless.extend(critical.difference(&own).filter(|id| given(id)).map(|id| format!("{home}/{id}")));
+                found.critical.extend(own.into_iter().map(|id| format!("{home}/{id}")));
+            }
         }
+        found
     }
-    found
+
+    /// Takes in those of another machine.
+    pub(super) fn extend(&mut self, other: &Self) {
+        self.critical.extend(other.critical.iter().cloned());
+        self.harmless.extend(other.harmless.iter().cloned());
+    }
+
+    /// Whether an id means something critical in a file, by the file's name: as its front matter says, or its machine's. Where
+    /// neither gives the id, whichever procedure has something critical of it.
+    pub(super) fn holds(&self, file: &str, id: &str) -> bool {
+        let Some((machine, rest)) = file.split_once('/') else { return false };
+        let homes = [rest.strip_suffix(".md").map(|procedure| format!("{machine}/{procedure}/{id}")), Some(format!("{machine}/{id}"))];
+        for home in homes.iter().flatten() {
+            if self.critical.contains(home) {
+                return true;
+            }
+            if self.harmless.contains(home) {
+                return false;
+            }
+        }
+        let (of_machine, of_id) = (format!("{machine}/"), format!("/{id}"));
+        self.critical.range(of_machine.clone()..).take_while(|home| home.starts_with(&of_machine)).any(|home| home.ends_with(&of_id))
+    }
+}
+
+/// The lists whose entries can be critical.
+const KINDS: [ListKind; 2] = [ListKind::Fasteners, ListKind::Parts];
+
+fn critical_ids(lists: &Lists) -> impl Iterator<Item = &String> {
+    let fasteners = lists.fasteners.values().filter(|entry| entry.what.critical).map(|entry| &entry.id);
+    fasteners.chain(lists.parts.values().filter(|entry| entry.what.critical).map(|entry| &entry.id))
 }
 
 /// What a waiver that is refused is told.
@@ -93,6 +140,22 @@ pub(super) fn refused(waiver: &Waiver, never: Never) -> Finding {
 mod tests {
     use super::*;
     use crate::inspect::{rule, rules};
+
+    #[test]
+    fn an_id_is_critical_where_its_own_front_matter_says_so() {
+        let set = |all: &[&str]| all.iter().map(|home| (*home).to_owned()).collect();
+        let things = CriticalThings { critical: set(&["axle/hub/nut", "saw/nut"]), harmless: set(&["axle/strip/nut", "saw/blade/nut"]) };
+        for (file, critical) in [
+            ("axle/hub.md", true), ("axle/strip.md", false),
+            // It gives none of its own, and the machine gives none: what it tells of may be the hub's.
+            ("axle/end.md", true), ("axle/machine.yaml", true),
+            ("saw/end.md", true), ("saw/machine.yaml", true), ("saw/blade.md", false),
+            ("axles/hub.md", false), ("manual.yaml", false),
+        ] {
+            assert_eq!(things.holds(file, "nut"), critical, "{file}");
+        }
+        assert!(!things.holds("axle/hub.md", "hub"));
+    }
 
     #[test]
     fn every_rule_of_the_table_is_there_once_and_in_order() {

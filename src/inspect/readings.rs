@@ -3,6 +3,7 @@
 use super::chains::half_digit;
 use super::formula::spaced;
 use super::measures::short;
+use super::tongue::{Tongue, Wanted};
 use super::words::Words;
 use super::{Context, every};
 use crate::finding::{Explanation, Finding, Rule, Severity};
@@ -72,7 +73,7 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     for (scope, lists) in every::lists(context.manual) {
         for entry in lists.measures.values() {
             findings.extend(backlash(scope, lists, entry));
-            findings.extend(condition(lists, entry));
+            findings.extend(condition(Tongue::of(context.manual), lists, entry));
             findings.extend(drag(lists, entry));
             findings.extend(halved(entry));
         }
@@ -142,34 +143,35 @@ fn no_division(radii: BacklashRadii, entry: &Entry<Measure>, tool: Option<&Entry
     })
 }
 
-const HEAT: [&str; 16] = [
+const HEAT: Wanted<'static> = Wanted { english: &[
     "cold", "warm", "hot", "cool", "temperature", "operating temperature", "ambient", "degrees", "°c", "°f", "warmed", "cooled", "heat", "warmth", "run warm", "overnight",
-];
-const SMEAR: [&str; 15] = [
+], german: &["kalt", "warm", "heiß", "heiss", "kühl", "temperatur", "grad", "wärme", "über nacht"] };
+const SMEAR: Wanted<'static> = Wanted { english: &[
     "oiled", "oil", "dry", "greased", "grease", "lubricated", "unlubricated", "seal", "seals", "sealed", "wet", "packed", "clean", "bare", "assembled",
-];
+], german: &["geölt", "öl", "trocken", "fett", "geschmiert", "ungeschmiert", "dichtung", "dichtring", "nass", "sauber", "blank", "montiert", "eingebaut"] };
 
 /// What is asked of an end float.
 const FLOAT: &str = "in what state?";
 
-fn condition(lists: &Lists, entry: &Entry<Measure>) -> Option<Finding> {
+fn condition(tongue: Tongue, lists: &Lists, entry: &Entry<Measure>) -> Option<Finding> {
     if !judged(entry) || ["when", "kind"].into_iter().any(|field| lists.is_unreadable(ListKind::Measures, &entry.id, field)) {
         return None;
     }
     let text = said(entry);
     let words = Words::of(&text);
     let has = |phrases: &[&str]| words.first(phrases).is_some();
+    let told = |wanted: Wanted<'_>| tongue.may_say(&text, wanted);
     let dimension = entry.what.spec.first().or_else(|| entry.what.limit.first()).map(Quantity::dimension)?;
     let length = dimension == Dimension::Length;
     let drags = matches!(dimension, Dimension::Force | Dimension::Torque);
     let (missing, question, matters, fix) = if length && has(&["valve gap", "valve clearance", "valve lash", "tappet gap", "tappet clearance"]) {
-        (!has(&HEAT), "cold or hot?", "parts grow with heat, and the gap with them", "add when: cold, or when: hot, as the source says")
+        (!told(HEAT), "cold or hot?", "parts grow with heat, and the gap with them", "add when: cold, or when: hot, as the source says")
     } else if dimension == Dimension::Pressure && has(&["compression"]) {
-        (!has(&HEAT), "cold or warm?", "a cold engine reads lower than a warm one", "add when: warm, throttle open, all plugs out; as the source says")
+        (!told(HEAT), "cold or warm?", "a cold engine reads lower than a warm one", "add when: warm, throttle open, all plugs out; as the source says")
     } else if length && has(&["end float", "end play"]) {
-        (!entry.what.when.is_given() && !has(&HEAT), FLOAT, "heat and oil change an end float", "add when: cold and dry, or as the source says")
+        (!entry.what.when.is_given() && !told(HEAT), FLOAT, "heat and oil change an end float", "add when: cold and dry, or as the source says")
     } else if drags && has(&["drag", "rolling torque", "turning torque", "rolling drag"]) {
-        (!has(&SMEAR), "oiled? with seals?", "oil and a seal's lip change a drag more than the bearings do", "add when: oiled, seals out; as the source says")
+        (!told(SMEAR), "oiled? with seals?", "oil and a seal's lip change a drag more than the bearings do", "add when: oiled, seals out; as the source says")
     } else {
         return None;
     };

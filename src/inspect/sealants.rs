@@ -2,6 +2,7 @@
 
 use super::joints::is_gasket;
 use super::sides::words_of;
+use super::tongue::{Tongue, Wanted};
 use super::walk::{Moment, Walk, in_every};
 use super::words::Words;
 use super::{Context, every};
@@ -274,7 +275,9 @@ fn washers_of(scope: Scope<'_>, step: &Step, entry: &Entry<Fastener>, walk: &Wal
         })
     };
     let own = ["tapered", "taper", "o-ring", "own ring", "own washer", "captive", "spark"];
-    let sealed = says(&entry.name, &own) || entry.note.as_deref().is_some_and(|note| says(note, &own));
+    let german = ["kegel", "konisch", "eigenem ring", "eigenem dichtring", "unverlierbar", "zündkerze"];
+    let told = |text: &str| says(text, &own) || Tongue::of(walk.manual).may_say(text, Wanted { english: &[], german: &german });
+    let sealed = told(&entry.name) || entry.note.as_deref().is_some_and(told);
     if sealed || step.acts.iter().any(ring) {
         return 0;
     }

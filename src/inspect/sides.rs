@@ -1,5 +1,6 @@
 //! Which way round: circlips, bearings, washers with a hollow side, left-hand threads.
 
+use super::tongue::{Tongue, Wanted};
 use super::{Context, every, wrong_way};
 use crate::finding::{Explanation, Finding, Rule, Severity};
 use crate::manual::{Act, Entry, ListKind, Part, Procedure, Scope, Step, ThingRef, Verb};
@@ -75,7 +76,7 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
                         // Each step is a place of its own on the printed sheet.
                         let first = first_in_step(step, act);
                         let wrong = first.then(|| wrong_way::find(scope, procedure, step, thing)).flatten();
-                        findings.extend(wrong.or_else(|| left_hand(scope, procedure, step, act, thing).filter(|_| first)));
+                        findings.extend(wrong.or_else(|| left_hand(Tongue::of(context.manual), scope, procedure, step, act, thing).filter(|_| first)));
                         continue;
                     }
                     _ => continue,
@@ -150,12 +151,13 @@ fn first_in_step(step: &Step, act: &Act) -> bool {
     step.acts.iter().find(same).is_some_and(|first| first.place == act.place)
 }
 
-fn left_hand(scope: Scope<'_>, procedure: &Procedure, step: &Step, act: &Act, thing: &ThingRef) -> Option<Finding> {
+fn left_hand(tongue: Tongue, scope: Scope<'_>, procedure: &Procedure, step: &Step, act: &Act, thing: &ThingRef) -> Option<Finding> {
     let entry = scope.thing(|lists| &lists.fasteners, thing)?;
     let thread = entry.what.thread.cases.iter().find(|case| case.value.left_hand)?;
     let words = words_of(step).to_lowercase();
-    let told = ["left-hand", "left hand", "lefthand", "anticlockwise", "anti-clockwise", "counterclockwise", "counter-clockwise"];
-    if told.iter().any(|word| words.contains(word)) {
+    let english = ["left-hand", "left hand", "lefthand", "anticlockwise", "anti-clockwise", "counterclockwise", "counter-clockwise"];
+    let german = ["linksgewinde", "linksgäng", "gegen den uhrzeigersinn", "entgegen dem uhrzeigersinn", "linksherum", "links herum", "linkslauf"];
+    if english.iter().any(|word| words.contains(word)) || tongue.may_say(&words, Wanted { english: &[], german: &german }) {
         return None;
     }
     Some(

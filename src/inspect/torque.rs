@@ -1,9 +1,8 @@
 //! Torques against what the thread, its class and its condition can bear: plausible or not, never correct.
 
 use super::Context;
-use super::wrench_choice::middle;
 use crate::finding::{Explanation, Finding, Place, Rule, Severity};
-use crate::manual::{Case, Combination, Entry, Fastener, Lists, Torque, Varied};
+use crate::manual::{Case, Combination, Entry, Fastener, Lists, Torque, Varied, middle};
 use crate::quantity::{Dimension, Quantity};
 use crate::trade::friction::ThreadCondition;
 use crate::trade::property::PropertyClass;
@@ -117,7 +116,7 @@ pub(super) fn is_told_over_proof(lists: &Lists, entry: &Entry<Fastener>, case: &
 
 /// The value of a field where a case of another field holds.
 pub(super) fn beside<'v, T>(value: &'v Varied<T>, when: &Combination) -> Option<&'v T> {
-    value.get(when).or_else(|| value.cases.iter().find(|case| case.when.agrees_with(when)).map(|case| &case.value))
+    value.beside(when)
 }
 
 fn class_fault(entry: &Entry<Fastener>, case: &Case<String>) -> Option<Finding> {

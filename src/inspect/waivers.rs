@@ -1,6 +1,6 @@
 //! Waivers: a finding that a person has answered for, with a reason and an end.
 
-use super::never_waived::{Never, of_rule, refused};
+use super::never_waived::{CriticalThings, Never, of_rule, refused};
 use super::{Report, list};
 use crate::finding::{Answer, Explanation, FileId, FileTable, Finding, Rule, Severity, nearest};
 use crate::manual::{Date, Manual, Waiver};
@@ -26,8 +26,8 @@ pub(super) struct Grounds<'a> {
     pub(super) today: Option<Date>,
     /// The files of build records.
     pub(super) records: &'a BTreeSet<FileId>,
-    /// Critical things, as `machine/id`.
-    pub(super) critical: &'a BTreeSet<String>,
+    /// What is critical.
+    pub(super) critical: &'a CriticalThings,
     /// The names of the files.
     pub(super) files: &'a FileTable,
 }
@@ -65,9 +65,8 @@ impl Grounds<'_> {
         if self.records.contains(&file) {
             return Some(Never::Record);
         }
-        let (machine, _) = self.files.name(file).split_once('/')?;
         let thing = finding.subject()?.split('.').next()?;
-        self.critical.contains(&format!("{machine}/{thing}")).then_some(Never::Critical)
+        self.critical.holds(self.files.name(file), thing).then_some(Never::Critical)
     }
 }
 

@@ -2,9 +2,8 @@
 
 use super::Context;
 use super::torque::{beside, is_told_over_proof};
-use super::wrench_choice::{adapter, length_mm, set_on, wrench};
 use crate::finding::{Explanation, Finding, Rule, Severity};
-use crate::manual::{Case, Entry, Fastener, ListKind, Lists, Scope, Tool, Torque};
+use crate::manual::{Case, Entry, Fastener, ListKind, Lists, Scope, Tool, Torque, adapter, length_mm, set_on, wrench};
 use crate::quantity::Dimension;
 use crate::trade::wrench::{Wrench, WrenchFit};
 

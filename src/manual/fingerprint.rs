@@ -1,11 +1,11 @@
 //! The fingerprint of a bench sheet: told by it, a paper, a phone or a record and the manual of today agree or not.
 //!
 //! It is SHA-256 (FIPS 180-4) over the *canonical text* of the values on the sheet, of which the first sixty bits are
-//! shown. What the canonical text of version 1 holds, and nothing else, a line each, in UTF-8, every line ended by a
+//! shown. What the canonical text of version 2 holds, and nothing else, a line each, in UTF-8, every line ended by a
 //! line feed:
 //!
 //! ```text
-//! benchleaf-sheet/1
+//! benchleaf-sheet/2
 //! sheet tarn-18/pinion-height shaft=L
 //! pinion-height tighten torque:pinion-nut
 //! pinion-height tighten torque:pinion-nut fasteners/pinion-nut.torque 78 N·m
@@ -20,6 +20,8 @@
 //!   that the sheet shows for several variants has each of them, `[serial=late] 78 N·m`;
 //! - with a thing, what its values name and the sheet prints with them: its locker, wrench, holding tool, sleeve, gauge,
 //!   thermometer, shim, plates, the shaft it sits on with what else sits there;
+//! - behind the first act that tightens with them, the wrenches chosen where no `tool:` names one: by their scales the sheet tells the
+//!   torque, and from which wrench is taken up follows which squares and sockets are;
 //! - the open items that the procedure finds or leaves.
 //!
 //! Words of prose, titles, names, notes, sources, minutes, moments of a recording and days of calibration don't count: a paper
@@ -32,12 +34,14 @@ use super::lists::{Home, ListKind, Lists, Scope, ThingRef};
 use super::model::{Act, Machine, Manual, Procedure};
 use super::sheet_things::{named_by, shafts_of};
 use super::varied::Combination;
+use super::verb::Verb;
+use super::wrench_choice::wrenches;
 use sha2::{Digest, Sha256};
 use std::collections::BTreeSet;
 use std::fmt;
 
 /// The first line of the canonical text.
-const VERSION: &str = "benchleaf-sheet/1";
+const VERSION: &str = "benchleaf-sheet/2";
 
 /// Digits and capitals without I, L, O and U: nothing that is read aloud or copied by hand from greasy paper is taken for
 /// another sign (Crockford's base 32, from memory; RFC 4648 keeps I, L, O and drops 0 and 1).
@@ -179,6 +183,7 @@ impl Canonical<'_> {
         let prefix = format!("{} {step} {}", self.procedure, folded(&act.address));
         self.line(&prefix);
         let mut waiting: Vec<ThingRef> = act.things.iter().chain(&act.material).cloned().collect();
+        waiting.extend(self.chosen_wrenches(act, known));
         waiting.reverse();
         while let Some(thing) = waiting.pop() {
             if !self.told.insert(thing.clone()) {
@@ -190,6 +195,14 @@ impl Canonical<'_> {
             named.reverse();
             waiting.extend(named);
         }
+    }
+
+    /// The wrenches that the sheet has for what an act tightens, named or chosen.
+    fn chosen_wrenches(&self, act: &Act, known: &Combination) -> Vec<ThingRef> {
+        let tightened = act.things.iter().filter(|thing| act.verb == Some(Verb::Torque) && thing.kind == ListKind::Fasteners);
+        let fasteners = tightened.filter_map(|thing| self.scope.thing(|l| &l.fasteners, thing));
+        let tools = fasteners.flat_map(|entry| wrenches(self.scope, &entry.what, known, act.stage));
+        tools.filter_map(|tool| self.scope.find(ListKind::Tools, &tool.id)).collect()
     }
 
     /// The values of a thing that can hold in the variants of the sheet.

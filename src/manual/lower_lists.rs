@@ -247,6 +247,7 @@ fn fastener(r: &Record) -> Fastener {
             })
         }),
         from: r.texts("from"),
+        got: r.texts("got"),
         because: r.text("because"),
     }
 }
@@ -502,6 +503,7 @@ fn tool(r: &Record) -> Tool {
         needs: r.spot("needs", Reading::text),
         calibrated: r.first("calibrated", Reading::date),
         calibrate_every: r.first("calibrate_every", Reading::count),
+        got: r.texts("got"),
     }
 }
 
@@ -519,6 +521,7 @@ fn material(r: &Record) -> Material {
         base: r.text("base"),
         pack: r.quantity("pack"),
         packs: r.first("packs", Reading::count),
+        got: r.texts("got"),
     }
 }
 

@@ -39,6 +39,7 @@ mod value_list;
 mod varied;
 mod verb;
 mod wall_papers;
+mod wrench_choice;
 
 pub use change_chain::newest_change;
 pub use board_room::{BOARD_AIR, BOARD_BARS, BOARD_ROOM, board_places};
@@ -68,3 +69,5 @@ pub use value_list::{ListedValue, value_list, value_list_schema};
 pub use varied::{Axis, AxisValue, Case, Combination, Varied, combinations};
 pub use wall_papers::{board_text, card_text, placed_fasteners};
 pub use verb::{VERBS, Verb, VerbRow};
+pub use wrench_choice::{Setting, settings, wrenches};
+pub(crate) use wrench_choice::{adapter, ends, length_mm, middle, set_on, wrench};

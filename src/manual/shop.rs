@@ -2,6 +2,7 @@
 //! recordings.
 
 use super::things::Spot;
+use super::varied::Varied;
 use crate::finding::Place;
 use crate::quantity::{Moment, MomentSpan, Quantity};
 
@@ -30,6 +31,8 @@ pub struct Tool {
     pub calibrated: Option<Date>,
     /// After how many months it must be again.
     pub calibrate_every: Option<u64>,
+    /// `bought given lent`.
+    pub got: Varied<String>,
 }
 
 impl Tool {
@@ -67,6 +70,8 @@ pub struct Material {
     pub pack: Option<Quantity>,
     /// Packs in hand; one where not given.
     pub packs: Option<u64>,
+    /// `bought given lent`.
+    pub got: Varied<String>,
 }
 
 /// Where a value comes from.

@@ -214,6 +214,7 @@ static FASTENERS: &[Field] = &[
     Field::varied("critical", Shape::Flag, "two signatures"),
     Field::varied("instead_of", Shape::Map(&INSTEAD_OF), "what the maker had in its place"),
     Field::varied("from", Shape::Id, "a kit's id, order or stock"),
+    Field::varied("got", GOT, "how it was come by, where a reader should know: bought, given or lent"),
     Field::varied("because", Shape::Text, "why it is only run up by hand"),
 ];
 
@@ -427,6 +428,7 @@ static TOOLS: &[Field] = &[
     Field::new("needs", Shape::Text, "the act that must come first, where it can't do without: fit:piston"),
     Field::new("calibrated", Shape::Date, "the day it was last calibrated, as its certificate has it"),
     Field::new("calibrate_every", Shape::Months, "how often it must be: 12 months (common practice for torque wrenches, or 5,000 operations where that comes first)"),
+    Field::varied("got", GOT, "how it was come by, where a reader should know: bought, given or lent"),
 ];
 
 static MATERIALS: &[Field] = &[
@@ -445,6 +447,7 @@ static MATERIALS: &[Field] = &[
     Field::varied("base", Shape::Text, "what it is made on: mineral, silicone, anaerobic"),
     Field::varied("pack", Shape::Quantity(AMOUNT), "how much a pack holds"),
     Field::varied("packs", Shape::Count, "packs in hand; 1 where not given"),
+    Field::varied("got", GOT, "how it was come by, where a reader should know: bought, given or lent"),
 ];
 
 static SOURCES: &[Field] = &[

@@ -186,6 +186,8 @@ pub struct Fastener {
     pub instead_of: Varied<InsteadOf>,
     /// A kit, `order` or `stock`.
     pub from: Varied<String>,
+    /// `bought given lent`.
+    pub got: Varied<String>,
     /// Why the torque is `hand`.
     pub because: Option<String>,
 }

@@ -128,6 +128,25 @@ impl<T> Varied<T> {
         self.cases.first().map(|case| &case.value)
     }
 
+    /// The value where a case of another field holds; one that can hold there, where none does for certain.
+    #[must_use]
+    pub fn beside(&self, when: &Combination) -> Option<&T> {
+        self.get(when).or_else(|| self.cases_within(when).next().map(|case| &case.value))
+    }
+
+    /// The values it may have where this is known; one where that decides it.
+    #[must_use]
+    pub fn within(&self, known: &Combination) -> Vec<&T> {
+        let mut found = Vec::new();
+        for case in self.cases_within(known) {
+            found.push(&case.value);
+            if known.satisfies(&case.when) {
+                break;
+            }
+        }
+        found
+    }
+
     /// Whether it was written at all.
     #[must_use]
     pub fn is_given(&self) -> bool {

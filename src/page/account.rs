@@ -7,9 +7,9 @@ use super::rows::Cell;
 use super::site::Scene;
 use super::values::{Line, cases, quantity_line, quantity_text, variant_label};
 use super::words::Arg;
-use crate::inspect::{Screening, Setting, TorqueAccount, torque_accounts};
+use crate::inspect::{Screening, TorqueAccount, torque_accounts};
 use crate::trade::screening::Standing;
-use crate::manual::{Entry, Fastener, ListKind, ThingRef, Verb};
+use crate::manual::{Entry, Fastener, ListKind, Setting, ThingRef, Verb};
 use serde::Serialize;
 
 /// The account of one fastener's torque.

@@ -115,6 +115,18 @@ impl Scene<'_> {
             .collect()
     }
 
+    /// The order, in the numbers of the board: its holes bear their turns, and positions told beside them would be taken for those.
+    /// Orders that differ by variant are told by positions: a hole bears the turn of one of them.
+    fn turns_text(&self, fastener: &Fastener) -> Option<String> {
+        match self.orders(fastener).as_slice() {
+            [order] => {
+                let key = if order.is_worked_out { "board-turns-worked-out" } else { "board-turns" };
+                Some(self.say(key, &[("count", Arg::Count(super::rows::count(order.positions.len())))]))
+            }
+            _ => self.order_text(fastener),
+        }
+    }
+
     fn board(&self, entry: &Entry<Fastener>, label: Option<&str>, layout: &Layout) -> Option<Board> {
         let (places, turned) = board_places(layout)?;
         let edges = self.edges(&entry.what);
@@ -130,7 +142,7 @@ impl Scene<'_> {
             Some(label) => format!("{} ({label})", entry.name),
             None => entry.name.clone(),
         };
-        let facts = self.fastener_text(&entry.what, None).into_iter().chain(self.order_text(&entry.what)).collect();
+        let facts = self.fastener_text(&entry.what, None).into_iter().chain(self.turns_text(&entry.what)).collect();
         let mut board = drawn(&places, &order, diameter.map_or(UNKNOWN_RADIUS, |diameter| diameter / 2.0), &size, &lying(edges, turned));
         let described = self.say("board-described", &[("name", Arg::Text(&entry.name)), ("count", Arg::Count(super::rows::count(places.len())))]);
         let told = self.edge_words(&lying(self.edges(&entry.what), turned)).join(" ");

@@ -59,7 +59,7 @@ impl Scene<'_> {
             let cells = vec![
                 Cell { lines: scene.torque_lines(fastener, None), ..Cell::details(beside) },
                 Cell::details(threads.details),
-                Cell::details(scene.reuse_text(&fastener.reuse, &fastener.when).into_iter().chain(scene.origin_text(&fastener.from)).map(Detail::plain).collect()),
+                Cell::details([scene.reuse_text(&fastener.reuse, &fastener.when), scene.origin_text(&fastener.from), scene.got_text(&fastener.got)].into_iter().flatten().map(Detail::plain).collect()),
                 scene.source_cell(&entry.source),
                 self.used_in(&thing),
             ];
@@ -101,7 +101,7 @@ impl Scene<'_> {
                 Cell::maybe(material.threads.clone()),
                 self.labelled(&times),
                 self.labelled(&heats),
-                Cell::maybe(pack),
+                Cell::maybe(pack).and(looked.scene.got_text(&material.got)),
                 looked.scene.source_cell(&entry.source),
                 self.used_in(&looked.thing),
             ];
@@ -228,7 +228,7 @@ impl Scene<'_> {
                 None => data.lines.extend(self.labelled(&[("col-resolution", &tool.resolution)]).lines),
             }
             let cells = vec![
-                Cell::maybe(tool.kind.as_deref().map(|kind| self.site.words.of("tool-kind", kind))),
+                Cell::maybe(tool.kind.as_deref().map(|kind| self.site.words.of("tool-kind", kind))).and(looked.scene.got_text(&tool.got)),
                 data,
                 Cell::text(against.join(", ")),
                 self.used_in(&looked.thing),

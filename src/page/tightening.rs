@@ -4,8 +4,7 @@
 use super::site::Scene;
 use super::values::{cases, glued};
 use super::words::Arg;
-use crate::inspect::settings;
-use crate::manual::{Edges, Fastener, Layout, ThingRef, Verb};
+use crate::manual::{Edges, Fastener, Layout, ThingRef, Verb, settings};
 use crate::quantity::Quantity;
 use crate::trade::order::propose;
 use crate::trade::wrench::Adapter;

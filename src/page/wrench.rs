@@ -2,8 +2,7 @@
 
 use super::site::Scene;
 use super::values::{Scale, cases};
-use crate::inspect::wrenches;
-use crate::manual::{Combination, Entry, Fastener, Tool};
+use crate::manual::{Combination, Entry, Fastener, Tool, wrenches};
 use crate::quantity::{Unit, shared_unit};
 
 impl<'s> Scene<'s> {

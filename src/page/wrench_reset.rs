@@ -3,8 +3,7 @@
 use super::site::Scene;
 use super::values::glued;
 use super::words::Arg;
-use crate::inspect::settings;
-use crate::manual::{Act, ListKind, Verb};
+use crate::manual::{Act, ListKind, Verb, settings};
 use std::collections::BTreeMap;
 
 /// What each wrench was last set to on a sheet, by its id, as printed.

@@ -4,8 +4,8 @@
 use super::corrections::corrected;
 use super::film::Film;
 use super::takes::{waits_of, words};
-use crate::inspect::{by_size, drives, in_few_words, wrenches};
-use crate::manual::{Combination, Entry, Kit, ListKind, Procedure, Scope, ThingRef, Varied, Verb};
+use crate::inspect::{by_size, drives, in_few_words};
+use crate::manual::{Combination, Entry, Kit, ListKind, Procedure, Scope, ThingRef, Varied, Verb, wrenches};
 use std::collections::BTreeSet;
 use std::fmt::{Display, Write};
 
@@ -163,8 +163,8 @@ impl Gathered {
         let Some(head) = scope.head(thing) else { return };
         match thing.kind {
             ListKind::Fasteners | ListKind::Seals | ListKind::Bearings | ListKind::Parts => self.parts.push(part(scope, thing, head.name)),
-            ListKind::Tools => self.tools.push(head.name.to_owned()),
-            ListKind::Materials => self.materials.push(head.name.to_owned()),
+            ListKind::Tools => self.tools.push(with_origin(head.name, scope.thing(|l| &l.tools, thing).map(|tool| &tool.what.got))),
+            ListKind::Materials => self.materials.push(with_origin(head.name, scope.thing(|l| &l.materials, thing).map(|material| &material.what.got))),
             _ => {}
         }
         self.named(scope, thing);
@@ -256,6 +256,7 @@ fn part(scope: Scope<'_>, thing: &ThingRef, name: &str) -> String {
     let kit = kit_of(scope, id);
     words.extend(if origin.is_empty() { kit.map(|kit| format!("from {}", kit.name)) } else { Some(origin) });
     let own = match thing.kind {
+        ListKind::Fasteners => lists.fasteners.get(id).map(|fastener| &fastener.what.got),
         ListKind::Seals => lists.seals.get(id).map(|seal| &seal.what.got),
         ListKind::Bearings => lists.bearings.get(id).map(|bearing| &bearing.what.got),
         ListKind::Parts => lists.parts.get(id).map(|part| &part.what.got),
@@ -270,6 +271,14 @@ fn part(scope: Scope<'_>, thing: &ThingRef, name: &str) -> String {
 fn kit_of<'m>(scope: Scope<'m>, id: &str) -> Option<&'m Entry<Kit>> {
     let holds = |kit: &Kit| kit.holds.iter().any(|(thing, _)| thing.value == id);
     scope.homes().flat_map(|(_, lists)| lists.kits.values()).find(|entry| holds(&entry.what))
+}
+
+/// `Click torque wrench 5–25 N·m, lent to us`.
+fn with_origin(name: &str, got: Option<&Varied<String>>) -> String {
+    match got.filter(|got| got.is_given()) {
+        Some(got) => format!("{name}, {}", by_variant(got, |got| got_words(got).to_owned())),
+        None => name.to_owned(),
+    }
 }
 
 /// How something was come by. Who was given a part says so.

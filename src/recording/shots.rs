@@ -4,8 +4,8 @@
 
 use super::description::{Gathered, by_variant};
 use super::takes::{Lies, compounds, spanners, waits};
-use crate::inspect::{drives, drives_by_step, wrenches};
-use crate::manual::{Act, Combination, Faces, ListKind, Machine, Manual, Procedure, Scope, Step, ThingRef, Torque, Varied, Verb};
+use crate::inspect::{drives, drives_by_step};
+use crate::manual::{Act, Combination, Faces, ListKind, Machine, Manual, Procedure, Scope, Step, ThingRef, Torque, Varied, Verb, wrenches};
 use crate::source::{Inline, each_inline};
 use std::fmt::Write;
 

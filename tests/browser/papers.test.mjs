@@ -97,7 +97,11 @@ for (const [name, edge] of [["tarn-18/close-gearcase-board-mid-bolt.html", "fron
       assert.ok(textOf(pages[0].words).includes(squeezed(CAUTION)), paper);
     }
     const found = await page.evaluate(() => ({ words: document.querySelector(".board-edge").textContent, low: document.querySelector(".board-edge").getBoundingClientRect().bottom, top: Math.min(...[...document.querySelectorAll(".board-hole, .board-cross, .board-turn, .board-words")].filter((one) => !one.textContent.includes("50")).map((one) => one.getBoundingClientRect().top)), heard: document.querySelector(".board-svg").getAttribute("aria-label") }));
+    // The list above the holes tells their order in the numbers that they bear.
+    const turns = await page.evaluate(() => ({ told: document.querySelector(".board-facts").textContent.trim(), drawn: [...document.querySelectorAll(".board-turn")].map((one) => Number(one.textContent)) }));
     await page.close();
+    assert.deepEqual(turns.drawn.sort((one, other) => one - other), turns.drawn.map((_, at) => at + 1));
+    assert.ok(turns.told.endsWith(`tightened in turn, 1 to ${turns.drawn.length}`) && !turns.told.includes("positions"), turns.told);
     assert.equal(found.words, edge);
     assert.ok(found.low <= found.top, `${found.low} over ${found.top}`);
     assert.ok(found.heard.includes(`At the top: ${edge}.`), found.heard);

@@ -2,8 +2,7 @@
 
 use super::{Job, recorded_act};
 use crate::finding::{Explanation, Finding, Rule, Severity};
-use crate::inspect::wrenches;
-use crate::manual::{Act, Entry, Instant, ListKind, Procedure, Spot, Tick, Tool, Verb};
+use crate::manual::{Act, Entry, Instant, ListKind, Procedure, Spot, Tick, Tool, Verb, wrenches};
 
 /// An instrument was used after its calibration had run out.
 pub(in crate::inspect) static CALIBRATION_RUN_OUT: Rule = Rule {

@@ -1,7 +1,9 @@
 //! Which torque wrench to take for a fastener, and what to set on it.
 
-use super::torque::beside;
-use crate::manual::{Combination, Entry, Fastener, Scope, Tool, Torque};
+use super::lists::Scope;
+use super::shop::Tool;
+use super::things::{Entry, Fastener, Torque};
+use super::varied::Combination;
 use crate::quantity::{Dimension, Exact, Quantity, Unit};
 use crate::trade::wrench::{Adapter, Wrench, WrenchFit, best, set_value_nm};
 
@@ -46,7 +48,7 @@ struct Scale<'a> {
 /// all stages, or else the best for each ([`best`]). A stage that no wrench can be trusted for is left out.
 #[must_use]
 pub fn settings<'a>(scope: Scope<'a>, fastener: &'a Fastener, torque: &'a Torque, when: &Combination) -> Vec<Setting<'a>> {
-    let named = beside(&fastener.tool, when);
+    let named = fastener.tool.beside(when);
     let scales = scales(scope, named.map(String::as_str));
     let stages: Vec<(usize, &Quantity)> =
         torque.stages().iter().enumerate().filter(|(_, stage)| stage.dimension() == Dimension::Torque).map(|(at, stage)| (at + 1, stage)).collect();
@@ -68,8 +70,29 @@ pub fn settings<'a>(scope: Scope<'a>, fastener: &'a Fastener, torque: &'a Torque
         .collect()
 }
 
+/// The wrenches for a fastener: each that the author names where it varies, or the best in the shop; one
+/// for each stage where none can be trusted for them all. With a stage, those for that stage only.
+#[must_use]
+pub fn wrenches<'a>(scope: Scope<'a>, fastener: &'a Fastener, known: &Combination, stage: Option<u64>) -> Vec<&'a Entry<Tool>> {
+    let named: Vec<_> = fastener.tool.within(known).into_iter().filter_map(|id| scope.entry(|l| &l.tools, id)).collect();
+    if !named.is_empty() {
+        return named;
+    }
+    let mut several: Vec<&Entry<Tool>> = Vec::new();
+    for case in &fastener.torque.cases {
+        let Some(when) = known.and(&case.when) else { continue };
+        for setting in settings(scope, fastener, &case.value, &when) {
+            let wanted = stage.is_none_or(|stage| stage == u64::try_from(setting.stage).unwrap_or(u64::MAX));
+            if wanted && !several.iter().any(|wrench| wrench.id == setting.tool.id) {
+                several.push(setting.tool);
+            }
+        }
+    }
+    several
+}
+
 /// A tool as a torque wrench.
-pub(super) fn wrench(tool: &Tool) -> Option<Wrench> {
+pub(crate) fn wrench(tool: &Tool) -> Option<Wrench> {
     let range = tool.range.as_ref().filter(|range| range.dimension() == Dimension::Torque && tool.kind.as_deref() == Some("torque-wrench"))?;
     let (low, high) = range.low_high();
     let step = tool.step.as_ref().and_then(Quantity::nominal);
@@ -77,19 +100,19 @@ pub(super) fn wrench(tool: &Tool) -> Option<Wrench> {
 }
 
 /// The adapter of a fastener; without an angle in line.
-pub(super) fn adapter(fastener: &Fastener, when: &Combination) -> Option<Adapter> {
-    let adapter = beside(&fastener.adapter, when)?;
+pub(crate) fn adapter(fastener: &Fastener, when: &Combination) -> Option<Adapter> {
+    let adapter = fastener.adapter.beside(when)?;
     let length_mm = adapter.length.as_ref()?.nominal()?;
     Some(Adapter { length_mm, angle_deg: adapter.angle.as_ref().and_then(Quantity::nominal).unwrap_or(0.0) })
 }
 
 /// From the middle of the grip to the square, mm.
-pub(super) fn length_mm(tool: &Tool) -> Option<f64> {
+pub(crate) fn length_mm(tool: &Tool) -> Option<f64> {
     tool.length.as_ref().and_then(Quantity::nominal)
 }
 
 /// What is set on the scale for a torque: the torque, or less with an adapter.
-pub(super) fn set_on(tool: &Tool, torque_nm: f64, adapter: Option<Adapter>) -> Option<f64> {
+pub(crate) fn set_on(tool: &Tool, torque_nm: f64, adapter: Option<Adapter>) -> Option<f64> {
     match (adapter, length_mm(tool)) {
         (Some(adapter), Some(length)) => set_value_nm(torque_nm, length, adapter),
         _ => Some(torque_nm),
@@ -123,12 +146,12 @@ fn chosen<'s, 'a>(scales: &[&'s Scale<'a>], torque_nm: f64, adapter: Option<Adap
 }
 
 /// Both ends of a stage, N·m.
-pub(super) fn ends(stage: &Quantity) -> Option<[f64; 2]> {
+pub(crate) fn ends(stage: &Quantity) -> Option<[f64; 2]> {
     let (low, high) = stage.low_high();
     Some([low.or(high)?, high.or(low)?])
 }
 
 /// What one aims at, N·m: the nominal value, the middle of a range, or a bound itself.
-pub(super) fn middle(stage: &Quantity) -> Option<f64> {
+pub(crate) fn middle(stage: &Quantity) -> Option<f64> {
     stage.nominal().or_else(|| ends(stage).map(|[low, high]| f64::midpoint(low, high)))
 }
