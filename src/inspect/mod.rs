@@ -129,6 +129,7 @@ pub(crate) use crew::in_order;
 pub use alone::{Frame, MachineReport, Summary};
 pub use parts::SharedNeeds;
 pub use changes::same_value;
+pub use formula::spaced;
 pub use account::{Screening, TorqueAccount, torque_accounts};
 pub use list::{rule, rules};
 pub(crate) use phrases::PUTTING_OFF;
