@@ -44,7 +44,7 @@ impl Reader<'_> {
             }
             Shape::Size => self.quantity(Size::parse(text), shape, node, scalar).map(|size| Reading::Size(Box::new(size))),
             _ if self.trapped(node, scalar) => None,
-            Shape::Text => Some(Reading::Text(scalar.text.trim().to_owned())),
+            Shape::Text | Shape::AsWritten => Some(Reading::Text(scalar.text.trim().to_owned())),
             Shape::Words(words) if words.contains(&text) => Some(Reading::Text(text.to_owned())),
             Shape::Words(words) => self.unknown_word(words, node, text),
             Shape::Id => Some(Reading::Text(text.to_owned())),
