@@ -18,7 +18,7 @@ pub(super) static PRELOAD_OVER_PROOF: Rule = Rule {
     explanation: Explanation {
         finds: "Torques that, by F = T/(K·d) with the nut factor of the thread condition, give more preload than stress area times proof stress (ISO 898-1, ISO 3506-1, SAE J429). Nut factors are common practice.",
         matters: "The bolt stays long, lets go of its joint, or breaks under the wrench.",
-        may_be_wrong: "Screening only: waisted bolts and special steels bear other loads. The class of a nut stands for the bolt that goes with it; where no class is written, 8.8 (SAE 5) is taken.",
+        may_be_wrong: "Screening only: waisted bolts and special steels bear other loads. The class of a nut stands for the bolt that goes with it; where no class is written, 8.8 (SAE 5) is taken. What only sets or clamps something soft, and a set screw of a hardness class (45H), is held against the strongest bolt there is, 12.9 (SAE 8).",
         example: "end-cover-screw: {thread: M6x1.0, class: 8.8, role: cover, threads: dry, torque: 22 N·m}",
         instead: "Look at the source again: the unit, the row, the thread.",
     },
@@ -72,7 +72,7 @@ pub(super) static CLASS_THREAD_MISMATCH: Rule = Rule {
     severity: Severity::Error,
     summary: "A property class is not known, or does not go with its thread.",
     explanation: Explanation {
-        finds: "Classes that are in none of ISO 898-1, ISO 898-2, ISO 3506-1 and SAE J429, metric classes on inch threads and the reverse, and classes that the standard does not have in that size.",
+        finds: "Classes that are in none of ISO 898-1, ISO 898-2, ISO 3506-1 and SAE J429, nor hardness classes of set screws (14H to 45H, ISO 898-5), metric classes on inch threads and the reverse, and classes that the standard does not have in that size.",
         matters: "Without the class nobody can say what the bolt bears, or buy the next one.",
         may_be_wrong: "Special bolts: leave class: out and describe the bolt in note:.",
         example: "cap-bolt: {thread: M8x1.25, class: SAE 5}",
@@ -101,8 +101,9 @@ fn fastener(lists: &Lists, entry: &Entry<Fastener>, findings: &mut Vec<Finding>)
         return;
     }
     for case in &entry.what.torque.cases {
-        if let Some(joint) = joint(&entry.what, &case.when) {
-            findings.extend(screened(entry, case, &joint).into_iter().flatten());
+        match joint(&entry.what, &case.when).filter(|joint| joint.role.band().is_some()) {
+            Some(joint) => findings.extend(screened(entry, case, &joint).into_iter().flatten()),
+            None => findings.extend(beyond_every_class(entry, case)),
         }
     }
 }
@@ -123,13 +124,15 @@ pub(super) fn beside<'v, T>(value: &'v Varied<T>, when: &Combination) -> Option<
 fn class_fault(entry: &Entry<Fastener>, case: &Case<String>) -> Option<Finding> {
     let thread = beside(&entry.what.thread, &case.when);
     let fault = match (PropertyClass::find(&case.value), thread) {
+        (None, Some(thread)) if PropertyClass::is_of_hardness(&case.value) && thread.is_metric() => return None,
+        (None, None) if PropertyClass::is_of_hardness(&case.value) => return None,
         (None, _) => format!("‘{}’ is no property class that we know", case.value),
         (Some(class), Some(thread)) => class.strength(thread).err()?.message(),
         (Some(_), None) => return None,
     };
     let fix = match thread.and_then(|thread| thread.pipe()) {
         Some(_) => "leave class: out: what closes a pipe has none, and its torque is the maker's".to_owned(),
-        None => format!("read the mark on the head; known: {}", PropertyClass::names().join(", ")),
+        None => format!("read the mark on the head; known: {}; of set screws 14H, 22H, 33H, 45H; without a mark leave class: out", PropertyClass::names().join(", ")),
     };
     Some(
         Finding::new(&CLASS_THREAD_MISMATCH, case.place.clone(), fault)
@@ -197,6 +200,31 @@ fn screened(entry: &Entry<Fastener>, case: &Case<Torque>, joint: &ScreenedJoint)
     let over = (standing == Standing::OverProof).then(|| over_proof(entry, &case.place, stage, share.mid, plausible, joint));
     let unusual = (standing != Standing::Inside).then(|| unusual(entry, &case.place, stage, share.mid, plausible, joint)).flatten();
     [over, unusual]
+}
+
+/// A torque that no bolt of this thread bears, on a fastener that nothing is known of to screen it by: one that sets, or clamps
+/// something soft, or a set screw. The slipperiest thread is not reckoned with: the roughest must be beyond proof, too.
+fn beyond_every_class(entry: &Entry<Fastener>, case: &Case<Torque>) -> Option<Finding> {
+    let fastener = &entry.what;
+    let written = beside(&fastener.class, &case.when);
+    if written.is_some_and(|class| PropertyClass::find(class).is_none() && !PropertyClass::is_of_hardness(class)) {
+        return None;
+    }
+    let thread = beside(&fastener.thread, &case.when)?;
+    let condition = beside(&fastener.threads, &case.when).and_then(|word| ThreadCondition::find(word)).unwrap_or(ThreadCondition::Dry);
+    let strongest = PropertyClass::strongest(thread);
+    let joint = ScreenedJoint::new(thread, strongest, condition, Role::Adjuster).ok()?;
+    let stage = last_torque(&case.value)?;
+    let share = joint.share(middle(stage)?)?.low;
+    (share > 1.0).then(|| {
+        let most = joint.torque_for_share_nm(1.0).map(|torque| format!("{} N·m would stretch it to its proof load", short(torque)));
+        Finding::new(&PRELOAD_OVER_PROOF, case.place.clone(), format!("{} on {} is more than any bolt of this thread bears", stage.written(), entry.name))
+            .label(format!("beyond {}", strongest.name()))
+            .figure(format!("{thread} of the strongest class, {} ({}): {}", strongest.name(), strongest.standard().name(), percent(share)))
+            .figures(most)
+            .fix("look at the source again: the unit, the row, the thread; a digit may have slipped")
+            .about(format!("{}.torque", entry.id))
+    })
 }
 
 fn percent(share: f64) -> String {
