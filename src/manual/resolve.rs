@@ -333,7 +333,8 @@ impl Checker<'_, '_> {
         let heads = kinds.iter().flat_map(|kind| self.scope.homes().flat_map(|(_, lists)| lists.heads(*kind)));
         let near = nearest(&spot.value, heads.map(|head| head.id).chain(words.iter().copied()));
         let wanted = if kinds.len() > MOST_NAMED { "one of the lists".to_owned() } else { acts::either(kinds) };
-        let fix = near.map_or_else(|| format!("list it under {wanted}"), |near| format!("did you mean ‘{near}’?"));
+        let unlisted = if words.is_empty() { String::new() } else { format!("; known without an entry: {}", words.join(", ")) };
+        let fix = near.map_or_else(|| format!("list it under {wanted}{unlisted}"), |near| format!("did you mean ‘{near}’?"));
         // An open item or a part away goes by the id of its thing: it is not that thing.
         let things = ListKind::ALL.iter().filter(|kind| !matches!(kind, ListKind::LeavesOpen | ListKind::Away));
         let elsewhere = things.into_iter().find(|kind| self.scope.find(**kind, &spot.value).is_some());

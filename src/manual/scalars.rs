@@ -90,6 +90,8 @@ impl Reader<'_> {
         let place = self.within(node, scalar, &error);
         let fix = error.fix();
         let fix = if fix.is_empty() { format!("write {}", shape.wanted()) } else { fix };
+        // What a test should show is words as well as values, but not both.
+        let fix = if matches!(shape, Shape::AnyQuantity) { format!("{fix}; or write the whole of expect: as words, in quotes") } else { fix };
         self.report(
             Finding::new(super::quantity_rules::of_quantity(error.name()), place, error.message())
                 .label(super::quantity_rules::label(error.name()))
