@@ -81,6 +81,29 @@ fn the_canonical_text_of_version_2_stands() {
     assert_eq!(fingerprint.as_str(), "V5ER-9WF5-XTQN");
 }
 
+/// A bolt that is only slackened or run up has no torque on the sheet: another torque is no other sheet.
+#[test]
+fn a_torque_counts_where_an_act_tightens() {
+    let changed = |text: &str| {
+        let other = text.replace("late: 78 N·m", "late: 80 N·m");
+        assert_ne!(other, text);
+        (small_sheet(text, "late"), small_sheet(&other, "late"))
+    };
+    let (old, new) = changed(SMALL);
+    assert_ne!(old.1, new.1);
+    for act in ["loosen:nut", "start:nut", "remove:nut"] {
+        let (old, new) = changed(&SMALL.replace("torque:nut", act));
+        assert_eq!(old, new, "{act}");
+        // What the sheet says of it still counts.
+        let longer = SMALL.replace("torque:nut", act).replace("M12x1.25", "M12x1.75");
+        assert_ne!(old.1, small_sheet(&longer, "late").1, "{act}");
+    }
+    // Tightened only in a step of the other variant, which this sheet does not have.
+    let elsewhere = |torque: &str| SMALL.replace("torque:nut", "loosen:nut").replace("for=serial-late}\n\n[Loosen it](loosen:nut)", "for=serial-early}\n\n[Tighten it](torque:nut)").replace("late: 78 N·m", torque);
+    assert!(elsewhere("late: 78 N·m").contains("for=serial-early"));
+    assert_eq!(small_sheet(&elsewhere("late: 78 N·m"), "late"), small_sheet(&elsewhere("late: 80 N·m"), "late"));
+}
+
 /// A procedure with a group of bolts in true places, beside the machine's torque card. No wrench is named: it is chosen.
 const WALL: &str = "---\ntitle: Trial\nrevision: 3\ndate: 2026-09-14\nfasteners:\n  bolt: {name: Hub bolt, count: 3, thread: M8x1.25, length: {early: 30 mm, late: 35 mm}, torque: {early: 20 N·m, late: 22 N·m}, layout: {at: [[0, 0], [80, 0], [40, 30]]}, locker: glue, hold_with: holder, critical: true, source: book, note: hold the hub}\n  stop: {name: Stop, count: 1, thread: M6x1.0, for: {serial: late}, torque: 9 N·m, tool: small}\n  pin: {name: Pin, count: 1}\ntools:\n  holder: {name: Holder, kind: holding-tool}\n  small: {name: Small wrench, kind: torque-wrench, range: 2–20 N·m}\n  large: {name: Large wrench, kind: torque-wrench, range: 10–60 N·m, scale: N·m}\n---\n\nIntroduction.\n\n## Tighten {#tighten time=5min}\n\n[Fit the pin](fit:pin), then [tighten the bolts](torque:bolt).\n";
 
@@ -344,13 +367,18 @@ fn homes(manual: &mut Manual) -> Vec<(Option<usize>, Home, &mut Lists)> {
     homes
 }
 
+fn is_tightened(procedure: &Procedure, known: &Combination, fastener: &str) -> bool {
+    let acts = procedure.steps.iter().filter(|step| step.only.agrees_with(known)).flat_map(|step| &step.acts);
+    acts.filter(|act| act.address.starts_with("torque:")).any(|act| act.things.iter().any(|thing| thing.id == fastener))
+}
+
 const WORDS: [&str; 9] = ["name", "note", "source", "by", "licence", "balloons", "because", "title", "means"];
 
 proptest! {
     #![proptest_config(ProptestConfig { cases: 96, failure_persistence: None, ..ProptestConfig::default() })]
 
     /// One value of the demo is changed. The sheets on which its thing stands in a variant in which it holds are other
-    /// sheets then; all others stay what they were.
+    /// sheets then; all others stay what they were. A torque stands only where an act tightens.
     #[test]
     fn a_changed_value_changes_the_sheets_it_stands_on_and_no_other(home in any::<prop::sample::Index>(), at in any::<prop::sample::Index>()) {
         let manual = &DEMO.1;
@@ -370,6 +398,7 @@ proptest! {
             let stands = of_this_machine
                 && !WORDS.contains(&written.field)
                 && written.when.agrees_with(&known)
+                && ((written.kind.key(), written.field) != ("fasteners", "torque") || is_tightened(p, &known, &written.id))
                 && things_on_sheet(manual, m, p, &known).iter().any(|t| t.kind == written.kind && t.id == written.id && t.home == home);
             // Open items stand on sheets without being acted on; only whether others change is asked of them.
             if !["leaves_open", "away"].contains(&written.kind.key()) {

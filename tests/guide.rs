@@ -103,13 +103,18 @@ fn properties(schema: &Value) -> Option<&serde_json::Map<String, Value>> {
     choices.chain([&schema["items"]]).filter(|inner| !inner.is_null()).find_map(properties)
 }
 
+/// A word as it must be written: what YAML makes something else of, in quotes.
+fn quoted(word: &str) -> String {
+    if matches!(word, "yes" | "no" | "on" | "off") { format!("`'{word}'`") } else { format!("`{word}`") }
+}
+
 /// What a key holds, in words.
 fn holds(schema: &Value) -> String {
     if let Some(reference) = schema["$ref"].as_str() {
         return reference.rsplit('/').next().unwrap().to_owned();
     }
     if let Some(words) = schema["enum"].as_array() {
-        return words.iter().filter_map(Value::as_str).map(|word| format!("`{word}`")).collect::<Vec<_>>().join(" ");
+        return words.iter().filter_map(Value::as_str).map(quoted).collect::<Vec<_>>().join(" ");
     }
     if let Some(choices) = schema["anyOf"].as_array() {
         // The ways in which a value varies are the same for all and told once.

@@ -57,6 +57,60 @@ fn line<'l>(lines: &'l [Value], id: &str) -> &'l Value {
     lines.iter().find(|line| line["id"] == id).unwrap_or_else(|| panic!("no line of {id}"))
 }
 
+/// A pump whose rings soak in one procedure and go in in another, and whose locker cures without being begun by an act.
+fn soaking() -> TempDir {
+    let folder = TempDir::new().unwrap();
+    let write = |name: &str, text: &str| fs::write(folder.path().join(name), text).unwrap();
+    fs::create_dir(folder.path().join("pump")).unwrap();
+    write("manual.yaml", "title: Little\npublisher: Example club (invented)\nlanguage: en\nprofile: working\n");
+    write("shop.yaml", "materials:\n  bath: {name: Packing oil, kind: oil}\n  glue: {name: Thread locker, kind: thread-locker, strength: medium, cure: 24 h}\n");
+    write(
+        "pump/machine.yaml",
+        "name: Pump\nmaker: Example works (invented)\nparts:\n  ring: {name: Packing ring, kind: other, count: 5, faces: either, reuse: never, from: order}\nfasteners:\n  screw: {name: Cover screw, count: 4, thread: M6x1.0, class: 8.8, role: cover, threads: locker, locker: glue, torque: 9 N·m}\nwaits:\n  soak: {name: Rings under oil, time: ≥ 12 h, of: [ring], in: bath, covered: true, needs: nothing}\n  cure: {name: Locker of the screws, time: ≥ 24 h, of: [screw]}\n",
+    );
+    let procedure = |title: &str, after: &str, body: &str| format!("---\ntitle: {title}\nrevision: 1\ndate: 2026-09-14\n{after}---\n\n## Work {{#work}}\n\n{body}\n");
+    write("pump/lay.md", &procedure("Lay them in", "", "[Lay them under](begin:soak)."));
+    write("pump/push.md", &procedure("Push them in", "after: [lay]\n", "[They have soaked](wait:soak). [Push them in](fit:ring). [Locker on](apply:glue@screw), [run the screws up](start:screw) and [tighten them](torque:screw). [It has cured](wait:cure)."));
+    folder
+}
+
+#[test]
+fn what_is_laid_in_something_is_on_the_lists_of_where_it_is_laid() {
+    let folder = soaking();
+    let manual = folder.path().to_str().unwrap();
+    let of_lay = lines(&["kit", manual, "lay"]);
+    assert_eq!(line(&of_lay, "bath")["section"], "material");
+    let ring = line(&of_lay, "ring");
+    assert_eq!((ring["section"].as_str(), ring["new"].as_u64(), ring["to_order"].as_u64()), (Some("new"), Some(5), Some(5)));
+    // Of both procedures together they are wanted once.
+    let of_all = lines(&["kit", manual]);
+    assert_eq!((line(&of_all, "ring")["new"].as_u64(), of_all.iter().filter(|line| line["id"] == "ring").count()), (Some(5), 1));
+
+    let elsewhere = TempDir::new().unwrap();
+    let site = elsewhere.path().join("site");
+    let bound = benchleaf(&["bind", manual, "--into", site.to_str().unwrap()]);
+    assert!(bound.status.success(), "{}", err(&bound));
+    let sheet = fs::read_to_string(site.join("pump/lay-sheet.html")).unwrap();
+    let (before, _) = sheet.split_once("Lay them under").unwrap();
+    assert!(before.contains("Packing ring") && before.contains("Packing oil"), "{before}");
+    let shots = out(&benchleaf(&["recording", "shots", "pump/lay", "--manual", manual]));
+    let (ready, _) = shots.split_once("\nShots\n").unwrap();
+    assert!(ready.contains("[ ] 5 × Packing ring") && ready.contains("[ ] Packing oil"), "{shots}");
+}
+
+#[test]
+fn a_wait_that_no_act_begins_is_on_the_list() {
+    let folder = soaking();
+    let manual = folder.path().to_str().unwrap();
+    let told = |arguments: &[&str]| {
+        let lines = lines(arguments);
+        lines.iter().filter(|line| line["section"] == "wait").map(|line| format!("{}: {}", line["id"].as_str().unwrap(), line["details"].as_str().unwrap())).collect::<Vec<_>>()
+    };
+    assert_eq!(told(&["kit", manual]), ["soak: ≥ 12 h; begin now, step 1 of Lay them in", "cure: ≥ 24 h; waited for, step 1 of Push them in"]);
+    // Alone, the later procedure waits for what the earlier has begun.
+    assert_eq!(told(&["kit", manual, "push"]), ["soak: ≥ 12 h; waited for, step 1 of Push them in", "cure: ≥ 24 h; waited for, step 1 of Push them in"]);
+}
+
 /// What a wrench is set to for the pinion nut.
 fn of_pinion(wrench: &Value) -> &Value {
     wrench["sets"].as_array().unwrap().iter().find(|set| set["fastener"] == "Pinion nut").unwrap()

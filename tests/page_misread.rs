@@ -17,6 +17,9 @@ parts:
 measures:
   gap: {name: Gap, kind: clearance, chooses: gap-shim, otherwise: seat it again}
   crush: {name: Crush, kind: clearance, chooses: crush-shim}
+  cover-gap: {name: Gap of the cover, kind: clearance, chooses: cover-shim}
+  height: {name: Height, kind: clearance, chooses: height-shim}
+  squeezed: {name: Gap over a gasket, kind: clearance, chooses: squeezed-shim}
   bracketed: {name: Gap in brackets, kind: clearance, chooses: bracket-shim}
   push: {name: Push, kind: pressure}
   plain: {name: Play, kind: clearance, spec: 0.1–0.2 mm, otherwise: another shaft}
@@ -24,6 +27,9 @@ shims:
   gap-shim: {name: Gap shim, from: 2.00–3.00 mm, step: 0.05 mm, is: old + reading - target, old: 2.35 mm, target: 0.21 mm, accept: 0.18–0.24 mm}
   bracket-shim: {name: Bracket shim, from: 2.00–3.00 mm, step: 0.05 mm, is: (old + reading) - target, old: 2.35 mm, target: 0.21 mm, accept: 0.17–0.25 mm}
   crush-shim: {name: Crush shim, from: 0.40–0.80 mm, step: 0.02 mm, is: reading - target, target: 0.04 mm, accept: 0.02–0.06 mm}
+  cover-shim: {name: Cover shim, from: 0.20–1.00 mm, step: 0.05 mm, is: reading + target, target: 0.10 mm, accept: 0.05–0.15 mm, worked: {reading: 0.42 mm, gives: 0.50 mm}}
+  height-shim: {name: Height shim, from: 0.20–1.00 mm, step: 0.05 mm, is: target - reading, target: 9.10 mm, accept: 9.05–9.15 mm}
+  squeezed-shim: {name: Shim over a gasket, from: 0.20–1.00 mm, step: 0.05 mm, is: reading - 0.3 - target, target: 0.20 mm, accept: 0.16–0.24 mm}
 turns:
   once: {name: Shaft, of: shaft, amount: 1 turn, sense: clockwise, viewed_from: pulley end}
   half: {name: Shaft half way, of: shaft, amount: 2.5 ± 0.5 turn, sense: clockwise, viewed_from: pulley end}
@@ -32,7 +38,7 @@ turns:
 
 const BODY: &str = "## Read {#read}
 
-[Read the gap](measure:gap). [Read the crush](measure:crush). [Read the play](measure:plain). [Read the other gap](measure:bracketed). [Read the push](measure:push). [Warm it](tool:probe).
+[Read the gap](measure:gap). [Read the crush](measure:crush). [Read the cover's gap](measure:cover-gap). [Read the height](measure:height). [Read it over the gasket](measure:squeezed). [Read the play](measure:plain). [Read the other gap](measure:bracketed). [Read the push](measure:push). [Warm it](tool:probe).
 
 ## Run up {#run-up}
 
@@ -69,6 +75,10 @@ fn a_reading_that_chooses_a_shim_is_not_held_against_what_the_shim_makes_of_it()
         assert!(shown.contains("with the new shim 0.18–0.24 mm"), "the sum knows the shim in place: {shown}");
         assert!(shown.contains("with the new shim 0.17–0.25 mm"), "also in brackets: {shown}");
         assert!(shown.contains("reading less shim 0.02–0.06 mm"), "what is clamped can't be read again: {shown}");
+        // Arithmetic: 0.50 mm of shims less a reading of 0.42 mm leave 0.08 mm, the other way round less than nothing.
+        assert!(shown.contains("shim less reading 0.05–0.15 mm"), "the sign of the reading is the shim's: {shown}");
+        assert!(shown.contains("reading and shim together 9.05–9.15 mm"), "what is missing in height is added: {shown}");
+        assert!(shown.contains(" accepted 0.16–0.24 mm") && !shown.contains("less shim 0.16"), "a sum with more in it is not told in two words: {shown}");
         assert!(shown.contains("if no shim fits: seat it again") && shown.contains("if not: another shaft"), "{shown}");
     }
 }

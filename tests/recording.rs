@@ -256,3 +256,23 @@ fn a_fastener_a_tool_and_a_material_that_were_given_are_told_in_the_description(
         assert!(told.lines().any(|line| line.starts_with(begins) && line.ends_with(ends)), "{begins}: {told}");
     }
 }
+
+/// Two steps: the bolt is run up in the first and tightened nowhere; locker goes on in the first and is named as the second begins.
+#[test]
+fn a_torque_that_nothing_tightens_is_not_missed_and_a_sentence_may_run_on_into_the_next_step() {
+    let folder = tempfile::tempdir().unwrap();
+    let write = |name: &str, text: &str| std::fs::write(folder.path().join(name), text).unwrap();
+    std::fs::create_dir(folder.path().join("pump")).unwrap();
+    write("manual.yaml", "title: Little\npublisher: Example club (invented)\nlanguage: en\nprofile: working\n");
+    write("shop.yaml", "materials:\n  glue: {name: Medium-strength locker, kind: thread-locker, strength: medium}\n  weak: {name: Low-strength locker, kind: thread-locker, strength: low}\n");
+    write("pump/machine.yaml", "name: Pump\nmaker: Example works (invented)\nrecordings:\n  film: {address: 'https://films.example/pump', title: Pump, length: '10:00'}\nfasteners:\n  foot-bolt: {name: Foot bolt, count: 4, thread: M12x1.75, class: 8.8, role: clamp, threads: dry, torque: 75 N·m}\n  cap-bolt: {name: Cap bolt, count: 4, thread: M6x1.0, class: 8.8, role: cover, threads: locker, locker: glue, torque: 9 N·m}\n  set-screw: {name: Set screw, count: 1, thread: M6x1.0, role: adjuster, threads: locker, locker: weak, torque: 4 N·m}\n");
+    write("pump/build.md", "---\ntitle: Build\nrevision: 1\ndate: 2026-09-14\nvideo: film\n---\n\n## Base {#base at=1:00}\n\n[Run the foot bolts up](start:foot-bolt). [Locker on the cap bolts](apply:glue@cap-bolt).\n\n## Cap {#cap at=2:00}\n\n[Tighten the cap bolts](torque:cap-bolt). [Locker on the screw](apply:weak@set-screw) and [tighten it](torque:set-screw).\n");
+    write("film.vtt", "WEBVTT\n\n02:01.000 --> 02:04.000\nso that was medium strength thread locker\n\n02:30.000 --> 02:33.000\nnine newton metres on the cap\n\n02:50.000 --> 02:53.000\nand here high strength thread locker\n");
+    let report: Value = serde_json::from_str(&text(&run(folder.path(), &["recording", "compare", "pump/build", "film.vtt", "--manual", ".", "--format", "json"]).stdout)).unwrap();
+    let of = |list: &str| report[list].as_array().unwrap().iter().map(|one| one["listed"]["of"].as_str().unwrap_or_default().to_owned()).collect::<Vec<_>>();
+    assert_eq!(of("listed_not_said"), ["set-screw.torque"], "{report}");
+    assert_eq!(report["said_not_listed"].as_array().unwrap().len(), 0, "{report}");
+    // What no step puts on is still told.
+    assert_eq!(report["said_differently"].as_array().unwrap().len(), 1, "{report}");
+    assert_eq!(report["said_differently"][0]["listed"][0]["of"], "weak.strength", "{report}");
+}

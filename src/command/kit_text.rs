@@ -241,7 +241,11 @@ fn drive_line(row: &DriveRow<'_>) -> Line {
 
 fn wait_line(row: &WaitRow<'_>) -> Line {
     let time: Vec<String> = row.entry.what.time.cases.iter().map(|case| case.value.written().to_owned()).collect();
-    let begin = if row.at_once { "begin now" } else { "begins" };
+    let begin = match (row.at_once, row.begun) {
+        (true, _) => "begin now",
+        (false, true) => "begins",
+        (false, false) => "waited for",
+    };
     let details = format!("{}; {begin}, step {} of {}", time.join(", "), row.step.number, row.procedure.title);
     Line { details, procedures: vec![row.procedure.id.clone()], ..line("wait", &row.thing.id, &row.entry.name) }
 }

@@ -18,7 +18,7 @@ mod text;
 pub(crate) use excerpt::{harmless, is_harmless, visible};
 pub use file::{FileId, FileTable, FileText, Position};
 pub use json::json;
-pub use nearest::nearest;
+pub use nearest::{is_slip_of, nearest};
 pub use rule::{Explanation, Rule};
 pub use sarif::{Ground, sarif};
 pub use stored::StoredFinding;

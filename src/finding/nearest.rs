@@ -23,9 +23,29 @@ pub fn nearest<'a>(word: &str, candidates: impl IntoIterator<Item = &'a str>) ->
         .map(|(.., candidate)| candidate)
 }
 
+/// Whether a word is a known one with a letter missing, doubled, wrong or swapped, two in a long one, where it may as well be another
+/// word: the first letter is seldom wrong, and of short words every other is near.
+#[must_use]
+pub fn is_slip_of(word: &str, known: &str) -> bool {
+    let letters = word.chars().count();
+    let is_part = word.starts_with(known) || known.starts_with(word);
+    let allowed = if letters < 8 { 1 } else { 2 };
+    (5..=100).contains(&letters) && known.len() <= 100 && !is_part && word.chars().next() == known.chars().next() && strsim::damerau_levenshtein(word, known) <= allowed
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_slip_is_told_from_another_word() {
+        for (word, known) in [("paking-ring", "packing-ring"), ("vloute", "volute"), ("houseing-cover", "housing-cover")] {
+            assert!(is_slip_of(word, known), "{word} {known}");
+        }
+        for (word, known) in [("packing-box", "packing-ring"), ("crank", "crank-nut"), ("basket", "gasket"), ("cap", "cup"), ("starter", "stator"), ("volute", "volute")] {
+            assert!(!is_slip_of(word, known), "{word} {known}");
+        }
+    }
 
     #[test]
     fn offers_what_was_meant_and_nothing_far_off() {

@@ -14,7 +14,7 @@ pub(super) static WORDS_AGAINST_LIST: Rule = Rule {
     severity: Severity::Error,
     summary: "An act's words say something else than the list it points to.",
     explanation: Explanation {
-        finds: "In an act's words and the sentence around it: a number with the thing's own noun that is neither count: nor a number the acts on it take (start:ID*4); a side with a medium or neighbour that faces: gives to another side or not at all; a stage (second pass) that is not the one behind the stroke; a strength of thread locker that its material has not; dry, oiled, locker or anti-seize where threads: says otherwise, also in the text of a step that tightens only that fastener.",
+        finds: "In an act's words and the sentence around it: a number with the thing's own noun that is neither count: nor a number the acts on it take (start:ID*4); a side with a medium or neighbour that faces: gives to another side or not at all; a stage (second pass) that is not the one behind the stroke; a strength of thread locker that its material has not; dry, oiled, locker or anti-seize where threads: says otherwise, also in the text of a step that tightens only that fastener; in the words of heating, filling, waiting, measuring or turning a value that lies outside what the list has.",
         matters: "The sheet prints both: the words, and the list's figure beside them. Half of those who read it follow the wrong one.",
         may_be_wrong: "Where the words speak of something else that has the same name: give it its full name. Some of many (two of the six, the last two) is silent.",
         example: "[Run the eight cap bolts in](start:cap-bolt)   and cap-bolt: {count: 6}",

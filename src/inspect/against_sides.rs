@@ -38,7 +38,7 @@ pub(super) fn check(job: &Job<'_, '_, '_>) -> Option<Finding> {
             faces.cases.iter().filter_map(|case| toward(&case.value).find(|(listed, _, _)| *listed == feature).map(|(_, target, place)| (case, target, place))).collect();
         // Where the side is left out in some variant, nobody knows what the words mean there.
         let whole = cases.len() == faces.cases.len();
-        said(job, &window, feature).filter(|_| whole).find_map(|(words, away, phrase)| against(job, thing, feature, &cases, &words, away, &phrase))
+        said(job, &window, feature).filter(|_| whole).find_map(|said| against(job, thing, feature, &cases, &said))
     })
 }
 
@@ -72,8 +72,24 @@ fn window(job: &Job<'_, '_, '_>, thing: &ThingRef) -> Range<usize> {
     job.words.start..next.unwrap_or_else(|| job.sentence.count())
 }
 
-/// Every place where a feature is said to look at something, or away from it: the words, whether away, what.
-fn said(job: &Job<'_, '_, '_>, window: &Range<usize>, feature: &str) -> impl Iterator<Item = (Range<usize>, bool, Range<usize>)> {
+/// A place where a feature is said to look somewhere.
+struct Said {
+    words: Range<usize>,
+    way: Way,
+    /// What is named there.
+    phrase: Range<usize>,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Way {
+    To,
+    AwayFrom,
+    Outwards,
+    Inwards,
+}
+
+/// Every place where a feature is said to look somewhere.
+fn said(job: &Job<'_, '_, '_>, window: &Range<usize>, feature: &str) -> impl Iterator<Item = Said> {
     let sentence = job.sentence;
     let wanted: Vec<&str> = feature.split('-').collect();
     let mut found = Vec::new();
@@ -90,29 +106,45 @@ fn said(job: &Job<'_, '_, '_>, window: &Range<usize>, feature: &str) -> impl Ite
         while free(next) && TURNED.contains(&sentence.word(next)) && !leads(next) {
             next += 1;
         }
+        let turned = next.checked_sub(1).filter(|last| *last >= at + wanted.len()).map_or("", |last| sentence.word(last));
         let away = free(next + 1) && sentence.word(next) == "away" && sentence.word(next + 1) == "from";
         if !free(next) || !(away || TOWARDS.contains(&sentence.word(next))) {
+            // A word of direction that nothing follows says where all by itself.
+            let way = match turned {
+                "outwards" => Way::Outwards,
+                "inwards" => Way::Inwards,
+                _ => continue,
+            };
+            if !free(next) {
+                found.push(Said { words: at..next, way, phrase: next..next });
+            }
             continue;
         }
         let from = next + if away { 2 } else { 1 };
         let end = (from..window.end).find(|at| !free(*at) || OVER.contains(&sentence.word(*at))).unwrap_or(window.end);
         if end > from && end - from <= 4 {
-            found.push((at..end, away, from..end));
+            found.push(Said { words: at..end, way: if away { Way::AwayFrom } else { Way::To }, phrase: from..end });
         }
     }
     found.into_iter()
 }
 
-fn against(job: &Job<'_, '_, '_>, thing: &ThingRef, feature: &str, cases: &[(&Case<Faces>, &str, &Place)], words: &Range<usize>, away: bool, phrase: &Range<usize>) -> Option<Finding> {
+fn against(job: &Job<'_, '_, '_>, thing: &ThingRef, feature: &str, cases: &[(&Case<Faces>, &str, &Place)], said: &Said) -> Option<Finding> {
+    let Said { words, way, phrase } = said;
     let spoken: Vec<&str> = phrase.clone().map(|at| singular(job.sentence.word(at))).filter(|word| !is_filler(word)).collect();
     let all_in = |known: &BTreeSet<String>| !spoken.is_empty() && spoken.iter().all(|word| known.contains(*word));
     let contradicts = |(case, target, _): &(&Case<Faces>, &str, &Place)| {
         let meant = all_in(&words_for(job.scope, target));
-        if away {
-            return meant;
-        }
         let others: Vec<&str> = toward(&case.value).filter(|(other, listed, _)| *other != feature && listed != target).map(|(_, listed, _)| listed).collect();
-        !meant && (others.iter().any(|other| all_in(&words_for(job.scope, other))) || (is_medium(job.scope, target) && names_a_medium(job.scope, &all_in)))
+        match way {
+            Way::AwayFrom => return meant,
+            // Outside is where the air is, where one of the sides looks at air.
+            Way::Outwards => return *target != "air" && others.contains(&"air"),
+            Way::Inwards => return *target == "air" && !others.is_empty(),
+            Way::To => {}
+        }
+        let another = || !is_medium(job.scope, target) && is_apart(job.scope, thing, target, &spoken);
+        !meant && (another() || others.iter().any(|other| all_in(&words_for(job.scope, other))) || (is_medium(job.scope, target) && names_a_medium(job.scope, &all_in)))
     };
     if cases.is_empty() || !cases.iter().all(contradicts) {
         return None;
@@ -127,6 +159,27 @@ fn against(job: &Job<'_, '_, '_>, thing: &ThingRef, feature: &str, cases: &[(&Ca
             .fix(format!("look at the part, then mend the words or faces: of {}", thing.id))
             .about(format!("{}.faces", thing.id)),
     )
+}
+
+/// Whether words name one part of the machine for certain, and that is another than the neighbour: neither sits in the other, nor in what
+/// is turned.
+fn is_apart(scope: Scope<'_>, thing: &ThingRef, target: &str, spoken: &[&str]) -> bool {
+    let Some(noun) = spoken.last() else { return false };
+    let of_target = words_for(scope, target);
+    // A neighbour without an entry may be called anything.
+    let Some(neighbour) = scope.find(ListKind::Parts, target).filter(|_| !spoken.iter().any(|word| of_target.contains(*word))) else { return false };
+    let parts: BTreeSet<&str> = scope.homes().flat_map(|(_, lists)| lists.parts.values()).map(|entry| entry.id.as_str()).collect();
+    let named: Vec<&str> = parts.into_iter().filter(|id| spoken.iter().all(|word| words_for(scope, id).contains(*word)) && last_word(scope, id).as_deref() == Some(*noun)).collect();
+    let [one] = named.as_slice() else { return false };
+    let sits_in = |inner: &str, outer: &str| scope.entry(|lists| &lists.parts, inner).is_some_and(|entry| entry.what.within.cases.iter().any(|case| case.value == outer));
+    *one != thing.id && !sits_in(one, &neighbour.id) && !sits_in(&neighbour.id, one) && !sits_in(one, &thing.id)
+}
+
+/// The noun of a part's name: what stands last, or before the first ‘of’.
+fn last_word(scope: Scope<'_>, id: &str) -> Option<String> {
+    let name = scope.entry(|lists| &lists.parts, id)?.name.to_lowercase();
+    let head = name.split([',', '(']).next()?.split(" of ").next()?;
+    words_of(head).into_iter().filter_map(|span| head.get(span)).last().map(|word| singular(word).to_owned())
 }
 
 fn is_medium(scope: Scope<'_>, id: &str) -> bool {

@@ -1,5 +1,6 @@
 //! Change lines: what they say was there was there, in the field's own kind of value, and the revision they name has come.
 
+use super::as_written::{in_braces, says_the_same};
 use super::{Context, changes, old_sources};
 use crate::finding::{Explanation, Finding, Rule, Severity};
 use crate::manual::{Change, Combination, History, Ledger, LedgerHome, Lists, Manual, homes};
@@ -63,8 +64,16 @@ fn reasonless(change: &Change, findings: &mut Vec<Finding>) {
 /// A former value of another kind than the value has today.
 fn another_kind(lists: &Lists, change: &Change, findings: &mut Vec<Finding>) {
     let Some(dimension) = dimension_of(lists, &change.of.value) else { return };
+    for case in change.was.cases.iter().filter(|case| case.value.starts_with('{')) {
+        findings.push(
+            Finding::new(&CHANGE_LINE_UNTRUE, case.place.clone(), format!("was: of {} is a map, and none of its keys is a variant of the machine", change.of.value))
+                .label("no value by variant")
+                .fix("write the value of then: was: 70 N·m; or by a variant that there is: was: {late: 70 N·m}")
+                .about(change.of.value.clone()),
+        );
+    }
     // A word (hand) and a list of stages are other forms of a value, not another kind.
-    let told = change.was.cases.iter().filter(|case| case.value.contains(|c: char| c.is_ascii_digit()) && !case.value.contains('['));
+    let told = change.was.cases.iter().filter(|case| case.value.contains(|c: char| c.is_ascii_digit()) && !case.value.contains(['[', '{']));
     for (case, error) in told.filter_map(|case| Some((case, Quantity::parse(&case.value, dimension).err()?))).filter(|(case, _)| !is_measured_otherwise(&case.value, dimension)) {
         findings.push(
             Finding::new(&CHANGE_LINE_UNTRUE, case.place.clone(), format!("was: of {}: {}", change.of.value, error.message()))
@@ -114,12 +123,12 @@ fn against(old: &LedgerHome, change: &Change, findings: &mut Vec<Finding>) {
         .collect();
     for case in &change.was.cases {
         let meant: Vec<&String> = stood.iter().filter(|(when, _)| when.agrees_with(&case.when)).map(|(_, text)| *text).collect();
-        let Some(first) = meant.first().filter(|_| !meant.iter().any(|text| changes::says_the_same(text, &case.value))) else { continue };
+        let Some(first) = meant.first().filter(|_| !meant.iter().any(|text| says_the_same(text, &case.value))) else { continue };
         let revision = old.revision.map_or_else(String::new, |revision| format!(" at revision {revision}"));
         findings.push(
             Finding::new(&CHANGE_LINE_UNTRUE, case.place.clone(), format!("{} was {first}{revision}, not {}", change.of.value, case.value))
                 .label(format!("was {first}"))
-                .fix(format!("was: {first}; or correct the value of then, where the line is right and that was a slip"))
+                .fix(format!("was: {}; or correct the value of then, where the line is right and that was a slip", in_braces(first)))
                 .about(change.of.value.clone()),
         );
     }

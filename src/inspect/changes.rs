@@ -1,8 +1,8 @@
 //! What changed since an earlier state of the manual: each changed value has a line that says why.
 
+use super::as_written::{same_value, was as was_written};
 use crate::finding::{Explanation, Finding, Rule, Severity};
 use crate::manual::{Change, Combination, History, Ledger, ListKind, Lists, Manual, homes, ledger_place};
-use crate::quantity::Quantity;
 use std::collections::BTreeMap;
 
 /// A value changed and nobody says why.
@@ -44,7 +44,7 @@ pub(super) fn check(manual: &Manual, earlier: &Ledger, findings: &mut Vec<Findin
                         .figures(history.revision.map(|revision| {
                             format!("revision {} then, {revision} now", old.revision.map_or_else(|| "none".to_owned(), |r| r.to_string()))
                         }))
-                        .fix(format!("changes: [{{revision: {next}, of: {of}, was: {was}, because: …, source: …}}], and revision: {next}"))
+                        .fix(format!("changes: [{{revision: {next}, of: {of}, was: {}, because: …, source: …}}], and revision: {next}", was_written(when, was)))
                         .about(of),
                 );
             }
@@ -68,23 +68,9 @@ fn gone(lists: &Lists, history: &History, key: &str, cases: &BTreeMap<String, St
     Some(
         Finding::new(&SILENT_VALUE_CHANGE, head.place.clone(), format!("{of}{variant} was {was} and is gone, and no change line says why"))
             .label(format!("no {field} any more"))
-            .fix(format!("changes: [{{revision: {next}, of: {of}, was: {was}, because: …, source: …}}], and revision: {next}; or put it back"))
+            .fix(format!("changes: [{{revision: {next}, of: {of}, was: {}, because: …, source: …}}], and revision: {next}; or put it back", was_written(when, was)))
             .about(of),
     )
-}
-
-/// Whether two texts say the same, as quantities where they are.
-#[must_use]
-pub fn same_value(one: &str, other: &str) -> bool {
-    if one == other {
-        return true;
-    }
-    matches!((Quantity::parse_free(one), Quantity::parse_free(other)), (Ok(one), Ok(other)) if one.same_value(&other))
-}
-
-/// Whether both say the same, be it in two units.
-pub(super) fn says_the_same(one: &str, other: &str) -> bool {
-    one == other || matches!((Quantity::parse_free(one), Quantity::parse_free(other)), (Ok(one), Ok(other)) if one.says_the_same(&other))
 }
 
 /// What stood there for the machines of a condition: under the same condition, otherwise under those that agree with it.
@@ -106,15 +92,4 @@ fn is_told(history: &History, of: &str, when: &str, earlier: Option<u64>) -> boo
 /// A condition as the ledger writes it, `serial late, shaft L`, read back.
 pub(super) fn combination(condition: &str) -> Combination {
     Combination(condition.split(", ").filter_map(|part| part.split_once(' ')).map(|(axis, value)| (axis.to_owned(), value.to_owned())).collect())
-}
-
-#[cfg(test)]
-mod tests {
-    use super::same_value as same;
-
-    #[test]
-    fn two_spellings_of_a_value_are_no_change() {
-        assert!(same("78 N·m", "78.0 Nm") && same("70–80 N·m", "70 to 80 N.m") && same("dry", "dry"));
-        assert!(!same("78 N·m", "70 N·m") && !same("78 N·m", "78 lbf·ft") && !same("dry", "oiled"));
-    }
 }

@@ -1,6 +1,6 @@
 //! Corrections of a recording: something wrong was said at a moment of it, of a value that the manual has.
 
-use super::{Context, changes, film};
+use super::{Context, as_written, film};
 use crate::finding::{Explanation, FileId, Finding, Rule, Severity};
 use crate::manual::{Correction, Lists, Machine, Recording, WrittenValue};
 use crate::quantity::{Dimension, Quantity};
@@ -67,7 +67,7 @@ fn hollow(correction: &Correction, machine: &Machine) -> Option<Finding> {
         let is_lost = lists.iter().flat_map(|lists| &lists.unreadable).any(|(_, lost, what)| lost == id && *what == field);
         return (!is_lost).then(|| finding(format!("‘{id}’ gives no ‘{field}’ that could correct what is said")).label("corrected by nothing").fix(format!("give ‘{field}:’ in the list, with its source")));
     };
-    if values.iter().all(|value| changes::says_the_same(&value.text, &correction.said)) {
+    if values.iter().all(|value| as_written::says_the_same(&value.text, &correction.said)) {
         return Some(
             finding(format!("“{}” is said, and {} is {}: that is the same", correction.said, of.value, first.text))
                 .label("nothing is wrong")

@@ -1,9 +1,9 @@
 //! Findings that only follow from another fault are held back until that one is mended: one mistake is told once.
 
-use super::{barriers, changes, deferrals, fasteners, order, parts, put_back, starts};
-use crate::finding::{FileId, FileTable, Finding, Place, Rule, Sought};
+use super::{barriers, changes, conflicts, deferrals, fasteners, order, parts, put_back, stages, starts, torque, wrenches};
+use crate::finding::{FileId, FileTable, Finding, Place, Rule, Severity, Sought};
 use crate::manual::rules::UNKNOWN_ID;
-use crate::source::rules::{DOUBLED_KEY, FRONT_MATTER_MISSING, FRONT_MATTER_UNCLOSED};
+use crate::source::rules::{DOUBLED_KEY, FRONT_MATTER_MISSING, FRONT_MATTER_UNCLOSED, MERGE_UNFINISHED};
 use std::collections::BTreeSet;
 
 /// What a machine's other procedures seem to lack where the work of one can't be read.
@@ -18,15 +18,31 @@ static LACKING: [&Rule; 8] = [
     &order::TEMPORARY_LEFT_IN,
 ];
 
+/// What a torque in a wrong unit, or with a digit slipped, leads to: each of these is told again where it is more than that.
+static OF_A_SLIP: [(&[&Rule], &[&Rule]); 2] = [
+    (&[&torque::UNIT_SLIP_SUSPECTED, &torque::PRELOAD_OVER_PROOF], &[&stages::STAGES_NOT_RISING, &wrenches::BELOW_WRENCH_RANGE, &wrenches::ABOVE_WRENCH_RANGE, &conflicts::SOURCE_CONFLICT]),
+    (&[&stages::STAGES_NOT_RISING], &[&wrenches::BELOW_WRENCH_RANGE, &wrenches::ABOVE_WRENCH_RANGE]),
+];
+
 /// The findings without those that only follow from another one.
 pub(super) fn held_back(findings: Vec<Finding>, files: &FileTable) -> Vec<Finding> {
     let of = |rules: &[&Rule]| -> BTreeSet<FileId> { findings.iter().filter(|found| is_one_of(found, rules)).map(|found| found.place().file).collect() };
     let headless = of(&[&FRONT_MATTER_MISSING, &FRONT_MATTER_UNCLOSED]);
+    let merged = of(&[&MERGE_UNFINISHED]);
     let doubled = of(&[&DOUBLED_KEY]);
     let unknown: BTreeSet<Place> = findings.iter().filter(|found| is_one_of(found, &[&UNKNOWN_ID])).map(|found| found.place().clone()).collect();
     // A misspelt id differs from the earlier state, too.
     let of_unknown = |finding: &Finding| is_one_of(finding, &[&changes::SILENT_VALUE_CHANGE]) && unknown.contains(finding.place());
-    findings.into_iter().filter(|finding| !of_unknown(finding) && !of_headless(finding, &headless, files) && !of_doubled(finding, &doubled, files)).collect()
+    let slips: Vec<(Place, &[&Rule])> = OF_A_SLIP
+        .iter()
+        .flat_map(|(causes, lead_to)| findings.iter().filter(|found| found.grade() == Severity::Error && is_one_of(found, causes)).map(move |found| (found.place().clone(), *lead_to)))
+        .collect();
+    let of_slip = |finding: &Finding| slips.iter().any(|(place, lead_to)| is_one_of(finding, lead_to) && overlap(place, finding.place()));
+    findings.into_iter().filter(|finding| !of_unknown(finding) && !of_slip(finding) && !of_merged(finding, &merged, files) && !of_headless(finding, &headless, files) && !of_doubled(finding, &doubled, files)).collect()
+}
+
+fn overlap(one: &Place, other: &Place) -> bool {
+    one.file == other.file && one.start < other.end && other.start < one.end
 }
 
 fn is_one_of(finding: &Finding, rules: &[&Rule]) -> bool {
@@ -43,6 +59,20 @@ fn of_headless(finding: &Finding, headless: &BTreeSet<FileId>, files: &FileTable
         let (machine, procedure) = parts_of(files.name(*other));
         let leads_there = matches!(finding.sought_in(), Some(Sought::Steps(whose)) if *whose == format!("{machine}/{procedure}"));
         leads_there || (parts_of(files.name(file)).0 == machine && is_one_of(finding, &LACKING))
+    })
+}
+
+/// What follows from two sides of which one is read: all else in their file, and what other files of the machine, or the shop, seem to lack.
+fn of_merged(finding: &Finding, merged: &BTreeSet<FileId>, files: &FileTable) -> bool {
+    let file = finding.place().file;
+    if merged.contains(&file) {
+        return !is_one_of(finding, &[&MERGE_UNFINISHED]);
+    }
+    let machine = parts_of(files.name(file)).0;
+    merged.iter().any(|other| {
+        let changed = parts_of(files.name(*other)).0;
+        // The shop's lists serve every machine, and every machine uses them.
+        is_one_of(finding, &LACKING) && (machine.is_empty() || changed.is_empty() || machine == changed) || finding.sought_in().is_some() && (changed.is_empty() || machine == changed)
     })
 }
 

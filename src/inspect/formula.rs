@@ -95,7 +95,8 @@ impl Formula {
 }
 
 /// A formula's text with one space between its words and signs, as `trade` reads it; none where it has strange signs.
-pub(super) fn spaced(text: &str) -> Option<String> {
+#[must_use]
+pub fn spaced(text: &str) -> Option<String> {
     tokens(text).ok().map(|tokens| tokens.join(" "))
 }
 

@@ -140,9 +140,11 @@ pub struct WaitRow<'a> {
     pub entry: &'a Entry<Wait>,
     /// Whether it needs nothing and so can be begun before the work.
     pub at_once: bool,
-    /// The procedure that begins it.
+    /// Whether an act begins it; otherwise it is only waited for.
+    pub begun: bool,
+    /// The procedure that begins it, or waits for it.
     pub procedure: &'a Procedure,
-    /// The step that begins it.
+    /// The step that does.
     pub step: &'a Step,
 }
 
@@ -174,11 +176,13 @@ pub fn kit_list<'a>(manual: &'a Manual, machine: &'a Machine, procedures: &[&'a 
                 },
                 Want::Material(amount) => maker.material(scope, procedure, &need.thing, need.known, amount),
                 Want::Tool => maker.tool(scope, procedure, need.thing),
-                Want::Wait { at_once } => {
+                // What an earlier procedure begins is told there.
+                Want::Wait { at_once, begun } if !maker.list.waits.iter().any(|row| row.thing == need.thing) => {
                     if let Some(entry) = scope.thing(|l| &l.waits, &need.thing) {
-                        maker.list.waits.push(WaitRow { thing: need.thing, entry, at_once, procedure, step: need.step });
+                        maker.list.waits.push(WaitRow { thing: need.thing, entry, at_once, begun, procedure, step: need.step });
                     }
                 }
+                Want::Wait { .. } => {}
             }
         }
         maker.worked(scope, procedure);

@@ -1,6 +1,9 @@
-//! What an act needs: what it names, and what the things named bring with them: wrench, holder, locker, instrument, sleeve.
+//! What an act needs: what it names, and what the things named bring with them: wrench, holder, locker, instrument, sleeve, bath.
 
 use crate::manual::{Act, Combination, ListKind, Scope, ThingRef, Varied, Verb, wrenches};
+
+/// What goes in and stays.
+pub(super) const GOODS: [ListKind; 5] = [ListKind::Fasteners, ListKind::Seals, ListKind::Bearings, ListKind::Parts, ListKind::Shims];
 
 /// Everything an act uses: what it names, and what the things named bring with them.
 #[must_use]
@@ -66,6 +69,15 @@ pub fn brought_along(scope: Scope<'_>, verb: Option<Verb>, thing: &ThingRef, kno
         (ListKind::Beads, _) => {
             if let Some(entry) = lists.beads.get(&thing.id) {
                 add(ListKind::Materials, &entry.what.of);
+            }
+        }
+        // What is laid in something is in hand where it is laid in; what only has to cure or cool is in place.
+        (ListKind::Waits, Some(Verb::Begin)) => {
+            if let Some(entry) = lists.waits.get(&thing.id).filter(|entry| entry.what.medium.is_given()) {
+                add(ListKind::Materials, &entry.what.medium);
+                for of in &entry.what.of {
+                    push(&mut more, GOODS.iter().find_map(|kind| scope.find(*kind, &of.value)));
+                }
             }
         }
         (ListKind::Stacks, _) => {

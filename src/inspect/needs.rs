@@ -1,7 +1,7 @@
 //! What a procedure needs, in the order in which it comes up: goods, materials, tools, waits. Pages, sheets and the kit list
 //! are made from this one list.
 
-use super::needed::{used_by, within};
+use super::needed::{GOODS, used_by, within};
 use crate::manual::{Act, Combination, ListKind, Procedure, Scope, Step, ThingRef, Varied, Verb};
 use crate::quantity::Quantity;
 
@@ -27,10 +27,12 @@ pub enum Want<'a> {
     Material(Option<&'a Varied<Quantity>>),
     /// It is used and kept.
     Tool,
-    /// It has to be waited for; whether it needs nothing and so can be begun at once.
+    /// It has to be waited for.
     Wait {
-        /// Whether it can.
+        /// Whether it needs nothing and so can be begun at once.
         at_once: bool,
+        /// Whether an act here begins it; otherwise it runs from the work before it, or was begun elsewhere.
+        begun: bool,
     },
 }
 
@@ -63,7 +65,7 @@ struct Gathered<'a, 'k> {
 impl<'a> Gathered<'a, '_> {
     fn act(&mut self, step: &'a Step, act: &'a Act, here: &Combination) {
         let used = used_by(self.scope, act, here);
-        if matches!(act.verb, Some(Verb::Fit | Verb::DryFit | Verb::Start | Verb::Torque)) {
+        if matches!(act.verb, Some(Verb::Fit | Verb::DryFit | Verb::Start | Verb::Torque | Verb::Begin)) {
             for thing in used.iter().filter(|thing| GOODS.contains(&thing.kind)) {
                 self.once(thing, step, here, Want::Goods);
             }
@@ -73,11 +75,12 @@ impl<'a> Gathered<'a, '_> {
                 ListKind::Fills => self.fill(thing, step, here),
                 ListKind::Materials => self.add(thing, step, here, Want::Material(None)),
                 ListKind::Tools => self.once(thing, step, here, Want::Tool),
-                ListKind::Waits if act.verb == Some(Verb::Begin) => {
+                ListKind::Waits if matches!(act.verb, Some(Verb::Begin | Verb::Wait)) => {
                     let Some(entry) = self.scope.thing(|l| &l.waits, thing) else { continue };
                     let before = within(&entry.what.needs, self.known);
-                    let at_once = !before.is_empty() && before.iter().all(|needs| *needs == "nothing");
-                    self.once(thing, step, here, Want::Wait { at_once });
+                    let begun = act.verb == Some(Verb::Begin);
+                    let at_once = begun && !before.is_empty() && before.iter().all(|needs| *needs == "nothing");
+                    self.once(thing, step, here, Want::Wait { at_once, begun });
                 }
                 _ => {}
             }
@@ -104,6 +107,3 @@ impl<'a> Gathered<'a, '_> {
         self.needs.push(Need { thing: thing.clone(), step, known: here.clone(), want });
     }
 }
-
-/// What goes in and stays.
-const GOODS: [ListKind; 5] = [ListKind::Fasteners, ListKind::Seals, ListKind::Bearings, ListKind::Parts, ListKind::Shims];

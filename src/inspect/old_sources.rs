@@ -1,6 +1,7 @@
 //! A value that changed and kept its source: what the change rests on is not what the entry names beside the new value.
 
-use super::changes::{combination, same_value, stood};
+use super::as_written::same_value;
+use super::changes::{combination, stood};
 use crate::finding::{Explanation, Finding, Rule, Severity};
 use crate::manual::{Change, Combination, History, Ledger, LedgerHome, ListKind, Lists, Manual, WrittenValue, homes, main_field};
 use crate::quantity::Quantity;

@@ -2,7 +2,7 @@
 
 use super::measures::short;
 use super::{Context, every};
-use crate::finding::{Explanation, Finding, Place, Rule, Severity};
+use crate::finding::{Explanation, FileTable, Finding, Place, Rule, Severity};
 use crate::manual::{Case, Entry, Fastener, ListKind, Lists, Scope, Torque};
 use crate::quantity::{Dimension, Quantity};
 
@@ -35,11 +35,12 @@ pub(super) static ANGLE_INCOMPLETE: Rule = Rule {
 };
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    let files = &context.sources.files;
     for (scope, lists) in every::lists(context.manual) {
         for entry in lists.fasteners.values() {
             let unreadable = |field| lists.is_unreadable(ListKind::Fasteners, &entry.id, field);
             if !unreadable("torque") {
-                findings.extend(entry.what.torque.cases.iter().find_map(|case| falling(entry, case).or_else(|| behind_an_angle(entry, case))));
+                findings.extend(entry.what.torque.cases.iter().find_map(|case| falling(files, entry, case).or_else(|| behind_an_angle(files, entry, case))));
                 findings.extend(angle_fault(scope, lists, entry));
             }
         }
@@ -52,13 +53,35 @@ fn aimed_at(stage: &Quantity) -> Option<f64> {
     stage.nominal().or_else(|| low.zip(high).map(|(low, high)| f64::midpoint(low, high))).or(low).or(high)
 }
 
-fn falling(entry: &Entry<Fastener>, case: &Case<Torque>) -> Option<Finding> {
+/// Where a stage stands within the list of them; the whole value, where it is no list in brackets.
+pub(super) fn stage_place(files: &FileTable, case: &Case<Torque>, stage: &Quantity) -> Place {
+    let place = &case.place;
+    let text = files.text(place.file).get(place.start..place.end).unwrap_or("");
+    let at = case.value.stages().iter().position(|other| std::ptr::eq(other, stage));
+    let span = at.and_then(|at| {
+        let inner = text.strip_prefix('[')?.strip_suffix(']')?;
+        let mut from = 1;
+        let spans: Vec<_> = inner
+            .split(',')
+            .map(|part| {
+                let start = from + part.len() - part.trim_start().len();
+                from += part.len() + 1;
+                start..start + part.trim().len()
+            })
+            .collect();
+        // Anything else than a stage between each two commas, and they can't be told apart here.
+        spans.get(at).filter(|_| spans.len() == case.value.stages().len()).cloned()
+    });
+    span.map_or_else(|| place.clone(), |span| place.part(span))
+}
+
+fn falling(files: &FileTable, entry: &Entry<Fastener>, case: &Case<Torque>) -> Option<Finding> {
     let torques: Vec<(usize, &Quantity)> = case.value.stages().iter().enumerate().filter(|(_, stage)| stage.dimension() == Dimension::Torque).collect();
     torques.windows(2).find_map(|pair| {
         let [(_, before), (at, stage)] = pair else { return None };
         let (high, low) = (aimed_at(before)?, aimed_at(stage)?);
         (low < high).then(|| {
-            Finding::new(&STAGES_NOT_RISING, case.place.clone(), format!("stage {} of {} is below the stage before it", at + 1, entry.name))
+            Finding::new(&STAGES_NOT_RISING, stage_place(files, case, stage), format!("stage {} of {} is below the stage before it", at + 1, entry.name))
                 .label("does not rise")
                 .figure(format!("{} after {}: the wrench clicks at once, and nothing moves", stage.written(), before.written()))
                 .fix("put the stages in rising order; the last one is the final torque")
@@ -68,12 +91,12 @@ fn falling(entry: &Entry<Fastener>, case: &Case<Torque>) -> Option<Finding> {
 }
 
 /// A torque behind an angle: nobody knows what torque the angle has led to.
-fn behind_an_angle(entry: &Entry<Fastener>, case: &Case<Torque>) -> Option<Finding> {
+fn behind_an_angle(files: &FileTable, entry: &Entry<Fastener>, case: &Case<Torque>) -> Option<Finding> {
     let stages = case.value.stages();
     let at = stages.windows(2).position(|pair| matches!(pair, [before, stage] if before.dimension() == Dimension::Angle && stage.dimension() == Dimension::Torque))?;
     let (angle, torque) = (stages.get(at)?, stages.get(at + 1)?);
     Some(
-        Finding::new(&STAGES_NOT_RISING, case.place.clone(), format!("stage {} of {} is a torque behind an angle", at + 2, entry.name))
+        Finding::new(&STAGES_NOT_RISING, stage_place(files, case, torque), format!("stage {} of {} is a torque behind an angle", at + 2, entry.name))
             .severity(Severity::Warning)
             .label("torque after the angle")
             .figure(format!("{} behind {}: the angle has led past an unknown torque; the wrench clicks at once, or turns on", torque.written(), angle.written()))

@@ -1,6 +1,7 @@
 //! What the words say: values that stand twice, notices that come too late.
 
 use super::Context;
+use super::against_list::WORDS_AGAINST_LIST;
 use super::prose::runs;
 use crate::finding::{Explanation, Finding, Place, Rule, Severity};
 use crate::manual::rules::TWO_VALUES_ONE_FASTENER;
@@ -90,17 +91,57 @@ fn same_value(value: &str, scope: Scope<'_>) -> Vec<String> {
 /// A value in an act's words: another torque than the list's is a contradiction, any other a copy.
 fn act_words(step: &Step, scope: Scope<'_>, findings: &mut Vec<Finding>) {
     each_inline(&step.blocks, &mut |inline| {
-        let Inline::Act(index, words) = inline else { return };
+        let Inline::Act(index, inlines) = inline else { return };
         let Some(act) = step.acts.get(*index) else { return };
-        let words = plain_text(words);
+        let words = plain_text(inlines);
         for span in find_in_prose(&words) {
             let Some(value) = words.get(span) else { continue };
-            findings.push(contradiction(act, value, scope).unwrap_or_else(|| naked(value, act.place.clone(), scope)));
+            let place = place_in(inlines, value).unwrap_or_else(|| act.place.clone());
+            findings.push(contradiction(act, value, &place, scope).or_else(|| against_work(act, value, &place, scope)).unwrap_or_else(|| naked(value, place, scope)));
         }
     });
 }
 
-fn contradiction(act: &Act, value: &str, scope: Scope<'_>) -> Option<Finding> {
+/// Where a value stands in an act's words.
+fn place_in(words: &[Inline], value: &str) -> Option<Place> {
+    words.iter().find_map(|inline| match inline {
+        // An entity or escape is longer in the file than in the text.
+        Inline::Text(text, place) if place.end - place.start == text.len() => text.find(value).map(|at| place.part(at..at + value.len())),
+        Inline::Emphasis(inner) | Inline::Strong(inner) => place_in(inner, value),
+        _ => None,
+    })
+}
+
+/// Lists of work whose values an act's words may repeat, with the fields that say what is to be done.
+const OF_WORK: [(ListKind, &[&str]); 5] = [
+    (ListKind::Heats, &["from", "to", "cool"]),
+    (ListKind::Fills, &["amount"]),
+    (ListKind::Waits, &["time"]),
+    (ListKind::Measures, &["spec", "limit"]),
+    (ListKind::Turns, &["amount"]),
+];
+
+/// A value in the words of work that lies outside everything of its kind in the list.
+fn against_work(act: &Act, value: &str, place: &Place, scope: Scope<'_>) -> Option<Finding> {
+    let thing = act.thing()?;
+    let (_, fields) = OF_WORK.iter().find(|(kind, _)| *kind == thing.kind)?;
+    let head = scope.head(thing)?;
+    let said = Quantity::parse_free(value).ok()?;
+    let written = scope.lists_of(thing)?.written.iter().filter(|written| written.kind == thing.kind && written.id == thing.id && fields.contains(&written.field));
+    let listed: Vec<_> = written.filter_map(|written| Some((written, Quantity::parse_free(&written.text).ok()?))).filter(|(_, listed)| listed.dimension() == said.dimension()).collect();
+    let agrees = |listed: &Quantity| listed.says_the_same(&said) || said.lies_within(listed) == Some(true) || said.nominal().is_some_and(|said| [listed.nominal(), listed.low_high().0, listed.low_high().1].contains(&Some(said)));
+    let (last, _) = listed.last().filter(|_| !listed.iter().any(|(_, listed)| agrees(listed)))?;
+    let list = listed.iter().map(|(written, _)| format!("{} ({}:)", written.text, written.field)).collect::<Vec<_>>().join(", ");
+    Some(
+        Finding::new(&WORDS_AGAINST_LIST, place.clone(), format!("‘{value}’, and the list of {} has {list}", head.name))
+            .label("another value")
+            .related(last.place.clone(), "the list")
+            .fix("take the value out of the words: the page shows the list's where the act stands")
+            .about(format!("{}.{}", thing.id, last.field)),
+    )
+}
+
+fn contradiction(act: &Act, value: &str, here: &Place, scope: Scope<'_>) -> Option<Finding> {
     let thing = act.thing().filter(|thing| act.verb == Some(Verb::Torque) && thing.kind == ListKind::Fasteners)?;
     let entry = scope.thing(|lists| &lists.fasteners, thing)?;
     let said = Quantity::parse(value, Dimension::Torque).ok()?;
@@ -117,7 +158,7 @@ fn contradiction(act: &Act, value: &str, scope: Scope<'_>) -> Option<Finding> {
     let list = listed.iter().map(in_turn).collect::<Vec<_>>().join(" or ");
     let place = entry.what.torque.cases.first().map(|case| case.place.clone())?;
     Some(
-        Finding::new(&TWO_VALUES_ONE_FASTENER, act.place.clone(), format!("{} has two values: {value} here, {list} in its list", entry.name))
+        Finding::new(&TWO_VALUES_ONE_FASTENER, here.clone(), format!("{} has two values: {value} here, {list} in its list", entry.name))
             .label(format!("{value} here"))
             .related(place, format!("{list} in the list"))
             .fix("take the value out of the words: the page shows the list's where the act stands")

@@ -1,7 +1,8 @@
 //! Torques against what the thread, its class and its condition can bear: plausible or not, never correct.
 
 use super::Context;
-use crate::finding::{Explanation, Finding, Place, Rule, Severity};
+use super::stages::stage_place;
+use crate::finding::{Explanation, FileTable, Finding, Place, Rule, Severity};
 use crate::manual::{Case, Combination, Entry, Fastener, Lists, Torque, Varied, middle};
 use crate::quantity::{Dimension, Quantity};
 use crate::trade::friction::ThreadCondition;
@@ -17,7 +18,7 @@ pub(super) static PRELOAD_OVER_PROOF: Rule = Rule {
     explanation: Explanation {
         finds: "Torques that, by F = T/(K·d) with the nut factor of the thread condition, give more preload than stress area times proof stress (ISO 898-1, ISO 3506-1, SAE J429). Nut factors are common practice.",
         matters: "The bolt stays long, lets go of its joint, or breaks under the wrench.",
-        may_be_wrong: "Screening only: waisted bolts and special steels bear other loads. The class of a nut stands for the bolt that goes with it; where no class is written, 8.8 (SAE 5) is taken.",
+        may_be_wrong: "Screening only: waisted bolts and special steels bear other loads. The class of a nut stands for the bolt that goes with it; where no class is written, 8.8 (SAE 5) is taken. What only sets or clamps something soft, and a set screw of a hardness class (45H), is held against the strongest bolt there is, 12.9 (SAE 8).",
         example: "end-cover-screw: {thread: M6x1.0, class: 8.8, role: cover, threads: dry, torque: 22 N·m}",
         instead: "Look at the source again: the unit, the row, the thread.",
     },
@@ -43,7 +44,7 @@ pub(super) static UNIT_SLIP_SUSPECTED: Rule = Rule {
     severity: Severity::Warning,
     summary: "A torque is implausible as written, and plausible in another unit.",
     explanation: Explanation {
-        finds: "Torques outside the band of their role whose number, read as N·m, lbf·ft, lbf·in, kgf·m or kgf·cm, falls inside it. An error where the value is beyond proof or below half of the band.",
+        finds: "Torques outside the band of their role whose number, read as N·m, lbf·ft, lbf·in, kgf·m or kgf·cm, falls inside it. An error below half of the band; beyond proof it is told there (preload-over-proof).",
         matters: "The commonest slip of all: the neighbouring column of the table.",
         may_be_wrong: "Where the value is right and only unusual: see torque-outside-band.",
         example: "cap-bolt: {thread: M8x1.25, class: 8.8, role: clamp, torque: 2.4 N·m}",
@@ -71,7 +72,7 @@ pub(super) static CLASS_THREAD_MISMATCH: Rule = Rule {
     severity: Severity::Error,
     summary: "A property class is not known, or does not go with its thread.",
     explanation: Explanation {
-        finds: "Classes that are in none of ISO 898-1, ISO 898-2, ISO 3506-1 and SAE J429, metric classes on inch threads and the reverse, and classes that the standard does not have in that size.",
+        finds: "Classes that are in none of ISO 898-1, ISO 898-2, ISO 3506-1 and SAE J429, nor hardness classes of set screws (14H to 45H, ISO 898-5), metric classes on inch threads and the reverse, and classes that the standard does not have in that size.",
         matters: "Without the class nobody can say what the bolt bears, or buy the next one.",
         may_be_wrong: "Special bolts: leave class: out and describe the bolt in note:.",
         example: "cap-bolt: {thread: M8x1.25, class: SAE 5}",
@@ -84,13 +85,13 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         let lists = machine.procedures.iter().map(|procedure| &procedure.lists).chain([&machine.lists]);
         for lists in lists {
             for entry in lists.fasteners.values() {
-                fastener(lists, entry, findings);
+                fastener(&context.sources.files, lists, entry, findings);
             }
         }
     }
 }
 
-fn fastener(lists: &Lists, entry: &Entry<Fastener>, findings: &mut Vec<Finding>) {
+fn fastener(files: &FileTable, lists: &Lists, entry: &Entry<Fastener>, findings: &mut Vec<Finding>) {
     let told = findings.len();
     for case in &entry.what.class.cases {
         findings.extend(class_fault(entry, case));
@@ -100,8 +101,9 @@ fn fastener(lists: &Lists, entry: &Entry<Fastener>, findings: &mut Vec<Finding>)
         return;
     }
     for case in &entry.what.torque.cases {
-        if let Some(joint) = joint(&entry.what, &case.when) {
-            findings.extend(screened(entry, case, &joint).into_iter().flatten());
+        match joint(&entry.what, &case.when).filter(|joint| joint.role.band().is_some()) {
+            Some(joint) => findings.extend(screened(files, entry, case, &joint)),
+            None => findings.extend(beyond_every_class(files, entry, case)),
         }
     }
 }
@@ -122,13 +124,15 @@ pub(super) fn beside<'v, T>(value: &'v Varied<T>, when: &Combination) -> Option<
 fn class_fault(entry: &Entry<Fastener>, case: &Case<String>) -> Option<Finding> {
     let thread = beside(&entry.what.thread, &case.when);
     let fault = match (PropertyClass::find(&case.value), thread) {
+        (None, Some(thread)) if PropertyClass::is_of_hardness(&case.value) && thread.is_metric() => return None,
+        (None, None) if PropertyClass::is_of_hardness(&case.value) => return None,
         (None, _) => format!("‘{}’ is no property class that we know", case.value),
         (Some(class), Some(thread)) => class.strength(thread).err()?.message(),
         (Some(_), None) => return None,
     };
     let fix = match thread.and_then(|thread| thread.pipe()) {
         Some(_) => "leave class: out: what closes a pipe has none, and its torque is the maker's".to_owned(),
-        None => format!("read the mark on the head; known: {}", PropertyClass::names().join(", ")),
+        None => format!("read the mark on the head; known: {}; of set screws 14H, 22H, 33H, 45H; without a mark leave class: out", PropertyClass::names().join(", ")),
     };
     Some(
         Finding::new(&CLASS_THREAD_MISMATCH, case.place.clone(), fault)
@@ -188,14 +192,89 @@ pub(super) fn last_torque(torque: &Torque) -> Option<&Quantity> {
     torque.stages().iter().rev().find(|stage| stage.dimension() == Dimension::Torque)
 }
 
-fn screened(entry: &Entry<Fastener>, case: &Case<Torque>, joint: &ScreenedJoint) -> [Option<Finding>; 2] {
-    let Some((stage, torque)) = last_torque(&case.value).and_then(|stage| Some((stage, middle(stage)?))) else { return [None, None] };
-    let (Some(standing), Some(share), Some(plausible)) = (joint.standing(torque), joint.share(torque), joint.plausible_torque_nm()) else {
-        return [None, None];
-    };
-    let over = (standing == Standing::OverProof).then(|| over_proof(entry, &case.place, stage, share.mid, plausible, joint));
-    let unusual = (standing != Standing::Inside).then(|| unusual(entry, &case.place, stage, share.mid, plausible, joint)).flatten();
-    [over, unusual]
+fn screened(files: &FileTable, entry: &Entry<Fastener>, case: &Case<Torque>, joint: &ScreenedJoint) -> Option<Finding> {
+    let stage = last_torque(&case.value)?;
+    let torque = middle(stage)?;
+    let (standing, share, plausible) = (joint.standing(torque)?, joint.share(torque)?.mid, joint.plausible_torque_nm()?);
+    let told = Told { place: stage_place(files, case, stage), stage, share, plausible, usual: usual_readings(stage, torque, joint) };
+    match standing {
+        Standing::Inside => None,
+        Standing::OverProof => Some(over_proof(entry, &told, joint)),
+        Standing::Below | Standing::Above => unusual(entry, &told, joint),
+    }
+}
+
+/// A torque that is out of its band, and what it may have been meant as.
+struct Told<'a> {
+    place: Place,
+    stage: &'a Quantity,
+    share: f64,
+    plausible: Band,
+    usual: Vec<Usual>,
+}
+
+/// A reading of the same digits that would be usual.
+struct Usual {
+    /// `kgf·cm`, `9 N·m`.
+    as_what: String,
+    /// `read as kgf·cm: 8.8 N·m, 62 % of proof`.
+    figure: String,
+    /// Whether the unit is another.
+    other_unit: bool,
+}
+
+/// The readings of a torque in other units, and with the decimal point one place off.
+fn usual_readings(stage: &Quantity, torque: f64, joint: &ScreenedJoint) -> Vec<Usual> {
+    let Some(unit) = TorqueUnit::find(stage.unit().symbol()) else { return Vec::new() };
+    let number = torque / unit.newton_metres();
+    let of_unit = readings(number, unit, joint).into_iter().map(|slip| Usual {
+        as_what: slip.unit.symbol().to_owned(),
+        figure: format!("read as {}: {} N·m, {}", slip.unit.symbol(), short(slip.torque_nm), percent(slip.share)),
+        other_unit: true,
+    });
+    let of_point = [(0.1, "left"), (10.0, "right")].into_iter().filter_map(|(factor, side)| {
+        let share = joint.share(torque * factor)?.mid;
+        let as_what = format!("{} {}", (number * factor * 1000.0).round() / 1000.0, unit.symbol());
+        joint.role.band()?.holds(share).then(|| Usual { figure: format!("with its decimal point one place to the {side}: {as_what}, {}", percent(share)), as_what, other_unit: false })
+    });
+    of_unit.chain(of_point).collect()
+}
+
+/// `; as kgf·cm, or as 9 N·m, it would be usual`.
+fn hint(usual: &[Usual]) -> String {
+    let mut named: Vec<&str> = Vec::new();
+    named.extend(usual.iter().find(|one| one.other_unit).map(|one| one.as_what.as_str()));
+    named.extend(usual.iter().find(|one| !one.other_unit).map(|one| one.as_what.as_str()));
+    match named.as_slice() {
+        [] => String::new(),
+        [one] => format!("; as {one} it would be usual"),
+        several => format!("; as {} it would be usual", several.join(" or as ")),
+    }
+}
+
+/// A torque that no bolt of this thread bears, on a fastener that nothing is known of to screen it by: one that sets, or clamps
+/// something soft, or a set screw. The slipperiest thread is not reckoned with: the roughest must be beyond proof, too.
+fn beyond_every_class(files: &FileTable, entry: &Entry<Fastener>, case: &Case<Torque>) -> Option<Finding> {
+    let fastener = &entry.what;
+    let written = beside(&fastener.class, &case.when);
+    if written.is_some_and(|class| PropertyClass::find(class).is_none() && !PropertyClass::is_of_hardness(class)) {
+        return None;
+    }
+    let thread = beside(&fastener.thread, &case.when)?;
+    let condition = beside(&fastener.threads, &case.when).and_then(|word| ThreadCondition::find(word)).unwrap_or(ThreadCondition::Dry);
+    let strongest = PropertyClass::strongest(thread);
+    let joint = ScreenedJoint::new(thread, strongest, condition, Role::Adjuster).ok()?;
+    let stage = last_torque(&case.value)?;
+    let share = joint.share(middle(stage)?)?.low;
+    (share > 1.0).then(|| {
+        let most = joint.torque_for_share_nm(1.0).map(|torque| format!("{} N·m would stretch it to its proof load", short(torque)));
+        Finding::new(&PRELOAD_OVER_PROOF, stage_place(files, case, stage), format!("{} on {} is more than any bolt of this thread bears", stage.written(), entry.name))
+            .label(format!("beyond {}", strongest.name()))
+            .figure(format!("{thread} of the strongest class, {} ({}): {}", strongest.name(), strongest.standard().name(), percent(share)))
+            .figures(most)
+            .fix("look at the source again: the unit, the row, the thread; a digit may have slipped")
+            .about(format!("{}.torque", entry.id))
+    })
 }
 
 fn percent(share: f64) -> String {
@@ -217,43 +296,39 @@ fn short(value: f64) -> String {
     if value < 10.0 { format!("{value:.1}") } else { format!("{value:.0}") }
 }
 
-fn over_proof(entry: &Entry<Fastener>, place: &Place, stage: &Quantity, share: f64, plausible: Band, joint: &ScreenedJoint) -> Finding {
-    Finding::new(&PRELOAD_OVER_PROOF, place.clone(), format!("{} on {} is {}", stage.written(), entry.name, percent(share)))
-        .label(percent(share))
-        .figure(format!("about {} of preload, nut factor {:.2} (common practice)", preload_words(joint, share), joint.nut_factor.mid))
-        .figure(band_words(entry, plausible))
-        .fix("look at the source again: the unit, the row, the thread")
+fn over_proof(entry: &Entry<Fastener>, told: &Told<'_>, joint: &ScreenedJoint) -> Finding {
+    let Told { place, stage, share, plausible, usual } = told;
+    Finding::new(&PRELOAD_OVER_PROOF, place.clone(), format!("{} on {} is {}{}", stage.written(), entry.name, percent(*share), hint(usual)))
+        .label(percent(*share))
+        .figure(format!("about {} of preload, nut factor {:.2} (common practice)", preload_words(joint, *share), joint.nut_factor.mid))
+        .figures(usual.iter().map(|one| one.figure.clone()))
+        .figure(band_words(entry, *plausible))
+        .fix(if usual.is_empty() { "look at the source again: the unit, the row, the thread" } else { "look at the source again: the unit, the decimal point, the row, the thread" })
         .about(format!("{}.torque", entry.id))
 }
 
-fn unusual(entry: &Entry<Fastener>, place: &Place, stage: &Quantity, share: f64, plausible: Band, joint: &ScreenedJoint) -> Option<Finding> {
+fn unusual(entry: &Entry<Fastener>, told: &Told<'_>, joint: &ScreenedJoint) -> Option<Finding> {
+    let Told { place, stage, share, plausible, usual } = told;
     let about = format!("{}.torque", entry.id);
-    let slips = TorqueUnit::find(stage.unit().symbol()).and_then(|unit| {
-        let number = middle(stage)? / unit.newton_metres();
-        Some(readings(number, unit, joint))
-    });
-    if let Some(best) = slips.as_ref().and_then(|slips| slips.first()) {
+    let figures = usual.iter().map(|one| one.figure.clone());
+    if usual.iter().any(|one| one.other_unit) {
         let band = joint.role.band()?;
-        let grave = share > 1.0 || share < band.low / 2.0;
-        let figures = slips.iter().flatten().map(|slip| {
-            format!("read as {}: {} N·m, {}", slip.unit.symbol(), short(slip.torque_nm), percent(slip.share))
-        });
         return Some(
-            Finding::new(&UNIT_SLIP_SUSPECTED, place.clone(), format!("{} on {} is {}; as {} it would be usual", stage.written(), entry.name, percent(share), best.unit.symbol()))
-                .severity(if grave { Severity::Error } else { Severity::Warning })
+            Finding::new(&UNIT_SLIP_SUSPECTED, place.clone(), format!("{} on {} is {}{}", stage.written(), entry.name, percent(*share), hint(usual)))
+                .severity(if *share < band.low / 2.0 { Severity::Error } else { Severity::Warning })
                 .label("another unit?")
                 .figures(figures)
-                .figure(band_words(entry, plausible))
-                .fix("look at the unit in the source, and write that unit")
+                .figure(band_words(entry, *plausible))
+                .fix("look at the unit in the source, and at the decimal point, and write what stands there")
                 .about(about),
         );
     }
-    // Beyond proof there is nothing to add to what has been said.
-    (share <= 1.0).then(|| {
-        Finding::new(&TORQUE_OUTSIDE_BAND, place.clone(), format!("{} on {} is {}, which is unusual", stage.written(), entry.name, percent(share)))
-            .label(percent(share))
-            .figure(band_words(entry, plausible))
+    Some(
+        Finding::new(&TORQUE_OUTSIDE_BAND, place.clone(), format!("{} on {} is {}, which is unusual", stage.written(), entry.name, percent(*share)))
+            .label(percent(*share))
+            .figures(figures)
+            .figure(band_words(entry, *plausible))
             .fix("cite the page and waive it, correct it, or name the role the fastener really has")
-            .about(about)
-    })
+            .about(about),
+    )
 }

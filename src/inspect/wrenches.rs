@@ -1,8 +1,9 @@
 //! Torques against the wrenches there are.
 
 use super::Context;
+use super::stages::stage_place;
 use super::torque::{beside, is_told_over_proof};
-use crate::finding::{Explanation, Finding, Rule, Severity};
+use crate::finding::{Explanation, FileTable, Finding, Rule, Severity};
 use crate::manual::{Case, Entry, Fastener, ListKind, Lists, Scope, Tool, Torque, adapter, length_mm, set_on, wrench};
 use crate::quantity::Dimension;
 use crate::trade::wrench::{Wrench, WrenchFit};
@@ -50,27 +51,28 @@ pub(super) static CROWFOOT_UNCORRECTED: Rule = Rule {
 };
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
+    let files = &context.sources.files;
     for machine in &context.manual.machines {
         // Where a list of tools could not be read nobody knows what wrenches there are.
         let scope = context.manual.machine_scope(machine);
         if scope.may_be_lost(&[ListKind::Tools]) {
             continue;
         }
-        fasteners(scope, &machine.lists, findings);
+        fasteners(files, scope, &machine.lists, findings);
         for procedure in &machine.procedures {
             let scope = context.manual.scope(machine, procedure);
-            fasteners(scope, &procedure.lists, findings);
+            fasteners(files, scope, &procedure.lists, findings);
         }
     }
 }
 
 /// Those whose wrench is named and can't be read (reported) are passed over: which one is meant is not known.
-fn fasteners(scope: Scope<'_>, lists: &Lists, findings: &mut Vec<Finding>) {
+fn fasteners(files: &FileTable, scope: Scope<'_>, lists: &Lists, findings: &mut Vec<Finding>) {
     let known = |entry: &&Entry<Fastener>| !lists.is_unreadable(ListKind::Fasteners, &entry.id, "tool");
-    lists.fasteners.values().filter(known).for_each(|entry| fastener(scope, lists, entry, findings));
+    lists.fasteners.values().filter(known).for_each(|entry| fastener(files, scope, lists, entry, findings));
 }
 
-fn fastener(scope: Scope<'_>, lists: &Lists, entry: &Entry<Fastener>, findings: &mut Vec<Finding>) {
+fn fastener(files: &FileTable, scope: Scope<'_>, lists: &Lists, entry: &Entry<Fastener>, findings: &mut Vec<Finding>) {
     for case in &entry.what.torque.cases {
         // A wrench that is named and in no list is reported already.
         if beside(&entry.what.tool, &case.when).is_some_and(|named| scope.find_anywhere(ListKind::Tools, named).is_none()) {
@@ -79,7 +81,7 @@ fn fastener(scope: Scope<'_>, lists: &Lists, entry: &Entry<Fastener>, findings: 
         let wrenches = wrenches(scope, entry, case);
         findings.extend(not_corrected(entry, case, &wrenches));
         // Nobody should buy a wrench for a torque that breaks the bolt.
-        let out = out_of_range(entry, case, &wrenches);
+        let out = out_of_range(files, entry, case, &wrenches);
         findings.extend(out.filter(|out| out.rule().name != ABOVE_WRENCH_RANGE.name || !is_told_over_proof(lists, entry, case)));
     }
 }
@@ -105,7 +107,7 @@ fn not_corrected(entry: &Entry<Fastener>, case: &Case<Torque>, wrenches: &[(&Ent
     )
 }
 
-fn out_of_range(entry: &Entry<Fastener>, case: &Case<Torque>, wrenches: &[(&Entry<Tool>, Wrench)]) -> Option<Finding> {
+fn out_of_range(files: &FileTable, entry: &Entry<Fastener>, case: &Case<Torque>, wrenches: &[(&Entry<Tool>, Wrench)]) -> Option<Finding> {
     let stages = case.value.stages().iter().filter(|stage| stage.dimension() == Dimension::Torque);
     stages.into_iter().find_map(|stage| {
         let (low, high) = stage.low_high();
@@ -123,7 +125,7 @@ fn out_of_range(entry: &Entry<Fastener>, case: &Case<Torque>, wrenches: &[(&Entr
             (false, false) => format!("{} on {} is more than any wrench there is", stage.written(), entry.name),
         };
         Some(
-            Finding::new(rule, case.place.clone(), message)
+            Finding::new(rule, stage_place(files, case, stage), message)
                 .label("no wrench for it")
                 .figures(fits.iter().map(|(tool, fit)| range_words(tool, *fit)))
                 .fix("list a wrench whose usable range holds it (tools: {…: {kind: torque-wrench, range: …}}); don't feel it")

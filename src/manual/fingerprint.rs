@@ -18,8 +18,9 @@
 //! - behind the first act that brings a thing on the sheet, a line for each of its values that can hold there, in the
 //!   order of their keys: list, id, field, and the value as it is written (white space folded, quotes taken off). A value
 //!   that the sheet shows for several variants has each of them, `[serial=late] 78 N·m`;
+//! - of a fastener that no act on the sheet tightens, all but its torque: the sheet has no line for that;
 //! - with a thing, what its values name and the sheet prints with them: its locker, wrench, holding tool, sleeve, gauge,
-//!   thermometer, shim, plates, the shaft it sits on with what else sits there;
+//!   thermometer, shim, plates, what a wait lays in something, the shaft it sits on with what else sits there;
 //! - behind the first act that tightens with them, the wrenches chosen where no `tool:` names one: by their scales the sheet tells the
 //!   torque, and from which wrench is taken up follows which squares and sockets are;
 //! - the open items that the procedure finds or leaves.
@@ -154,6 +155,7 @@ fn canonical<'a>(manual: &'a Manual, machine: &'a Machine, procedure: &'a Proced
     let mut text = Canonical {
         scope: manual.scope(machine, procedure),
         procedure: &procedure.id,
+        tightened: tightened(procedure, known),
         text: format!("{VERSION}\nsheet {}/{} {}\n", machine.id, procedure.id, condition(known)),
         told: BTreeSet::new(),
     };
@@ -167,9 +169,16 @@ fn canonical<'a>(manual: &'a Manual, machine: &'a Machine, procedure: &'a Proced
     text
 }
 
+/// The fasteners that acts on the sheet tighten.
+fn tightened<'a>(procedure: &'a Procedure, known: &Combination) -> BTreeSet<&'a ThingRef> {
+    let acts = procedure.steps.iter().filter(|step| step.only.agrees_with(known)).flat_map(|step| &step.acts);
+    acts.filter(|act| act.verb == Some(Verb::Torque)).flat_map(|act| &act.things).collect()
+}
+
 struct Canonical<'a> {
     scope: Scope<'a>,
     procedure: &'a str,
+    tightened: BTreeSet<&'a ThingRef>,
     text: String,
     told: BTreeSet<ThingRef>,
 }
@@ -212,7 +221,8 @@ impl Canonical<'_> {
             let sits: Vec<&str> = shaft.what.sits.iter().map(|spot| spot.value.as_str()).collect();
             self.line(&format!("{prefix} shafts/{} {}", thing.id, sits.join(", ")));
         }
-        self.text.push_str(&value_lines(lists, thing, known, prefix, is_value));
+        let has_torque = thing.kind != ListKind::Fasteners || self.tightened.contains(thing);
+        self.text.push_str(&value_lines(lists, thing, known, prefix, |field| is_value(field) && (field != "torque" || has_torque)));
     }
 
     /// What the procedure finds open and what it leaves open.

@@ -263,6 +263,8 @@ impl<'a> Reader<'a> {
         let value = match (&node.value, shape) {
             (Value::Hole, _) => None,
             (_, Shape::Either(shapes)) => return self.either(shapes, node),
+            (Value::Scalar(scalar), Shape::AsWritten) => self.scalar(&Shape::Text, node, scalar),
+            (_, Shape::AsWritten) => Some(Reading::Text(self.written_text(&node.place))),
             (Value::Map(_), Shape::Map(fields)) => Some(Reading::Map(self.nested(fields, node))),
             (Value::Map(pairs), Shape::Named(of)) => Some(Reading::Named(self.named(of, pairs))),
             (Value::Map(_), Shape::Condition) => self.condition(node).map(Reading::Condition),

@@ -9,7 +9,7 @@ use super::rules;
 use super::things::{Entry, Faces, Fastener, Seal, Spot};
 use super::varied::Varied;
 use super::verb::Verb;
-use crate::finding::{FileId, Finding, Place, Sought, nearest};
+use crate::finding::{FileId, Finding, Place, Sought, is_slip_of, nearest};
 use std::collections::BTreeSet;
 
 /// Media that need no entry.
@@ -90,10 +90,12 @@ impl Checker<'_, '_> {
             self.varied(PARTS, &entry.what.within);
             self.origin(&entry.what.from);
             self.condition(&entry.what.when);
+            self.neighbours(&entry.what.faces);
         }
         for entry in lists.parts.values() {
             let part = &entry.what;
             self.varied(PARTS, &part.under);
+            self.neighbours(&part.faces);
             self.varied(PARTS, &part.within);
             self.origin(&part.from);
             self.condition(&part.when);
@@ -175,6 +177,29 @@ impl Checker<'_, '_> {
                 for (_, medium) in features.iter().filter(|(_, medium)| !DIRECTIONS.contains(&medium.value.as_str())) {
                     self.need_or_medium(MATERIALS, medium);
                 }
+            }
+        }
+    }
+
+    /// What a part or bearing looks at may be a neighbour that no list has; a name next to a listed one was misspelt.
+    fn neighbours(&mut self, faces: &Varied<Faces>) {
+        let kinds: Vec<ListKind> = THINGS.iter().chain(MATERIALS).copied().collect();
+        let named = faces.cases.iter().filter_map(|case| if let Faces::Toward(features) = &case.value { Some(features) } else { None });
+        for (_, neighbour) in named.flatten() {
+            let word = neighbour.value.as_str();
+            let is_known = MEDIA.contains(&word) || DIRECTIONS.contains(&word) || kinds.iter().any(|kind| self.scope.find_anywhere(*kind, word).is_some());
+            if is_known || self.scope.may_be_lost(&kinds) {
+                continue;
+            }
+            let elsewhere = self.scope.machine.into_iter().flat_map(|machine| &machine.procedures).map(|procedure| &procedure.lists);
+            let all = self.scope.homes().map(|(_, lists)| lists).chain(elsewhere);
+            let ids = all.flat_map(|lists| kinds.iter().flat_map(|kind| lists.heads(*kind))).map(|head| head.id);
+            if let Some(near) = nearest(word, ids.filter(|id| is_slip_of(word, id))) {
+                self.findings.push(
+                    Finding::new(&rules::UNKNOWN_ID, neighbour.place.clone(), format!("‘{word}’ stands in no list"))
+                        .label("points to nothing")
+                        .fix(format!("did you mean ‘{near}’? What no list has may stand here, by a name that is no near one")),
+                );
             }
         }
     }
@@ -308,7 +333,8 @@ impl Checker<'_, '_> {
         let heads = kinds.iter().flat_map(|kind| self.scope.homes().flat_map(|(_, lists)| lists.heads(*kind)));
         let near = nearest(&spot.value, heads.map(|head| head.id).chain(words.iter().copied()));
         let wanted = if kinds.len() > MOST_NAMED { "one of the lists".to_owned() } else { acts::either(kinds) };
-        let fix = near.map_or_else(|| format!("list it under {wanted}"), |near| format!("did you mean ‘{near}’?"));
+        let unlisted = if words.is_empty() { String::new() } else { format!("; known without an entry: {}", words.join(", ")) };
+        let fix = near.map_or_else(|| format!("list it under {wanted}{unlisted}"), |near| format!("did you mean ‘{near}’?"));
         // An open item or a part away goes by the id of its thing: it is not that thing.
         let things = ListKind::ALL.iter().filter(|kind| !matches!(kind, ListKind::LeavesOpen | ListKind::Away));
         let elsewhere = things.into_iter().find(|kind| self.scope.find(**kind, &spot.value).is_some());

@@ -44,7 +44,7 @@ impl Reader<'_> {
             }
             Shape::Size => self.quantity(Size::parse(text), shape, node, scalar).map(|size| Reading::Size(Box::new(size))),
             _ if self.trapped(node, scalar) => None,
-            Shape::Text => Some(Reading::Text(scalar.text.trim().to_owned())),
+            Shape::Text | Shape::AsWritten => Some(Reading::Text(scalar.text.trim().to_owned())),
             Shape::Words(words) if words.contains(&text) => Some(Reading::Text(text.to_owned())),
             Shape::Words(words) => self.unknown_word(words, node, text),
             Shape::Id => Some(Reading::Text(text.to_owned())),
@@ -90,6 +90,8 @@ impl Reader<'_> {
         let place = self.within(node, scalar, &error);
         let fix = error.fix();
         let fix = if fix.is_empty() { format!("write {}", shape.wanted()) } else { fix };
+        // What a test should show is words as well as values, but not both.
+        let fix = if matches!(shape, Shape::AnyQuantity) { format!("{fix}; or write the whole of expect: as words, in quotes") } else { fix };
         self.report(
             Finding::new(super::quantity_rules::of_quantity(error.name()), place, error.message())
                 .label(super::quantity_rules::label(error.name()))

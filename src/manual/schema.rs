@@ -104,6 +104,7 @@ fn shape_schema(shape: &Shape) -> Value {
     match shape {
         // Plain numbers (8.8, 3) are words here too: they print back as themselves.
         Shape::Text => json!({"anyOf": [{"$ref": "#/$defs/words"}, {"type": "number"}]}),
+        Shape::AsWritten => json!({"anyOf": [{"$ref": "#/$defs/words"}, {"type": "number"}, {"type": "array"}, {"type": "object"}]}),
         Shape::Words(words) => json!({"enum": words}),
         Shape::Count => json!({"$ref": "#/$defs/count"}),
         Shape::Flag => json!({"type": "boolean"}),

@@ -22,6 +22,8 @@ pub struct Field {
 pub enum Shape {
     /// Any words.
     Text,
+    /// A value of any field, in that field's own form: text, list or map. It is kept as written.
+    AsWritten,
     /// One of these words.
     Words(&'static [&'static str]),
     /// A whole number, 0 or more.
@@ -88,6 +90,7 @@ impl Shape {
     pub fn wanted(&self) -> String {
         match self {
             Self::Text => "a text".to_owned(),
+            Self::AsWritten => "the value as the field is written".to_owned(),
             Self::Words([only]) => (*only).to_owned(),
             Self::Words(words) => format!("one of: {}", words.join(", ")),
             Self::Count => "a whole number".to_owned(),
@@ -124,7 +127,7 @@ impl Shape {
     #[must_use]
     pub fn takes_map(&self) -> bool {
         match self {
-            Self::Map(_) | Self::Named(_) | Self::Condition => true,
+            Self::Map(_) | Self::Named(_) | Self::Condition | Self::AsWritten => true,
             Self::Either(shapes) => shapes.iter().any(Self::takes_map),
             _ => false,
         }
@@ -134,7 +137,7 @@ impl Shape {
     #[must_use]
     pub fn takes_list(&self) -> bool {
         match self {
-            Self::List(_) | Self::Pair => true,
+            Self::List(_) | Self::Pair | Self::AsWritten => true,
             Self::Either(shapes) => shapes.iter().any(Self::takes_list),
             _ => false,
         }

@@ -49,6 +49,9 @@ pub(super) fn named_by(scope: Scope<'_>, thing: &ThingRef, known: &Combination) 
         ListKind::Waits => {
             let Some(entry) = lists.waits.get(id) else { return Vec::new() };
             named.varied(&[ListKind::Materials], &entry.what.medium);
+            if entry.what.medium.is_given() {
+                named.spots(ListKind::THINGS, &entry.what.of);
+            }
         }
         ListKind::Fills => {
             let Some(entry) = lists.fills.get(id) else { return Vec::new() };

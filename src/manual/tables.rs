@@ -71,7 +71,7 @@ static HISTORY: [Field; 3] = [
 static CHANGE: [Field; 5] = [
     Field::required("revision", Shape::Count, "the revision that brought it"),
     Field::required("of", Shape::Text, "the value: ID.field"),
-    Field::varied("was", Shape::Text, "what it was before"),
+    Field::varied("was", Shape::AsWritten, "what it was before, in the field's own form: [20 N·m, 90°]"),
     Field::required("because", Shape::Text, "why it changed"),
     Field::new("source", Shape::Id, "id of the source of the new value"),
 ];

@@ -100,7 +100,7 @@ impl Scene<'_> {
                     self.note_material(&need.thing, amount, &mut seen, &mut before);
                 }
                 Want::Tool => self.note_tool(&need.thing, &mut before),
-                Want::Wait { at_once } => before.waits.extend(at_once.then(|| self.wait_item(&need)).flatten()),
+                Want::Wait { at_once, .. } => before.waits.extend(at_once.then(|| self.wait_item(&need)).flatten()),
             }
         }
         before.tolerance = if before.wrenches.is_empty() { None } else { self.tolerance_text(procedure) };

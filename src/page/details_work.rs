@@ -5,8 +5,11 @@ use super::names::Detail;
 use super::site::Scene;
 use super::values::{Line, cases, quantity_line, values_glued, varied_text};
 use super::words::Arg;
+use crate::inspect::spaced;
 use crate::manual::{Align, BacklashAt, Expect, ListKind, Measure, Shim, ThingRef, Varied, Verb};
 use crate::quantity::{Dimension, Quantity};
+use crate::trade::formula::Formula;
+use crate::trade::shim::{TargetIs, target_is};
 
 impl Scene<'_> {
     /// Fills in what an act on one of the lists of work shows.
@@ -293,10 +296,20 @@ impl Scene<'_> {
 }
 
 /// What the accepted values of a shim are called. Where its sum knows the shim that lay in place, it is read again with the new one;
-/// otherwise what the shim leaves of the reading can't be read any more.
+/// otherwise the sum turned round says what is held against them, for every variant or not at all.
 pub(super) fn accept_key(shim: &Shim) -> &'static str {
-    let again = shim.formula.cases.iter().any(|formula| formula.value.split(|sign: char| sign.is_whitespace() || matches!(sign, '(' | ')')).any(|word| word == "old"));
-    if again { "accept" } else { "accept-less" }
+    let formulas = || shim.formula.cases.iter().map(|formula| spaced(&formula.value).and_then(|text| Formula::parse(&text).ok()));
+    if formulas().flatten().any(|formula| formula.names().contains(&"old")) {
+        return "accept";
+    }
+    let mut told = formulas().map(|formula| formula.as_ref().map_or(TargetIs::Other, target_is));
+    let first = told.next().unwrap_or(TargetIs::Other);
+    match if told.all(|other| other == first) { first } else { TargetIs::Other } {
+        TargetIs::ReadingLessShim => "accept-less",
+        TargetIs::ShimLessReading => "accept-more",
+        TargetIs::ReadingAndShim => "accept-both",
+        TargetIs::Other => "accept-target",
+    }
 }
 
 /// The band of a backlash where the dial sits: `dial = gear × dial radius ÷ gear radius`, in millimetres,

@@ -7,7 +7,7 @@
 use super::film::{Film, Listed, Window};
 use super::heard::{Heard, HeardKind, heard};
 use super::speech::Speech;
-use crate::manual::{Faces, ListKind, Procedure, Step, Verb};
+use crate::manual::{Faces, ListKind, Procedure, Step, ThingRef, Verb};
 use crate::quantity::{Moment, Quantity};
 
 /// Two values in different units agree where they differ by no more than this share: as a speaker rounds.
@@ -145,7 +145,7 @@ pub fn compare(film: &Film<'_>, procedure: &Procedure, speech: &Speech) -> Compa
         comparison.differently.push(Difference { said: said(heard, step), listed, corrected });
     }
     let mut silent: Vec<NotSaid> = Vec::new();
-    for candidate in candidates.iter().filter(|candidate| !candidate.said && candidate.step.at.is_some()) {
+    for candidate in candidates.iter().filter(|candidate| !candidate.said && candidate.step.at.is_some() && is_worked_to(candidate)) {
         let not_said = NotSaid { step: candidate.step.id.clone(), at: candidate.step.at.as_ref().map(|at| at.value.start()), listed: value(&candidate.listed) };
         // A value said in one step need not be said again in the next.
         let said_elsewhere = candidates.iter().any(|other| other.said && other.listed.of == candidate.listed.of);
@@ -157,6 +157,12 @@ pub fn compare(film: &Film<'_>, procedure: &Procedure, speech: &Speech) -> Compa
     comparison.differently.sort_by_key(|difference| difference.said.at);
     comparison.not_listed.sort_by_key(|said| said.at);
     comparison
+}
+
+/// Whether a step works to a value: to a torque only where it tightens, not where it runs the fastener up or takes it out.
+fn is_worked_to(candidate: &Candidate<'_>) -> bool {
+    let of_this = |thing: &ThingRef| candidate.listed.of.strip_suffix(".torque") == Some(thing.id.as_str());
+    candidate.listed.field != "torque" || candidate.step.acts.iter().any(|act| act.verb == Some(Verb::Torque) && act.things.iter().any(of_this))
 }
 
 /// In whose part of the recording something is said.
@@ -257,8 +263,28 @@ fn is_corrected(film: &Film<'_>, heard: &Heard, of: &str) -> bool {
 
 /// A locker: the strength said against that of the locker which the step puts on.
 fn locker<'m>(film: &Film<'m>, procedure: &'m Procedure, step: Option<&Step>, heard: &Heard, comparison: &mut Comparison) {
+    let all: Vec<&Step> = procedure.steps.iter().collect();
+    let listed = lockers(film, procedure, &step.map_or_else(|| all.clone(), |step| vec![step]));
+    // A sentence runs on into the next step's part, and who sums up says it once more.
+    let begun = step.and_then(|step| step.at.as_ref()).zip(heard.at).is_some_and(|(from, said)| said.seconds().saturating_sub(from.value.start().seconds()) <= CLOSE);
+    let is_said = |listed: &ListedValue| heard.readings.first().is_some_and(|strength| listed.value == *strength);
+    if (listed.is_empty() || begun) && lockers(film, procedure, &all).iter().any(is_said) {
+        comparison.agreed += 1;
+        return;
+    }
+    match heard.readings.first() {
+        _ if listed.is_empty() => comparison.not_listed.push(said(heard, step)),
+        Some(strength) if !listed.iter().any(|listed| listed.value == *strength) => {
+            let corrected = listed.iter().any(|listed| is_corrected(film, heard, &listed.of));
+            comparison.differently.push(Difference { said: said(heard, step), listed, corrected });
+        }
+        _ => comparison.agreed += 1,
+    }
+}
+
+/// The lockers that steps put on, with their strength.
+fn lockers<'m>(film: &Film<'m>, procedure: &'m Procedure, steps: &[&Step]) -> Vec<ListedValue> {
     let scope = film.scope(procedure);
-    let steps: Vec<&Step> = step.map_or_else(|| procedure.steps.iter().collect(), |step| vec![step]);
     let applied = steps.iter().flat_map(|step| &step.acts).filter(|act| act.verb == Some(Verb::Apply)).filter_map(|act| act.material.as_ref());
     let mut listed: Vec<ListedValue> = Vec::new();
     for material in applied {
@@ -269,14 +295,7 @@ fn locker<'m>(film: &Film<'m>, procedure: &'m Procedure, step: Option<&Step>, he
         }
     }
     listed.dedup();
-    match heard.readings.first() {
-        _ if listed.is_empty() => comparison.not_listed.push(said(heard, step)),
-        Some(strength) if !listed.iter().any(|listed| listed.value == *strength) => {
-            let corrected = listed.iter().any(|listed| is_corrected(film, heard, &listed.of));
-            comparison.differently.push(Difference { said: said(heard, step), listed, corrected });
-        }
-        _ => comparison.agreed += 1,
-    }
+    listed
 }
 
 /// The side of a seal beside the faces that are listed; work put off beside the open items.

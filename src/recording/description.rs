@@ -147,6 +147,7 @@ impl Gathered {
         for act in procedure.steps.iter().flat_map(|step| &step.acts) {
             for thing in act.things.iter().chain(&act.material) {
                 self.thing(scope, thing, act.verb);
+                self.laid_in(scope, thing, act.verb);
                 if act.verb == Some(Verb::Torque) {
                     self.worked_out(scope, thing, act.stage);
                 }
@@ -171,6 +172,17 @@ impl Gathered {
         self.source(scope, thing);
     }
 
+    /// What is laid in something: it is in hand where the wait begins.
+    fn laid_in(&mut self, scope: Scope<'_>, thing: &ThingRef, verb: Option<Verb>) {
+        let Some(wait) = scope.thing(|lists| &lists.waits, thing).filter(|wait| verb == Some(Verb::Begin) && wait.what.medium.is_given()) else { return };
+        for of in &wait.what.of {
+            let kinds = [ListKind::Fasteners, ListKind::Seals, ListKind::Bearings, ListKind::Parts];
+            if let Some(part) = kinds.into_iter().find_map(|kind| scope.find(kind, &of.value)) {
+                self.thing(scope, &part, Some(Verb::Fit));
+            }
+        }
+    }
+
     /// The wrenches that a torque asks for where its fastener names none: those that the sheet names.
     fn worked_out(&mut self, scope: Scope<'_>, thing: &ThingRef, stage: Option<u64>) {
         let Some(entry) = scope.thing(|lists| &lists.fasteners, thing).filter(|entry| !entry.what.tool.is_given()) else { return };
@@ -189,6 +201,7 @@ impl Gathered {
             let kind = match written.field {
                 "tool" | "hold_with" | "with" | "check_with" | "sleeve" => ListKind::Tools,
                 "locker" | "lip" => ListKind::Materials,
+                "in" if thing.kind == ListKind::Waits => ListKind::Materials,
                 "of" if thing.kind == ListKind::Fills || thing.kind == ListKind::Beads => ListKind::Materials,
                 _ => continue,
             };

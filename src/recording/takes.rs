@@ -23,19 +23,18 @@ pub(super) fn spanners(drives: &[Drive<'_>]) -> Vec<String> {
 /// The materials that a step puts on, pours or cleans with, each once.
 pub(super) fn compounds(scope: Scope<'_>, step: &Step) -> Vec<String> {
     let mut names: Vec<String> = Vec::new();
-    for thing in step.acts.iter().flat_map(|act| used_by(scope, act, &step.only).into_iter().chain(soaked_or_greased(scope, act))) {
+    for thing in step.acts.iter().flat_map(|act| used_by(scope, act, &step.only).into_iter().chain(greased(scope, act))) {
         let name = scope.head(&thing).filter(|_| thing.kind == ListKind::Materials).map(|head| head.name.to_owned());
         names.extend(name.filter(|name| !names.contains(name)));
     }
     names
 }
 
-/// What a wait lays its things into, and what goes on a seal's lip.
-fn soaked_or_greased(scope: Scope<'_>, act: &Act) -> Vec<ThingRef> {
-    let begun = wait_of(scope, act, Verb::Begin).map(|wait| &wait.what.medium);
+/// What goes on a seal's lip.
+fn greased(scope: Scope<'_>, act: &Act) -> Vec<ThingRef> {
     let seals = act.things.iter().filter(|thing| thing.kind == ListKind::Seals && act.verb == Some(Verb::Fit));
     let lips = seals.filter_map(|thing| scope.thing(|lists| &lists.seals, thing)).map(|seal| &seal.what.lip);
-    lips.chain(begun).flat_map(|of| &of.cases).filter_map(|case| scope.find(ListKind::Materials, &case.value)).collect()
+    lips.flat_map(|of| &of.cases).filter_map(|case| scope.find(ListKind::Materials, &case.value)).collect()
 }
 
 /// The waits that are over in a step, in words, with where each lies.

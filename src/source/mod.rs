@@ -18,6 +18,7 @@ mod json;
 mod layout;
 mod links;
 mod markdown;
+mod merge;
 mod node;
 mod notice;
 mod orientation;

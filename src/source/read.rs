@@ -7,6 +7,7 @@ use super::front::{self, Front};
 use super::json;
 use super::layout::MachineFiles;
 use super::markdown;
+use super::merge;
 use super::node::{Node, Value};
 use super::picture;
 use super::report::{Report, Slice, excerpt};
@@ -293,7 +294,7 @@ impl Reader {
 
 fn yaml_file(files: &FileTable, loaded: &Loaded, report: &mut Report) -> YamlFile {
     let root = if loaded.whole {
-        let text = files.text(loaded.file);
+        let text = &*merge::settled(&Slice::whole(loaded.file, files.text(loaded.file)), report);
         let slice = Slice::whole(loaded.file, text);
         yaml::read_map(&slice.part(front::byte_order_mark(text)..text.len()), report)
     } else {
@@ -310,7 +311,7 @@ fn procedure(files: &FileTable, id: &str, loaded: &Loaded, report: &mut Report) 
 
 /// A build record; none where it can't be read, which has been told.
 fn record(files: &FileTable, id: &str, loaded: &Loaded, report: &mut Report) -> Option<RecordSource> {
-    let text = files.text(loaded.file);
+    let text = &*merge::settled(&Slice::whole(loaded.file, files.text(loaded.file)), report);
     let slice = Slice::whole(loaded.file, text);
     let root = if loaded.whole { json::read_map(&slice.part(front::byte_order_mark(text)..text.len()), report) } else { hole(loaded.file) };
     matches!(root.value, Value::Map(_)).then(|| RecordSource { id: id.to_owned(), file: loaded.file, root })
@@ -318,6 +319,7 @@ fn record(files: &FileTable, id: &str, loaded: &Loaded, report: &mut Report) -> 
 
 /// A procedure's front matter and body.
 fn parts(file: FileId, text: &str, report: &mut Report) -> (Node, Body) {
+    let text = &*merge::settled(&Slice::whole(file, text), report);
     let slice = Slice::whole(file, text);
     match front::find(text) {
         Front::Head { head, body } => {

@@ -2,7 +2,7 @@
 //!
 //! Sources: ISO 898-1:2013 Table 3 (bolts; the proof stress is Sp), ISO 898-2:2012 (nuts, proof stress under the test
 //! mandrel; from memory), ISO 3506-1 (stainless; the 0.2 % stress stands for the proof stress), SAE J429 (inch grades,
-//! ksi × 6.894757). Rows not reprinted anywhere we have read are marked.
+//! ksi × 6.894757), ISO 898-5 (hardness classes of set screws; from memory). Rows not reprinted anywhere we have read are marked.
 
 use super::thread::{Thread, ThreadSize};
 
@@ -107,6 +107,19 @@ impl PropertyClass {
     #[must_use]
     pub fn assumed(thread: &Thread) -> &'static Self {
         if thread.is_metric() { &ASSUMED_METRIC } else { &ASSUMED_UNIFIED }
+    }
+
+    /// The strongest class there is for a thread: what stretches even that stretches every bolt.
+    #[must_use]
+    pub fn strongest(thread: &Thread) -> &'static Self {
+        if thread.is_metric() { &STRONGEST_METRIC } else { &STRONGEST_UNIFIED }
+    }
+
+    /// Whether a text is a hardness class of set screws, `45H` (ISO 898-5, from memory): it tells how hard the point is, and no load.
+    #[must_use]
+    pub fn is_of_hardness(text: &str) -> bool {
+        let wanted = squeezed(text);
+        HARDNESS.iter().any(|class| squeezed(class) == wanted)
     }
 
     /// All names, bolts first.
@@ -235,11 +248,18 @@ const fn class(name: &'static str, standard: Standard, rows: &'static [Row]) -> 
 /// 1000 lbf/in² in `MPa`, from the exact definitions of pound-force and inch.
 const KSI_MPA: f64 = 6.894_757_293_168_361;
 
+/// Hardness classes of set screws: a tenth of the least Vickers hardness (ISO 898-5, from memory).
+const HARDNESS: [&str; 4] = ["14H", "22H", "33H", "45H"];
+
+static STRONGEST_METRIC: PropertyClass = class("12.9", Standard::Iso898Bolt, CLASS_12_9);
+static STRONGEST_UNIFIED: PropertyClass = class("SAE 8", Standard::SaeJ429, GRADE_8);
 static ASSUMED_METRIC: PropertyClass = class("8.8", Standard::Iso898Bolt, CLASS_8_8);
 static ASSUMED_UNIFIED: PropertyClass = class("SAE 5", Standard::SaeJ429, GRADE_5);
 
 const CLASS_8_8: &[Row] = &[row(16.0, 800.0, 640.0, 580.0), row(39.0, 830.0, 660.0, 600.0)];
 const GRADE_5: &[Row] = &[ksi(1.0, 85.0, 92.0, 120.0), ksi(1.5, 74.0, 81.0, 105.0)];
+const CLASS_12_9: &[Row] = &[row(39.0, 1220.0, 1100.0, 970.0)];
+const GRADE_8: &[Row] = &[ksi(1.5, 120.0, 130.0, 150.0)];
 const STAINLESS_50: &[Row] = &[row(39.0, 500.0, 210.0, 210.0)];
 const STAINLESS_70: &[Row] = &[row(24.0, 700.0, 450.0, 450.0)];
 const STAINLESS_80: &[Row] = &[row(24.0, 800.0, 600.0, 600.0)];
@@ -255,7 +275,7 @@ static CLASSES: &[PropertyClass] = &[
     class("8.8", Standard::Iso898Bolt, CLASS_8_8),
     class("9.8", Standard::Iso898Bolt, &[row(16.0, 900.0, 720.0, 650.0)]),
     class("10.9", Standard::Iso898Bolt, &[row(39.0, 1040.0, 940.0, 830.0)]),
-    class("12.9", Standard::Iso898Bolt, &[row(39.0, 1220.0, 1100.0, 970.0)]),
+    class("12.9", Standard::Iso898Bolt, CLASS_12_9),
     class("A2-50", Standard::Iso3506, STAINLESS_50),
     class("A2-70", Standard::Iso3506, STAINLESS_70),
     class("A2-80", Standard::Iso3506, STAINLESS_80),
@@ -265,7 +285,7 @@ static CLASSES: &[PropertyClass] = &[
     class("SAE 1", Standard::SaeJ429, &[ksi(1.5, 33.0, 36.0, 60.0)]),
     class("SAE 2", Standard::SaeJ429, &[ksi(0.75, 55.0, 57.0, 74.0), ksi(1.5, 33.0, 36.0, 60.0)]),
     class("SAE 5", Standard::SaeJ429, GRADE_5),
-    class("SAE 8", Standard::SaeJ429, &[ksi(1.5, 120.0, 130.0, 150.0)]),
+    class("SAE 8", Standard::SaeJ429, GRADE_8),
     class("5", Standard::Iso898Nut, &[]),
     class("6", Standard::Iso898Nut, &[]),
     class("8", Standard::Iso898Nut, &[]),
@@ -366,5 +386,18 @@ mod tests {
         assert_eq!(PropertyClass::find(""), None);
         let thread = Thread::parse("M8x1.25").unwrap();
         assert_eq!(PropertyClass::assumed(&thread).name(), "8.8");
+        assert_eq!(PropertyClass::strongest(&thread).name(), "12.9");
+        assert_eq!(PropertyClass::strongest(&Thread::parse("1/4-20 UNC").unwrap()).name(), "SAE 8");
+    }
+
+    // ISO 898-5, from memory: 14H, 22H, 33H and 45H.
+    #[test]
+    fn a_hardness_class_is_no_property_class() {
+        for text in ["14H", "22 h", "33H", "45H"] {
+            assert!(PropertyClass::is_of_hardness(text) && PropertyClass::find(text).is_none(), "{text}");
+        }
+        for text in ["45", "8.8", "H", "55H", ""] {
+            assert!(!PropertyClass::is_of_hardness(text), "{text}");
+        }
     }
 }

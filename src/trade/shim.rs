@@ -10,6 +10,22 @@ use super::guard::{finite, positive};
 /// The id in a shim's formula for what is wanted.
 pub const TARGET: &str = "target";
 
+/// The id in a shim's formula for what is read.
+pub const READING: &str = "reading";
+
+/// What a shim's target is, of the reading and the shim.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum TargetIs {
+    /// What the shim leaves of the reading: a clamped gap that the shims fill but for a play.
+    ReadingLessShim,
+    /// What the shim is more than the reading: a cover that the shims keep off by a play.
+    ShimLessReading,
+    /// Both together: a height that the shims bring up to a measure.
+    ReadingAndShim,
+    /// Something else: the formula has other values or numbers.
+    Other,
+}
+
 /// The thicknesses there are.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct ShimSeries {
@@ -130,6 +146,28 @@ pub fn gives(formula: &Formula, value: &dyn Fn(&str) -> Option<f64>, size_mm: f6
     if formula.names().contains(&TARGET) { formula.solve_for(TARGET, size_mm, value).map(Some) } else { Ok(None) }
 }
 
+/// What a formula makes of its target.
+#[must_use]
+pub fn target_is(formula: &Formula) -> TargetIs {
+    if formula.names().iter().any(|name| ![READING, TARGET].contains(name)) {
+        return TargetIs::Other;
+    }
+    let at = |reading: f64, target: f64| {
+        let value = |name: &str| Some(if name == READING { reading } else { target });
+        formula.evaluate(&value).unwrap_or(f64::NAN)
+    };
+    let is = |reading_weight: f64, target_weight: f64| {
+        // Two points tell a straight sum's weights, the third that it is one, the first that nothing is added.
+        [(0.0, 0.0), (1.0, 0.0), (0.0, 1.0), (2.0, 3.0)].into_iter().all(|(reading, target)| (at(reading, target) - (reading_weight * reading + target_weight * target)).abs() < HAIR_MM)
+    };
+    match () {
+        () if is(1.0, -1.0) => TargetIs::ReadingLessShim,
+        () if is(1.0, 1.0) => TargetIs::ShimLessReading,
+        () if is(-1.0, 1.0) => TargetIs::ReadingAndShim,
+        () => TargetIs::Other,
+    }
+}
+
 /// By how much a chosen shim misses the formula, mm, where that is more than half a step; `None` otherwise.
 #[must_use]
 pub fn misses_by_mm(chosen_mm: f64, exact_mm: f64, step_mm: f64) -> Option<f64> {
@@ -184,6 +222,21 @@ mod tests {
         let choice = choose(&formula, &value, ShimSeries::new(0.40, 0.80, 0.05).unwrap(), None).unwrap();
         assert!((choice.best().unwrap().size_mm - 0.60).abs() < 1e-12);
         assert_eq!(choice.best().unwrap().gives_mm, None);
+    }
+
+    // Arithmetic: shim = reading + target is target = shim − reading, and so on.
+    #[test]
+    fn a_target_is_what_the_formula_turned_round_says() {
+        let told = |text: &str| target_is(&Formula::parse(text).unwrap());
+        for text in ["reading - target", "(reading - target)", "reading - 1 × target", "2 × reading - target - reading"] {
+            assert_eq!(told(text), TargetIs::ReadingLessShim, "{text}");
+        }
+        assert_eq!(told("reading + target"), TargetIs::ShimLessReading);
+        assert_eq!(told("target + reading"), TargetIs::ShimLessReading);
+        assert_eq!(told("target - reading"), TargetIs::ReadingAndShim);
+        for text in ["reading", "old + reading - target", "reading - crush - target", "reading + 0.1 - target", "(reading - target) ÷ 2", "reading × target", "reading + target ÷ reading"] {
+            assert_eq!(told(text), TargetIs::Other, "{text}");
+        }
     }
 
     #[test]

@@ -86,6 +86,20 @@ pub static MACHINE_HEAD_MISSING: Rule = Rule {
     },
 };
 
+/// What a merge has left behind.
+pub static MERGE_UNFINISHED: Rule = Rule {
+    name: "merge-unfinished",
+    severity: Severity::Error,
+    summary: "A line that a merge has left behind still parts two states of the file.",
+    explanation: Explanation {
+        finds: "Lines that begin with seven `<`, `=` or `>`, as a merge writes them where two people changed the same lines, and the line of seven `|` that some write between them. Until they are out nothing else is told of the file.",
+        matters: "Both versions pass as text, and both stand on the sheet: the bolt is tightened to the old value and to the new one.",
+        may_be_wrong: "Never: nothing in a procedure, a list or a record begins with such a line.",
+        example: "<<<<<<< HEAD\n[Tighten it](torque:pinion-nut).\n=======\n[Tighten it in two rounds](torque:pinion-nut).\n>>>>>>> second-reader",
+        instead: "[Tighten it in two rounds](torque:pinion-nut).",
+    },
+};
+
 /// A name that can't serve as an id.
 pub static NAME_NOT_AN_ID: Rule = Rule {
     name: "name-not-an-id",
