@@ -10,6 +10,7 @@ mod against_threads;
 mod alone;
 mod amounts;
 mod balloons;
+mod bare_threads;
 mod barriers;
 mod bearings;
 mod bolts;
