@@ -85,6 +85,7 @@ mod records;
 mod retorque;
 mod reuse;
 mod rings;
+mod run_unready;
 mod safety;
 mod seal_fit;
 mod seal_seats;
@@ -247,6 +248,7 @@ const FAMILIES: &[Family] = &[
     Family::of(retorque::check),
     Family::of(reuse::check),
     Family::of(rings::check),
+    Family::of(run_unready::check),
     Family::of(safety::check),
     Family::of(seal_fit::check),
     Family::of(seal_seats::check),
