@@ -99,6 +99,7 @@ mod sessions;
 mod shims;
 mod sides;
 mod slips;
+mod soaked;
 mod sourced;
 mod spares;
 mod spoken;
@@ -261,6 +262,7 @@ const FAMILIES: &[Family] = &[
     Family::of(shims::check),
     Family::of(sides::check),
     Family::of(slips::check),
+    Family::of(soaked::check),
     Family::of(sourced::check),
     Family::of(spares::check),
     Family::of(stages::check),
