@@ -41,6 +41,7 @@ mod hazards;
 mod hazards_said;
 mod heat_bonds;
 mod heat_checks;
+mod heat_missed;
 mod heat_work;
 mod held;
 mod holds;
@@ -212,6 +213,7 @@ const FAMILIES: &[Family] = &[
     Family::of(hazards_said::check),
     Family::of(heat_bonds::check),
     Family::of(heat_checks::check),
+    Family::of(heat_missed::check),
     Family::of(heat_work::check),
     Family::of(held::check),
     Family::of(holds::check),
