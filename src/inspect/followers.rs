@@ -1,17 +1,18 @@
 //! Findings that only follow from another fault are held back until that one is mended: one mistake is told once.
 
-use super::{barriers, changes, deferrals, fasteners, order, parts, put_back, run_unready, starts};
+use super::{barriers, changes, deferrals, fasteners, live, order, parts, put_back, run_unready, starts};
 use crate::finding::{FileId, FileTable, Finding, Place, Rule, Sought};
 use crate::manual::rules::UNKNOWN_ID;
 use crate::source::rules::{DOUBLED_KEY, FRONT_MATTER_MISSING, FRONT_MATTER_UNCLOSED};
 use std::collections::BTreeSet;
 
 /// What a machine's other procedures seem to lack where the work of one can't be read.
-static LACKING: [&Rule; 9] = [
+static LACKING: [&Rule; 10] = [
     &barriers::CLOSED_BEFORE_OPENED,
     &deferrals::DEFERRAL_NEVER_CLOSED,
     &order::DRY_FIT_NOT_UNDONE,
     &parts::LISTED_NOT_USED,
+    &live::LIVE_NEVER_OFF,
     &put_back::PART_NOT_PUT_BACK,
     &run_unready::RUN_WITH_COVER_OFF,
     &starts::START_STATE_MISSING,

@@ -90,6 +90,7 @@ static RULES: &[&Rule] = &[
     &measures::LIMIT_INSIDE_SPEC,
     &seal_fit::LIP_OVER_EDGE,
     &parts::LISTED_NOT_USED,
+    &live::LIVE_NEVER_OFF,
     &holds::LOAD_BEFORE_SIGNOFF,
     &locking::LOCK_LEFT_OUT,
     &locking::LOCK_METHOD_SWAPPED,
