@@ -4,6 +4,7 @@
 //! changes nothing; no rule computes a line or a column.
 
 mod account;
+mod against_hand;
 mod against_list;
 mod against_sides;
 mod against_threads;
