@@ -114,7 +114,8 @@ fn connected(walk: &Walk<'_>, at: usize, moment: &Moment<'_>, turned: &str, thin
 /// A live part that goes on first of all, on a machine that was taken apart before.
 fn never_off(walk: &Walk<'_>, thing: &ThingRef, entry: &Entry<Part>) -> Option<Finding> {
     let (fitted, moment) = walk.moments_of(thing).next().filter(|(_, first)| matches!(first.verb, Verb::Fit | Verb::DryFit))?;
-    let was_there = |other: &Moment<'_>| matches!(other.verb, Verb::Remove | Verb::Loosen) && other.before == State::Absent;
+    let is_live = |other: &Moment<'_>| other.act.thing().and_then(|thing| walk.scope(other.procedure).thing(|lists| &lists.parts, thing)).is_some_and(|part| part.what.live);
+    let was_there = |other: &Moment<'_>| matches!(other.verb, Verb::Remove | Verb::Loosen) && other.before == State::Absent && !is_live(other);
     let (opened, opens) = walk.moments.get(..fitted)?.iter().enumerate().find(|(_, other)| was_there(other))?;
     let new = entry.what.reuse.get(&walk.combination).is_some_and(|reuse| reuse == "never");
     let tools = walk.moments.get(..opened)?.iter().filter(|other| other.verb == Verb::Tool);
