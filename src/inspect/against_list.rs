@@ -1,8 +1,8 @@
-//! Words of an act against its list: how many, and which stage. Sides and threads have files of their own.
+//! Words of an act against its list: how many, and which stage. Sides, threads and their hand have files of their own.
 
 use super::sentences::{Passage, Sentence};
 use super::spoken::{Named, number, number_word, ordinal, singular};
-use super::{Context, against_sides, against_threads, every};
+use super::{Context, against_hand, against_sides, against_threads, every};
 use crate::finding::{Explanation, Finding, Rule, Severity};
 use crate::manual::{Act, Entry, Fastener, ListKind, Machine, Scope, ThingRef, Torque, Varied, Verb};
 use std::collections::BTreeSet;
@@ -14,7 +14,7 @@ pub(super) static WORDS_AGAINST_LIST: Rule = Rule {
     severity: Severity::Error,
     summary: "An act's words say something else than the list it points to.",
     explanation: Explanation {
-        finds: "In an act's words and the sentence around it: a number with the thing's own noun that is neither count: nor a number the acts on it take (start:ID*4); a side with a medium or neighbour that faces: gives to another side or not at all; a stage (second pass) that is not the one behind the stroke; a strength of thread locker that its material has not; dry, oiled, locker or anti-seize where threads: says otherwise, also in the text of a step that tightens only that fastener; in the words of heating, filling, waiting, measuring or turning a value that lies outside what the list has.",
+        finds: "In an act's words and the sentence around it: a number with the thing's own noun that is neither count: nor a number the acts on it take (start:ID*4); a side with a medium or neighbour that faces: gives to another side or not at all; a stage (second pass) that is not the one behind the stroke; a strength of thread locker that its material has not; dry, oiled, locker or anti-seize where threads: says otherwise, also in the text of a step that tightens only that fastener; tighten … anticlockwise, and, in a step that turns only that fastener, a left-hand thread, where thread: is right-hand; in the words of heating, filling, waiting, measuring or turning a value that lies outside what the list has.",
         matters: "The sheet prints both: the words, and the list's figure beside them. Half of those who read it follow the wrong one.",
         may_be_wrong: "Where the words speak of something else that has the same name: give it its full name. Some of many (two of the six, the last two) is silent.",
         example: "[Run the eight cap bolts in](start:cap-bolt)   and cap-bolt: {count: 6}",
@@ -26,13 +26,17 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     for (machine, procedure, scope) in every::procedures(context.manual) {
         for step in &procedure.steps {
             let passages = Passage::all(step);
+            let hand = against_hand::in_text(scope, step, &passages);
             for sentence in passages.iter().flat_map(Passage::sentences) {
                 for (act, words) in sentence.acts() {
                     let job = Job { machine, scope, sentence: &sentence, act, words };
                     findings.extend(job.count().into_iter().chain(job.stage()).chain(against_sides::check(&job)).chain(against_threads::check(&job)));
+                    // What the step says of the thread is told once.
+                    findings.extend(hand.is_none().then(|| against_hand::check(&job)).flatten());
                 }
             }
             findings.extend(against_threads::in_text(scope, step, &passages));
+            findings.extend(hand);
         }
     }
 }

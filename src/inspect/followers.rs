@@ -1,18 +1,20 @@
 //! Findings that only follow from another fault are held back until that one is mended: one mistake is told once.
 
-use super::{barriers, changes, conflicts, deferrals, fasteners, order, parts, put_back, stages, starts, torque, wrenches};
+use super::{barriers, changes, conflicts, deferrals, fasteners, live, order, parts, put_back, run_unready, stages, starts, torque, wrenches};
 use crate::finding::{FileId, FileTable, Finding, Place, Rule, Severity, Sought};
 use crate::manual::rules::UNKNOWN_ID;
 use crate::source::rules::{DOUBLED_KEY, FRONT_MATTER_MISSING, FRONT_MATTER_UNCLOSED, MERGE_UNFINISHED};
 use std::collections::BTreeSet;
 
 /// What a machine's other procedures seem to lack where the work of one can't be read.
-static LACKING: [&Rule; 8] = [
+static LACKING: [&Rule; 10] = [
     &barriers::CLOSED_BEFORE_OPENED,
     &deferrals::DEFERRAL_NEVER_CLOSED,
     &order::DRY_FIT_NOT_UNDONE,
     &parts::LISTED_NOT_USED,
+    &live::LIVE_NEVER_OFF,
     &put_back::PART_NOT_PUT_BACK,
+    &run_unready::RUN_WITH_COVER_OFF,
     &starts::START_STATE_MISSING,
     &fasteners::STARTED_NEVER_FINISHED,
     &order::TEMPORARY_LEFT_IN,

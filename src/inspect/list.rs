@@ -1,6 +1,6 @@
 //! Every rule there is, whichever stage finds it.
 
-use super::{against_list, amounts, balloons, barriers, bearings, bolts, bonded, burdens, chains, change_lines, changes, claims, conflicts, counts, deferrals, fasteners, film, film_corrections, fits, glossary, harvest, hazards_said, heat_checks, heat_work, held, holds, holes, joints, keyed, kits, links, live, locker_choice, locker_place, locker_work, lockers, locking, measures, metals, namesakes, never_waived, old_sources, order, overload, parts, patterns, phrases, pictures, pipes, pressures, put_back, readings, records, retorque, reuse, rings, safety, seal_fit, seal_sides, seal_tracks, sealants, seals, sent_away, sessions, shims, sides, slips, sourced, spares, stages, starts, still_on, swaps, text, torque, tried_loose, turning, vague, vapour, variant_links, variants, waits, waivers, walk, work_words, wrenches};
+use super::{against_list, amounts, balloons, barriers, bearings, bolts, bonded, burdens, chains, change_lines, changes, claims, conflicts, counts, deferrals, fasteners, film, film_corrections, fits, glossary, harvest, hazards_said, heat_checks, heat_missed, heat_work, held, holds, holes, joints, keyed, kits, links, live, locker_choice, locker_place, locker_work, lockers, locking, measures, metals, namesakes, never_waived, old_sources, order, overload, parts, patterns, phrases, pictures, pipes, pressures, put_back, readings, records, retorque, reuse, rings, run_unready, safety, seal_fit, seal_sides, seal_tracks, sealants, seals, sent_away, sessions, shims, sides, slips, soaked, sourced, spares, stages, starts, still_on, swaps, text, torque, tried_loose, turning, vague, vapour, variant_links, variants, waits, waivers, walk, work_words, wrenches};
 use crate::finding::Rule;
 use crate::{manual, source};
 
@@ -61,6 +61,7 @@ static RULES: &[&Rule] = &[
     &order::FINISH_BEFORE_FIT,
     &records::signatures::FINISHED_WITH_GAPS,
     &barriers::FINISHED_WITH_OPEN_ITEMS,
+    &soaked::FITTED_UNSOAKED,
     &burdens::FOOD_CONTAINER,
     &chains::FORMULA_UNREADABLE,
     &holes::FOULS_MOVING_PART,
@@ -72,6 +73,7 @@ static RULES: &[&Rule] = &[
     &heat_work::HEAT_AFTER_SEAL,
     &vapour::HEAT_HAZARD,
     &fits::HEAT_INSUFFICIENT,
+    &heat_missed::HEAT_MISSED,
     &heat_work::HEAT_OVER_PART_LIMIT,
     &held::HELD_PART_MISSING,
     &locker_choice::HIGH_STRENGTH_WHERE_SERVICED,
@@ -88,6 +90,7 @@ static RULES: &[&Rule] = &[
     &measures::LIMIT_INSIDE_SPEC,
     &seal_fit::LIP_OVER_EDGE,
     &parts::LISTED_NOT_USED,
+    &live::LIVE_NEVER_OFF,
     &holds::LOAD_BEFORE_SIGNOFF,
     &locking::LOCK_LEFT_OUT,
     &locking::LOCK_METHOD_SWAPPED,
@@ -138,6 +141,8 @@ static RULES: &[&Rule] = &[
     &reuse::REUSE_WITHOUT_CONDITION,
     &locking::ROTATING_JOINT_UNLOCKED,
     &turning::ROTATION_SENSE_MISSING,
+    &run_unready::RUN_BEFORE_FILL,
+    &run_unready::RUN_WITH_COVER_OFF,
     &readings::RUNOUT_HALVED,
     &seal_fit::SEAL_DEPTH_OR_VENT,
     &seal_fit::SEAL_LUBE,

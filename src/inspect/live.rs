@@ -19,12 +19,27 @@ pub(super) static IGNITION_LIVE: Rule = Rule {
     },
 };
 
+/// A part that makes a machine live goes on and never came off.
+pub(super) static LIVE_NEVER_OFF: Rule = Rule {
+    name: "live-never-off",
+    severity: Severity::Warning,
+    summary: "A part that makes the machine live is put on, and no act has taken it off before the machine is taken apart.",
+    explanation: Explanation {
+        finds: "Parts marked live: true whose first act in the whole build is fit: or dry-fit:, behind an act that slackens or takes out something that was there before the work began (loosen:, remove:). Silent where a tool of kind protection against electric is in use before that act, where the part is new each time (reuse: never), and where nothing is taken apart: a machine built from its parts has none on.",
+        matters: "Whoever opens the machine with its plug in has a hand where it starts.",
+        may_be_wrong: "Where the machine comes to the bench with it off: write the look as an act, [see that the plug is out](remove:motor-plug).",
+        example: "parts: {motor-plug: {live: true, …}}\n[Take the guard off](remove:coupling-guard) … [put the plug in](fit:motor-plug)   and no remove:motor-plug",
+        instead: "[Pull the motor's plug](remove:motor-plug). [Take the guard off](remove:coupling-guard) … [put the plug in](fit:motor-plug)",
+    },
+};
+
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     in_every(&context.walks, findings, |walk, findings| {
         let live = live_parts(walk);
         if live.is_empty() {
             return;
         }
+        findings.extend(live.iter().filter_map(|(thing, entry)| never_off(walk, thing, entry)));
         for (at, moment) in walk.moments.iter().enumerate() {
             let Some(turned) = turned(walk, moment).filter(|_| !is_isolated(walk, at, moment)) else { continue };
             findings.extend(live.iter().find_map(|(thing, entry)| connected(walk, at, moment, &turned, thing, entry)));
@@ -92,6 +107,27 @@ fn connected(walk: &Walk<'_>, at: usize, moment: &Moment<'_>, turned: &str, thin
             .label("it can start under the hand")
             .related(place, since)
             .fix(format!("take it off before this act (remove:{}), and put it on behind; or lock the supply off with a protection against electric", thing.id))
+            .about(thing.id.clone()),
+    )
+}
+
+/// A live part that goes on first of all, on a machine that was taken apart before.
+fn never_off(walk: &Walk<'_>, thing: &ThingRef, entry: &Entry<Part>) -> Option<Finding> {
+    let (fitted, moment) = walk.moments_of(thing).next().filter(|(_, first)| matches!(first.verb, Verb::Fit | Verb::DryFit))?;
+    let is_live = |other: &Moment<'_>| other.act.thing().and_then(|thing| walk.scope(other.procedure).thing(|lists| &lists.parts, thing)).is_some_and(|part| part.what.live);
+    let was_there = |other: &Moment<'_>| matches!(other.verb, Verb::Remove | Verb::Loosen) && other.before == State::Absent && !is_live(other);
+    let (opened, opens) = walk.moments.get(..fitted)?.iter().enumerate().find(|(_, other)| was_there(other))?;
+    let new = entry.what.reuse.get(&walk.combination).is_some_and(|reuse| reuse == "never");
+    let tools = walk.moments.get(..opened)?.iter().filter(|other| other.verb == Verb::Tool);
+    let isolated = tools.filter_map(|other| walk.scope(other.procedure).thing(|lists| &lists.tools, other.act.thing()?)).any(|tool| isolates(&tool.what));
+    if new || isolated || walk.open.iter().any(|span| span.thing == *thing) {
+        return None;
+    }
+    Some(
+        Finding::new(&LIVE_NEVER_OFF, moment.act.place.clone(), format!("{} goes on here, and no act has taken it off", entry.name))
+            .label("was it off before?")
+            .related(opens.act.place.clone(), format!("the machine is taken apart from here on: {}", opens.words()))
+            .fix(format!("write where it comes off, before that act: remove:{}", thing.id))
             .about(thing.id.clone()),
     )
 }

@@ -1,9 +1,9 @@
 //! Thread lockers and lubricants at work: cleaned first, tightened while wet, cured before load; and the
 //! thread in the condition its torque holds for.
 
-use super::Context;
 use super::locker_place::is_too_late;
 use super::walk::{Moment, Walk, in_every};
+use super::{Context, bare_threads};
 use crate::finding::{Explanation, Finding, Place, Rule, Severity};
 use crate::manual::{Entry, Fastener, ListKind, Material, ThingRef, Verb};
 use crate::quantity::Quantity;
@@ -60,7 +60,7 @@ pub(super) static THREAD_CONDITION_CONFLICT: Rule = Rule {
     severity: Severity::Error,
     summary: "A thread is treated otherwise than its torque assumes.",
     explanation: Explanation {
-        finds: "Oil, grease, anti-seize or locker put on a fastener whose torque holds for another condition (threads:, or locker: alone), another locker than the list's, and, as a warning, a fastener whose last tightening comes without what its condition asks for, or without fresh locker after it was slackened or taken out.",
+        finds: "Oil, grease, anti-seize or locker put on a fastener whose torque holds for another condition (threads:, or locker: alone), another locker than the list's, and, as a warning, a fastener whose last tightening comes without what its condition asks for (a solvent or primer is none), after a solvent that took it off again, or without fresh locker after it was slackened or taken out.",
         matters: "The same wrench setting gives about a third more preload on an oiled thread than on a dry one (nut factor 0.15 against 0.20: common practice).",
         may_be_wrong: "Never: look up the torque for the thread as it is, or leave the thread as the torque wants it.",
         example: "cap-bolt: {threads: dry, torque: 24 N·m}\n[Anti-seize on the threads](apply:anti-seize@cap-bolt)",
@@ -74,7 +74,7 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
         for (at, moment) in walk.moments.iter().enumerate() {
             match moment.verb {
                 Verb::Apply => applied(walk, at, moment, findings),
-                Verb::Torque => findings.extend(tightened_bare(walk, at, moment)),
+                Verb::Torque => findings.extend(bare_threads::tightened_bare(walk, at, moment)),
                 Verb::Fill | Verb::Test => findings.extend(cure_short(walk, at, moment, &mut uncured)),
                 _ => {}
             }
@@ -99,7 +99,7 @@ pub(super) fn is_locker(material: &Material) -> bool {
 }
 
 /// The thread condition that a material makes.
-fn condition(material: &Material) -> Option<&'static str> {
+pub(super) fn condition(material: &Material) -> Option<&'static str> {
     match material.kind.as_deref()? {
         "thread-locker" | "retaining-compound" => Some("locker"),
         "oil" | "grease" => Some("oiled"),
@@ -141,18 +141,18 @@ pub(super) fn is_wicking(material: &Material) -> bool {
 }
 
 /// The thread condition that a fastener's torque holds for, and where it says so: threads:, or its locker.
-fn wanted<'m>(walk: &Walk<'_>, entry: &'m Entry<Fastener>) -> Option<(&'m str, &'m Place)> {
+pub(super) fn wanted<'m>(walk: &Walk<'_>, entry: &'m Entry<Fastener>) -> Option<(&'m str, &'m Place)> {
     let threads = entry.what.threads.case(&walk.combination).map(|case| (case.value.as_str(), &case.place));
     threads.or_else(|| entry.what.locker.case(&walk.combination).map(|case| ("locker", &case.place)))
 }
 
 /// Whether a thread so treated is as the torque wants it. What is in a moly paste, its name does not say.
-fn suits(wanted: &str, made: &str) -> bool {
+pub(super) fn suits(wanted: &str, made: &str) -> bool {
     wanted == made || (wanted == "moly" && matches!(made, "oiled" | "anti-seize"))
 }
 
 /// A thread condition in words: what the torque is for.
-fn threads_words(condition: &str) -> &str {
+pub(super) fn threads_words(condition: &str) -> &str {
     match condition {
         "locker" => "a thread with locker on it",
         "oiled" => "an oiled thread",
@@ -270,56 +270,6 @@ pub(super) fn too_late(put_on: &Moment<'_>, later: &Moment<'_>, working: f64) ->
     } else {
         Some(format!("{} of work later", time_words(steps)))
     }
-}
-
-/// A fastener's last tightening, where nothing has been put on its thread and its torque is for something on it.
-fn tightened_bare(walk: &Walk<'_>, at: usize, moment: &Moment<'_>) -> Option<Finding> {
-    let (thing, entry) = fastener(walk, moment)?;
-    let (wanted, place) = wanted(walk, entry).filter(|(wanted, _)| matches!(*wanted, "locker" | "oiled" | "anti-seize" | "moly"))?;
-    // An earlier tightening may have been a trial; then it is slackened or taken out again.
-    let is_last = moment.after.holds() && !walk.moments.get(at + 1..)?.iter().any(|other| other.verb == Verb::Torque && other.act.things.contains(thing));
-    let locker = entry.what.locker.get(&walk.combination);
-    // An act that is not understood may have put it on.
-    if !is_last || walk.machine.may_mean(&thing.id) || locker.is_some_and(|locker| walk.machine.may_mean(locker)) {
-        return None;
-    }
-    // A locker that goes on afterwards is told at its own act.
-    if walk.moments_of(thing).any(|(other, later)| other > at && is_too_late(walk, other, later)) {
-        return None;
-    }
-    let before = walk.moments.get(..at)?;
-    let undone = before.iter().rposition(|other| matches!(other.verb, Verb::Loosen | Verb::Remove) && other.act.things.contains(thing));
-    let put_on = before.iter().rposition(|other| {
-        other.verb == Verb::Apply && other.act.things.contains(thing) && material(walk, other).is_none_or(|m| condition(&m.what).is_none_or(|made| suits(wanted, made)))
-    });
-    let other_put_on = || before.iter().any(|other| other.verb == Verb::Apply && other.act.things.contains(thing) && undone.is_none());
-    let broken = match (put_on, undone) {
-        // Locker that has been torn off holds nothing; oil stays where it is.
-        (Some(put_on), Some(undone)) if wanted == "locker" && put_on < undone => walk.moments.get(undone),
-        (None, _) if !other_put_on() => None,
-        _ => return None,
-    };
-    let what = match wanted {
-        "locker" => "locker",
-        "oiled" => "oil",
-        "moly" => "moly paste",
-        other => other,
-    };
-    let message = match broken {
-        Some(_) => format!("{} is tightened again, and no fresh locker has been put on", entry.name),
-        None => format!("{} is tightened, and no {what} has been put on its thread", entry.name),
-    };
-    let id = if wanted == "locker" { locker.map_or("LOCKER", String::as_str) } else { "MATERIAL" };
-    let finding = Finding::new(&THREAD_CONDITION_CONFLICT, moment.act.place.clone(), message)
-        .severity(Severity::Warning)
-        .label(format!("the torque is for {}", threads_words(wanted)))
-        .related(place.clone(), "what the torque is for")
-        .fix(format!("put it on before: apply:{id}@{}; or correct threads:", thing.id))
-        .about(format!("{}.threads", entry.id));
-    Some(match broken {
-        Some(undone) => finding.related(undone.act.place.clone(), format!("undone in {}", undone.words())),
-        None => finding,
-    })
 }
 
 /// The fastener whose locker has longest to go where a machine is filled, run or loaded; each is told once.

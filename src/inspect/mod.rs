@@ -4,6 +4,7 @@
 //! changes nothing; no rule computes a line or a column.
 
 mod account;
+mod against_hand;
 mod against_list;
 mod against_sides;
 mod against_threads;
@@ -11,6 +12,7 @@ mod alone;
 mod amounts;
 mod as_written;
 mod balloons;
+mod bare_threads;
 mod barriers;
 mod bearings;
 mod bolts;
@@ -41,6 +43,7 @@ mod hazards;
 mod hazards_said;
 mod heat_bonds;
 mod heat_checks;
+mod heat_missed;
 mod heat_work;
 mod held;
 mod holds;
@@ -85,6 +88,7 @@ mod records;
 mod retorque;
 mod reuse;
 mod rings;
+mod run_unready;
 mod safety;
 mod seal_fit;
 mod seal_seats;
@@ -98,6 +102,7 @@ mod sessions;
 mod shims;
 mod sides;
 mod slips;
+mod soaked;
 mod sourced;
 mod spares;
 mod spoken;
@@ -210,6 +215,7 @@ const FAMILIES: &[Family] = &[
     Family::of(hazards_said::check),
     Family::of(heat_bonds::check),
     Family::of(heat_checks::check),
+    Family::of(heat_missed::check),
     Family::of(heat_work::check),
     Family::of(held::check),
     Family::of(holds::check),
@@ -247,6 +253,7 @@ const FAMILIES: &[Family] = &[
     Family::of(retorque::check),
     Family::of(reuse::check),
     Family::of(rings::check),
+    Family::of(run_unready::check),
     Family::of(safety::check),
     Family::of(seal_fit::check),
     Family::of(seal_seats::check),
@@ -259,6 +266,7 @@ const FAMILIES: &[Family] = &[
     Family::of(shims::check),
     Family::of(sides::check),
     Family::of(slips::check),
+    Family::of(soaked::check),
     Family::of(sourced::check),
     Family::of(spares::check),
     Family::of(stages::check),

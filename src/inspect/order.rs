@@ -70,7 +70,7 @@ pub(super) static COVERED_BEFORE_FINAL: Rule = Rule {
     severity: Severity::Error,
     summary: "A part goes on over something that is not finished.",
     explanation: Explanation {
-        finds: "fit: of a part whose covers: names a fastener that is not tight (or not locked, where it is staked, tabbed or wired), a measurement, alignment or test not yet done, a part not yet in, or an open item not yet closed.",
+        finds: "fit: of a part whose covers: names a fastener that is not tight (or not locked, where it is staked, tabbed or wired), a measurement, alignment or test not yet done, a part, seal or bearing not yet in, or an open item not yet closed.",
         matters: "What is under the cover is not seen again until it comes loose.",
         may_be_wrong: "Where it goes on for a trial only: dry-fit:.",
         example: "parts: {end-cover: {covers: [hub-nut]}}\n[Cover on](fit:end-cover) … [tighten the hub nut](torque:hub-nut)",
@@ -276,6 +276,8 @@ const COVERED: &[ListKind] = &[
     ListKind::Aligns,
     ListKind::Tests,
     ListKind::Parts,
+    ListKind::Seals,
+    ListKind::Bearings,
 ];
 
 /// A thing of a machine's own lists or of any of its procedures'.

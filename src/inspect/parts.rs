@@ -59,7 +59,7 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
     for machine in manual.machines.iter().filter(|machine| !machine.has_holes()) {
         let mut told = |home: Home, lists: &Lists| {
             for (kind, head) in unused(manual, &uses, Some(machine), &home, lists) {
-                findings.push(not_used(kind, &head));
+                findings.push(not_used(lists, kind, &head));
             }
         };
         told(Home::Machine, &machine.lists);
@@ -88,7 +88,7 @@ pub(super) fn check_shared(manual: &Manual, of_machines: &[&SharedNeeds], findin
     for (kind, head) in unused(manual, &uses, None, &Home::Shop, &manual.shop) {
         let name = shared_name(kind, head.id);
         if !of_machines.iter().any(|needs| needs.entries.contains(&name)) {
-            findings.push(not_used(kind, &head));
+            findings.push(not_used(&manual.shop, kind, &head));
         }
     }
 }
@@ -129,10 +129,10 @@ fn unused<'l>(
     })
 }
 
-fn not_used(kind: ListKind, head: &EntryHead<'_>) -> Finding {
+fn not_used(lists: &Lists, kind: ListKind, head: &EntryHead<'_>) -> Finding {
     Finding::new(&LISTED_NOT_USED, head.place.clone(), format!("‘{}’ is listed, and nothing uses it", head.id))
         .label("in no step")
-        .fix(fix(kind))
+        .fix(fix(lists, kind, head.id))
         .about(head.id)
 }
 
@@ -169,11 +169,14 @@ fn is_chosen_by_itself(uses: &Uses<'_>, lists: &Lists, id: &str) -> bool {
     }
 }
 
-fn fix(kind: ListKind) -> &'static str {
+fn fix(lists: &Lists, kind: ListKind, id: &str) -> String {
+    let solvent = lists.materials.get(id).filter(|_| kind == ListKind::Materials).is_some_and(|entry| entry.what.kind.as_deref() == Some("solvent"));
     match kind {
+        // What a thing is cleaned with is put on it: clean: names none.
+        ListKind::Materials if solvent => format!("name it where it is used: apply:{id}@THING, beside clean:THING; or take the line out"),
         ListKind::Tools | ListKind::Materials | ListKind::Sources | ListKind::People => {
-            "name it where it is needed, or take the line out"
+            "name it where it is needed, or take the line out".to_owned()
         }
-        _ => "write the step that uses it, or take the line out",
+        _ => "write the step that uses it, or take the line out".to_owned(),
     }
 }

@@ -55,7 +55,7 @@ pub(super) static LEFT_HAND_UNMARKED: Rule = Rule {
     severity: Severity::Error,
     summary: "A left-hand thread is turned, and the step does not say so, or turns it the wrong way.",
     explanation: Explanation {
-        finds: "Steps that start, tighten, slacken or take out a fastener with a left-hand thread and whose words have neither ‘left-hand’ nor ‘anticlockwise’ (‘counterclockwise’). And sentences of such a step that tighten clockwise, or slacken anticlockwise, without the other way beside it.",
+        finds: "Steps that start, tighten, slacken or take out a fastener with a left-hand thread and whose words have neither ‘left-hand’ nor ‘anticlockwise’ (‘counterclockwise’). And sentences of such a step that tighten clockwise, or slacken anticlockwise, without the other way beside it; a holding tool named in the same sentence is not what turns, where the way stands in the words of the act.",
         matters: "Who turns it the usual way tightens what should come off, until it shears.",
         may_be_wrong: "Where the shaft turns clockwise, and not the nut: say so (‘the shaft turns clockwise’). Otherwise never.",
         example: "blade-nut: {thread: M12x1.25 left-hand}\n[Tighten the blade nut](torque:blade-nut)",

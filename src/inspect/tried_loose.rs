@@ -36,7 +36,7 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 }
 
 /// Whether a test asks for the whole machine: those of other kinds are of one assembly on the bench.
-fn is_of_the_whole(walk: &Walk<'_>, test: &Moment<'_>) -> bool {
+pub(super) fn is_of_the_whole(walk: &Walk<'_>, test: &Moment<'_>) -> bool {
     let kind = |thing: &ThingRef| walk.scope(test.procedure).thing(|lists| &lists.tests, thing)?.what.kind.get(&walk.combination).map(String::as_str);
     matches!(test.act.thing().and_then(kind), Some("run" | "load"))
 }

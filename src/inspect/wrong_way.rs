@@ -9,7 +9,7 @@ use std::ops::Range;
 
 const TIGHTENS: [&str; 5] = ["tighten", "tightens", "tightening", "tight", "torque"];
 /// What else a sentence may turn, or read the way of.
-const OTHERS: [&str; 30] = [
+pub(super) const OTHERS: [&str; 30] = [
     "shaft", "pointer", "crank", "crankshaft", "holder", "handle", "needle", "dial", "wheel", "flywheel", "rotor", "disc", "drum", "pulley", "gear", "hub", "blade",
     "propeller", "spindle", "axle", "lever", "arm", "bar", "knob", "key", "spanner", "wrench", "motor", "engine", "housing",
 ];
@@ -27,9 +27,9 @@ pub(super) fn find(scope: Scope<'_>, procedure: &Procedure, step: &Step, thing: 
     let named = Named::of(&entry.id, &entry.name)?;
     let passages = Passage::all(step);
     let (words, place, tightens) = passages.iter().flat_map(Passage::sentences).find_map(|sentence| {
-        let (words, tightens) = turned(&sentence)?;
+        let (words, tightens) = turned(&sentence, thing)?;
         let does = does(scope, step, &sentence, thing)?;
-        (does == tightens && !names_another(&sentence, &named.noun)).then(|| Some((sentence.text(&words).to_lowercase(), sentence.place(&words)?, tightens))).flatten()
+        (does == tightens && !names_another(&sentence, &words, thing, &named.noun)).then(|| Some((sentence.text(&words).to_lowercase(), sentence.place(&words)?, tightens))).flatten()
     })?;
     let (does, way) = if tightens { ("tightened", "anticlockwise") } else { ("slackened", "clockwise") };
     Some(
@@ -41,13 +41,21 @@ pub(super) fn find(scope: Scope<'_>, procedure: &Procedure, step: &Step, thing: 
     )
 }
 
-/// Whether a sentence names something else that may be what turns: a shaft, and not the shaft nut.
-fn names_another(sentence: &Sentence<'_, '_>, noun: &str) -> bool {
-    (0..sentence.count()).any(|at| OTHERS.contains(&singular(sentence.word(at))) && singular(sentence.word(at + 1)) != noun && singular(sentence.word(at)) != noun)
+/// Whether a sentence names something else that may be what turns so: a shaft, and not the shaft nut. Where the way stands in
+/// the words of an act on the fastener, only those words can name it.
+fn names_another(sentence: &Sentence<'_, '_>, way: &Range<usize>, thing: &ThingRef, noun: &str) -> bool {
+    let own = own_words(sentence, thing).into_iter().find(|words| words.start <= way.start && way.end <= words.end);
+    own.unwrap_or(0..sentence.count()).any(|at| OTHERS.contains(&singular(sentence.word(at))) && singular(sentence.word(at + 1)) != noun && singular(sentence.word(at)) != noun)
 }
 
-/// A way of turning that stands alone in its sentence: the words, and whether it is the one that tightens a usual thread.
-fn turned(sentence: &Sentence<'_, '_>) -> Option<(Range<usize>, bool)> {
+/// The words of a sentence's acts on a fastener.
+fn own_words(sentence: &Sentence<'_, '_>, thing: &ThingRef) -> Vec<Range<usize>> {
+    sentence.acts().into_iter().filter(|(act, _)| act.thing() == Some(thing)).map(|(_, words)| words).collect()
+}
+
+/// A way of turning that stands alone in its sentence, or in the words of an act on the fastener where the sentence knows no
+/// other way: the words, and whether it is the one that tightens a usual thread.
+fn turned(sentence: &Sentence<'_, '_>, thing: &ThingRef) -> Option<(Range<usize>, bool)> {
     let mut found: Vec<(Range<usize>, bool)> = Vec::new();
     for at in 0..sentence.count() {
         let before = at.checked_sub(1).map_or("", |before| sentence.word(before));
@@ -58,7 +66,14 @@ fn turned(sentence: &Sentence<'_, '_>) -> Option<(Range<usize>, bool)> {
             _ => {}
         }
     }
-    let [(words, tightens)] = found.as_slice() else { return None };
+    let (words, tightens) = match found.as_slice() {
+        [only] => only,
+        [(_, first), ..] if found.iter().all(|(_, way)| way == first) => {
+            let own = own_words(sentence, thing);
+            found.iter().find(|(words, _)| own.iter().any(|own| own.contains(&words.start)))?
+        }
+        _ => return None,
+    };
     let before = words.start.checked_sub(1).map_or("", |before| sentence.word(before));
     // What runs clockwise is a shaft; what must not be turned so is no order.
     let other = matches!(before, "turns" | "runs" | "rotates" | "spins" | "turning" | "running" | "rotating" | "not" | "never" | "nor" | "of" | "than");

@@ -32,8 +32,19 @@ const WAITING: &[ListKind] = &[
     ListKind::Stacks,
     ListKind::Beads,
 ];
+/// What can lie under a cover, or must be done before it goes on.
+const COVERED: &[ListKind] = &[
+    ListKind::Fasteners,
+    ListKind::Measures,
+    ListKind::Aligns,
+    ListKind::LeavesOpen,
+    ListKind::Tests,
+    ListKind::Parts,
+    ListKind::Seals,
+    ListKind::Bearings,
+];
 /// More lists than these are not named one by one.
-const MOST_NAMED: usize = 6;
+const MOST_NAMED: usize = 8;
 const TOOLS: &[ListKind] = &[ListKind::Tools];
 const PARTS: &[ListKind] = &[ListKind::Parts];
 const MATERIALS: &[ListKind] = &[ListKind::Materials];
@@ -100,10 +111,7 @@ impl Checker<'_, '_> {
             self.origin(&part.from);
             self.condition(&part.when);
             for covered in &part.covers {
-                self.need_in_machine(
-                    &[ListKind::Fasteners, ListKind::Measures, ListKind::Aligns, ListKind::LeavesOpen, ListKind::Tests, ListKind::Parts],
-                    covered,
-                );
+                self.need_in_machine(COVERED, covered);
             }
         }
         self.smaller_lists(lists);

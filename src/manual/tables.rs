@@ -281,7 +281,7 @@ static PARTS: &[Field] = &[
     Field::varied("when", Shape::Text, "on what condition it is used again: a measure's id, or words"),
     Field::varied("new", Shape::Count, "new ones in hand"),
     Field::varied("spare", Shape::Count, "spares on top"),
-    Field::varied("covers", IDS, "ids of what must be done before it goes on"),
+    Field::varied("covers", IDS, "ids of what must be done before it goes on: fasteners, measures, aligns, tests and open items, and parts, seals and bearings that must be in"),
     Field::varied("under", Shape::Id, "for a gasket or spring: id of its cover; for any part: of what lies above it"),
     Field::varied("in", Shape::Id, "id of the part it sits in"),
     Field::varied("thickness", Shape::Quantity(LENGTH), "its thickness"),

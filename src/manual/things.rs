@@ -315,7 +315,7 @@ pub struct Part {
     pub new: Varied<u64>,
     /// Spares on top.
     pub spare: Varied<u64>,
-    /// Ids of what must be done before it goes on.
+    /// Ids of what must be done, or in, before it goes on.
     pub covers: Vec<Spot<String>>,
     /// For a gasket or spring: id of the cover it lies under.
     pub under: Varied<String>,

@@ -75,9 +75,9 @@ pub struct VerbRow {
 /// Every verb, sorted by word.
 pub static VERBS: &[VerbRow] = &[
     VerbRow { verb: Verb::Align, word: "align", lists: &[ListKind::Aligns], ticks: true, means: "an alignment is set" },
-    VerbRow { verb: Verb::Apply, word: "apply", lists: &[ListKind::Beads], ticks: true, means: "a material is put on something (apply:MATERIAL@THING), or a bead laid" },
+    VerbRow { verb: Verb::Apply, word: "apply", lists: &[ListKind::Beads], ticks: true, means: "a material is put on something (apply:MATERIAL@THING; a cleaner, too: apply:degreaser@bolt), or a bead laid" },
     VerbRow { verb: Verb::Begin, word: "begin", lists: &[ListKind::Waits], ticks: true, means: "a wait starts" },
-    VerbRow { verb: Verb::Clean, word: "clean", lists: ListKind::THINGS, ticks: true, means: "a thing is degreased" },
+    VerbRow { verb: Verb::Clean, word: "clean", lists: ListKind::THINGS, ticks: true, means: "a thing is degreased; a listed cleaner is named by apply:" },
     VerbRow { verb: Verb::Cool, word: "cool", lists: &[ListKind::Heats], ticks: true, means: "the heated part is back at the bench's temperature" },
     VerbRow { verb: Verb::DryFit, word: "dry-fit", lists: ListKind::THINGS, ticks: true, means: "a thing goes in for a trial" },
     VerbRow { verb: Verb::Fill, word: "fill", lists: &[ListKind::Fills], ticks: true, means: "a fluid is poured" },

@@ -94,7 +94,9 @@ fn hidden(scene: &Scene<'_>, cover: &ThingRef, items: &[Open<'_>], done: &Acts<'
     };
     let mut inside: Vec<&ThingRef> = Vec::new();
     for thing in done.iter().filter(|(_, _, act)| act.verb == Some(Verb::Fit)).flat_map(|(_, _, act)| &act.things) {
-        if sits_in(thing) && !inside.contains(&thing) {
+        // What the cover names stands in the line already.
+        let is_named = entry.what.covers.iter().any(|covered| covered.value == thing.id);
+        if sits_in(thing) && !is_named && !inside.contains(&thing) {
             inside.push(thing);
         }
     }

@@ -3,6 +3,7 @@
 mod acts;
 mod entries;
 mod magnitudes;
+mod order;
 mod words;
 
 use super::demo::{ActAt, Demo, Seed, line_of};
@@ -44,6 +45,16 @@ pub(crate) const KINDS: &[Kind] = &[
     Kind { name: "a locker put on before a stop", decidable: true, compared: false, seeds: acts::locker_before_stop },
     Kind { name: "a cover closed over open work", decidable: true, compared: false, seeds: acts::covered_early },
     Kind { name: "a fluid poured before the cure", decidable: true, compared: false, seeds: acts::cure_skipped },
+    Kind { name: "a solvent put on for a locker", decidable: true, compared: false, seeds: order::solvent_for_locker },
+    Kind { name: "a solvent put on behind a locker", decidable: true, compared: false, seeds: order::solvent_behind_locker },
+    Kind { name: "a cover taken off for a run", decidable: true, compared: false, seeds: order::uncovered_run },
+    Kind { name: "a fluid poured after the run", decidable: true, compared: false, seeds: order::filled_after_run },
+    Kind { name: "a soak begun, or over, after its part went in", decidable: true, compared: false, seeds: order::soak_after_fit },
+    Kind { name: "a heat begun after its bearing went in", decidable: true, compared: false, seeds: order::heat_after_fit },
+    Kind { name: "a heat over before its bearing goes in", decidable: true, compared: false, seeds: order::heat_over_early },
+    Kind { name: "a live part left on", decidable: true, compared: false, seeds: order::live_left_on },
+    Kind { name: "a held part left out", decidable: true, compared: false, seeds: order::held_left_out },
+    Kind { name: "a right-hand thread tightened anticlockwise in words", decidable: true, compared: false, seeds: order::tightened_the_wrong_way },
     Kind { name: "a unit left out", decidable: true, compared: false, seeds: entries::unit_left_out },
     Kind { name: "a range reversed", decidable: true, compared: false, seeds: entries::range_reversed },
     Kind { name: "a link to nowhere", decidable: true, compared: false, seeds: words::link_broken },
