@@ -1201,6 +1201,7 @@ bench-shim-gives = { $size } ergibt { $gives }: zulässig; { $value } ist berech
 bench-shim-wrong = Nicht die Passscheibe, die die Messwerte verlangen: { $value } ist berechnet. { $best } nehmen, oder in diesem Schritt eine Abweichung mit Grund eintragen.
 bench-shim-wrong-none = Nicht zulässig: { $value } ist berechnet, und keine Passscheibe der Reihe passt dazu. Noch einmal messen, oder in diesem Schritt eine Abweichung mit Grund eintragen.
 bench-shim-unread = Nicht mit den Messwerten verglichen: { $name } fehlt.
+bench-shim-box = { $size } gibt es in der Reihe nicht ({ $spec }). Noch einmal messen, oder in diesem Schritt eine Abweichung mit Grund eintragen.
 bench-reckon-shim = Passscheibe berechnen
 bench-reckon-adapter = Einstellwert mit Einsteckwerkzeug berechnen
 bench-reckon-arc = Bogen und Grad

@@ -1180,6 +1180,7 @@ bench-shim-gives = { $size } gives { $gives }: accepted; { $value } is reckoned.
 bench-shim-wrong = Not the shim that the readings ask for: { $value } is reckoned. Take { $best }, or write a deviation with its reason into this step.
 bench-shim-wrong-none = Not accepted: { $value } is reckoned, and no shim of the series fits that. Read again, or write a deviation with its reason into this step.
 bench-shim-unread = Not held against the readings: { $name } is missing.
+bench-shim-box = { $size } is not in the box ({ $spec }). Measure again, or write a deviation with its reason into this step.
 bench-reckon-shim = Reckon the shim
 bench-reckon-adapter = Reckon the setting with an adapter
 bench-reckon-arc = Arc and degrees

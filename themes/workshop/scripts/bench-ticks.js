@@ -98,6 +98,11 @@
       state.textContent = bench.say("bench-shim-need");
       return;
     }
+    const none = adds && !answered ? row.notInBox?.() : null;
+    if (none) {
+      state.textContent = none;
+      return;
+    }
     const value = act.fits ? thickness : act.value;
     bench.change((own, record, now) => {
       own.ticks = own.ticks.filter((one) => !same(act)(one));
