@@ -36,6 +36,47 @@ test("readings are judged in either unit, with point or comma", async () => {
   await close();
 });
 
+test("a line is not ticked over a reading that lies outside, and its tick says what is missing", async () => {
+  const { page, close } = await bench();
+  const line = row(page, "rebuild/measure:pinion-height/1");
+  const state = async () => (await line.locator(".tick-state").innerText()).replaceAll("\u00a0", " ");
+  const isMarked = () => line.evaluate((element) => element.classList.contains("doubtful"));
+  const write = async (at, text) => {
+    await line.locator(".reading input").nth(at).fill(text);
+    await line.locator(".reading input").nth(at).blur();
+  };
+  const press = () => line.locator("> .hold").press("Enter");
+  await write(0, "0.50");
+  await press();
+  assert.match(await state(), /^Not yet, this lies outside: Reading 1\. Put it right and read again, or write a deviation/);
+  assert.deepEqual((await record(page)).procedures["pinion-height-and-backlash"].ticks, []);
+  // With none written it is ticked, and says so: some write on paper.
+  await write(0, "");
+  await press();
+  assert.match(await state(), /^Done .* · Ann · no reading written$/);
+  assert.equal(await isMarked(), true);
+  await write(0, "0.64");
+  assert.match(await state(), /· not written: Reading 2, Reading 3$/);
+  await write(1, "0.62");
+  await write(2, "0.66");
+  assert.match(await state(), /^Done .* · Ann$/);
+  assert.equal(await isMarked(), false);
+  // A reading put in behind the tick: the tick stays, its line is open again until a deviation answers for it.
+  const open = () => page.evaluate(() => globalThis.leaf.bench.progress().open.map((one) => one.dataset.act).includes("rebuild/measure:pinion-height/1"));
+  assert.equal(await open(), false);
+  await write(2, "0.67");
+  assert.match(await state(), /· outside: Reading 3$/);
+  assert.deepEqual([await isMarked(), await open()], [true, true]);
+  await page.reload();
+  assert.equal(await isMarked(), true);
+  await page.evaluate(() => globalThis.leaf.bench.change((own, kept, now) => kept.deviations.push({ procedure: "pinion-height-and-backlash", step: "rebuild", what: "0.67 mm", because: "no thinner shim", at: now })));
+  assert.equal(await isMarked(), false);
+  await press();
+  await press();
+  assert.match(await state(), /^Done .* · outside: Reading 3$/);
+  await close();
+});
+
 test("what only chooses a shim is neither in nor out, and readings bear the names of their places", async () => {
   const { page, close } = await bench();
   await page.goto(`${server.address}tarn-18/head-valves-camshaft-sheet.html`);

@@ -98,8 +98,13 @@
     /** The thickness for a tick; nothing where none is written, or none that can be read. A trial may go without. */
     row.thickness = () => written()?.text;
     row.needsThickness = !isTrial(act);
+    /** The words of what is wrong stand below: beside the tick it is only marked. */
+    row.doubt = () => {
+      const size = written()?.size;
+      return size !== undefined && verdict(act, size)?.[0] === "out" ? "" : null;
+    };
     /** That the thickness written is none of the series, in words. */
-    row.notInBox = () => {
+    row.refused = () => {
       const size = written()?.size;
       return size === undefined || isInBox(act, size) ? null : notInBox(act, size);
     };
