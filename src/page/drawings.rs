@@ -28,6 +28,7 @@ impl Scene<'_> {
         drawings.extend(drawn_parts::orientation(self, act));
         drawings.extend(drawn_acts::left_hand(self, act));
         drawings.extend(drawn_acts::tightening(self, act));
+        drawings.extend(drawn_acts::loosening(self, act));
         drawings.extend(drawn_acts::fits(self, act));
         drawings.extend(drawn_acts::alignment(self, act));
         drawings
