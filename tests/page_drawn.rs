@@ -52,6 +52,19 @@ fn the_order_that_is_worked_out_is_drawn_and_printed() {
     assert!(grid[..grid.find("</table>").unwrap()].replace('\u{a0}', " ").contains("<b class=\"figure\">24 N·m</b>"));
 }
 
+/// Two wrenches, each for one stage: 38 N·m is 28.03 lbf·ft (1 lbf·ft = 1.3558 N·m, NIST SP 811, B.8), and 28 the nearest mark of half a
+/// pound-foot.
+#[test]
+fn the_drawing_of_the_stages_says_the_figures_that_are_set() {
+    let front = "tools:\n  click: {name: Click torque wrench, kind: torque-wrench, range: 5–25 N·m, scale: N·m, step: 0.5 N·m}\n  foot: {name: Long torque wrench, kind: torque-wrench, range: 25–80 lbf·ft, scale: lbf·ft, step: 0.5 lbf·ft}\nfasteners:\n  head-bolt: {name: Head bolt, count: 4, thread: M10x1.25, class: 10.9, threads: oiled, torque: [20 N·m, 38 N·m], layout: {circle: 4}}\n";
+    let (page, _) = published(front, "## Tighten {#tighten}\n\n[Tighten the head](torque:head-bolt).");
+    let drawn = texts(&page, "Head bolt: ");
+    let page = page.replace('\u{a0}', " ");
+    assert!(page.contains("(28 lbf·ft)"), "the act's own line");
+    assert!(!page.contains("28.0 lbf·ft"), "{drawn:?}");
+    assert_eq!(page.matches("to 38 N·m (28 lbf·ft)").count(), 2, "drawn and described");
+}
+
 /// A cover with a bead and a fastener under it: the STOP line stands before the bead, and names the lines of the work.
 #[test]
 fn a_stop_line_stands_before_the_bead_of_a_cover_that_hides_work() {

@@ -131,12 +131,16 @@ fn adapter(scene: &Scene<'_>, entry: &Entry<Fastener>) -> Option<Named> {
 }
 
 fn stages(scene: &Scene<'_>, entry: &Entry<Fastener>) -> Option<Named> {
-    let quantities = entry.what.torque.get(scene.known)?.stages();
+    let torque = entry.what.torque.get(scene.known)?;
+    let quantities = torque.stages();
     let units = scene.torque_units(&entry.what);
     let stages: Vec<Stage> = quantities
         .iter()
-        .map(|quantity| {
-            let line = line_text(&torque_beside(quantity, scene.wrench_scale(&entry.what, None), &units));
+        .enumerate()
+        .map(|(index, quantity)| {
+            // The figures of the act's own line: each stage in the marks of the wrench that sets it.
+            let stage = (quantities.len() > 1).then(|| super::rows::count(index + 1));
+            let line = line_text(&torque_beside(quantity, scene.scale_for(&entry.what, torque, stage), &units));
             // The author's other unit stands in the list.
             let value = glued(quantity.written().split(" (").next().unwrap_or(""));
             let (to, key) = match quantity.dimension() {
