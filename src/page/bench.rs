@@ -356,7 +356,8 @@ impl<'s> Scene<'s> {
                 None => line.main,
             })
             .collect();
-        (!texts.is_empty()).then(|| texts.join(", ").replace('\u{a0}', " "))
+        // What the author wrote has no brackets but those the page sets: a record holds it as written.
+        (!texts.is_empty()).then(|| texts.join(", ").replace('\u{a0}', " ").replace('[', "(").replace(']', ")"))
     }
 
     fn fastener(&self, thing: &ThingRef) -> Option<&'s Fastener> {
