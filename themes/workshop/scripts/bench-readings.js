@@ -143,8 +143,8 @@
     const { verdict, teeth } = judged(measure, read);
     const bands = { spec: measure.spec?.text ?? "", limit: measure.limit?.text ?? "" };
     // What only chooses a shim is neither in nor out.
-    const judged = verdict === "no-limit" && measure.shim ? "for-shim" : verdict;
-    const words = [element("strong", {}, bench.say(`bench-${judged}`, bands))];
+    const told = verdict === "no-limit" && measure.shim ? "for-shim" : verdict;
+    const words = [element("strong", {}, bench.say(`bench-${told}`, bands))];
     if (teeth !== null) {
       const decimals = (digits.split(".")[1]?.length ?? 0) + 1;
       words.unshift(`${bench.say("bench-at-teeth", { value: bench.units.show(teeth, bench.units.find(measure.unit), decimals) })}: `);
