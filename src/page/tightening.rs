@@ -90,12 +90,14 @@ impl<'s> Scene<'s> {
 
     /// `loosen in this order: 6-3-5-2-4-1`, by variant.
     pub(super) fn loosening_text(&self, act: &Act, fastener: &Fastener) -> Option<String> {
+        // In as few words as there is room for on paper: which position has which number, the page draws.
+        let key = if self.at_bench && fastener.layout.get(self.known).is_some() { "loosen-sheet" } else { "order-loosen" };
         let orders: Vec<String> = self
             .loosening(act, fastener)
             .into_iter()
             .map(|order| {
                 let turn: Vec<String> = order.positions.iter().map(u64::to_string).collect();
-                let said = self.say("order-loosen", &[("order", Arg::Text(&turn.join("-")))]);
+                let said = self.say(key, &[("order", Arg::Text(&turn.join("-")))]);
                 order.label.map_or(said.clone(), |label| format!("{label} {said}"))
             })
             .collect();

@@ -221,6 +221,7 @@ long = { $length } lang
 order = Stellen { $order }
 order-worked-out = Stellen { $order }, nach Lage
 order-loosen = in dieser Reihenfolge lösen: { $order }
+loosen-sheet = Folge { $order }, wie auf der Seite
 hold-with = gegenhalten mit { $tool }
 adapter = mit Einsteckwerkzeug { $size }: Einstellwert berechnen
 adapter-reckoned = mit Einsteckwerkzeug { $size }

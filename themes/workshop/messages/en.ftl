@@ -197,6 +197,7 @@ long = { $length } long
 order = positions { $order }
 order-worked-out = positions { $order }, by their places
 order-loosen = loosen in this order: { $order }
+loosen-sheet = order { $order }, as on the page
 hold-with = hold with { $tool }
 adapter = with an adapter of { $size }: work out the setting
 adapter-reckoned = with an adapter of { $size }
