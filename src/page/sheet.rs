@@ -191,8 +191,8 @@ fn skips(steps: &[SheetStep]) -> bool {
     steps.iter().any(|step| lines(step).iter().enumerate().any(|(place, number)| *number != format!("{}.{}", step.number, place + 1)))
 }
 
-/// So many rows a warning leads at most; with more the paper would be half empty.
-const MOST_LED: usize = 10;
+/// So many rows behind a warning its work may stand; with more between them a good part of the paper would stay empty.
+const MOST_LED: usize = 3;
 
 /// Parts the rows of a step where paper may end: behind a line of work or text, never behind the panels, STOP lines and
 /// settings that lead up to one. What warns of an injury is on one leaf with the work that it warns of: nobody turns
@@ -261,11 +261,11 @@ mod tests {
 
     #[test]
     fn what_warns_of_an_injury_is_never_parted_from_the_work_it_warns_of() {
-        assert_eq!(parted(&["text", "warning", "text", "hold", "hold", "act", "act", "text"]), [1, 5, 1, 1]);
+        assert_eq!(parted(&["text", "warning", "text", "hold", "act", "act", "text"]), [1, 4, 1, 1]);
         assert_eq!(parted(&["warning", "text", "close", "act", "text", "act"]), [4, 1, 1]);
         // Of damage and of a table the next row alone.
         assert_eq!(parted(&["panel", "text", "hold", "act"]), [2, 1, 1]);
-        // Without work behind it, or with half a leaf of text before that, paper may end as everywhere.
+        // Without work behind it, or with much text before that, paper may end as everywhere.
         assert_eq!(parted(&["act", "warning", "text", "text"]), [1, 2, 1]);
         let long: Vec<&'static str> = ["warning"].into_iter().chain(["text"; MOST_LED]).chain(["act"]).collect();
         assert_eq!(parted(&long).first(), Some(&2));
