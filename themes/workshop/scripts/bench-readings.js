@@ -62,7 +62,7 @@
       const { missing, ...others } = standing(act);
       const none = missing.length === slots(act).length;
       const told = Object.entries(others).flatMap(([kind, names]) => (names.length > 0 ? [say(kind, names)] : []));
-      if (missing.length > 0) told.unshift(none ? bench.say("bench-reading-none") : say("missing", missing));
+      if (missing.length > 0) told.push(none ? bench.say("bench-reading-none") : say("missing", missing));
       return told.length > 0 ? told.join("; ") : null;
     };
     row.refused = () => {
