@@ -52,6 +52,19 @@ fn the_order_that_is_worked_out_is_drawn_and_printed() {
     assert!(grid[..grid.find("</table>").unwrap()].replace('\u{a0}', " ").contains("<b class=\"figure\">24 N·m</b>"));
 }
 
+/// Two wrenches, each for one stage: 38 N·m is 28.03 lbf·ft (1 lbf·ft = 1.3558 N·m, NIST SP 811, B.8), and 28 the nearest mark of half a
+/// pound-foot.
+#[test]
+fn the_drawing_of_the_stages_says_the_figures_that_are_set() {
+    let front = "tools:\n  click: {name: Click torque wrench, kind: torque-wrench, range: 5–25 N·m, scale: N·m, step: 0.5 N·m}\n  foot: {name: Long torque wrench, kind: torque-wrench, range: 25–80 lbf·ft, scale: lbf·ft, step: 0.5 lbf·ft}\nfasteners:\n  head-bolt: {name: Head bolt, count: 4, thread: M10x1.25, class: 10.9, threads: oiled, torque: [20 N·m, 38 N·m], layout: {circle: 4}}\n";
+    let (page, _) = published(front, "## Tighten {#tighten}\n\n[Tighten the head](torque:head-bolt).");
+    let drawn = texts(&page, "Head bolt: ");
+    let page = page.replace('\u{a0}', " ");
+    assert!(page.contains("(28 lbf·ft)"), "the act's own line");
+    assert!(!page.contains("28.0 lbf·ft"), "{drawn:?}");
+    assert_eq!(page.matches("to 38 N·m (28 lbf·ft)").count(), 2, "drawn and described");
+}
+
 /// A cover with a bead and a fastener under it: the STOP line stands before the bead, and names the lines of the work.
 #[test]
 fn a_stop_line_stands_before_the_bead_of_a_cover_that_hides_work() {
@@ -70,13 +83,22 @@ fn a_stop_line_stands_before_the_bead_of_a_cover_that_hides_work() {
 fn a_group_comes_loose_in_the_reverse_of_its_order() {
     let front = "fasteners:\n  cap-bolt: {name: Cap bolt, count: 6, thread: M8x1.25, class: 8.8, threads: dry, torque: 24 N·m, layout: {circle: 6}}\n  pin: {name: Pin, count: 2, thread: M6x1.0, class: 8.8, threads: dry, torque: 9 N·m}\n";
     let (page, sheet) = published(front, "## Open {#open}\n\n[Slacken the cap](loosen:cap-bolt), then [take the bolts out](remove:cap-bolt). [Take the pins out](remove:pin).");
-    for shown in [&page, &sheet] {
-        // The order of tightening is 1-4-2-5-3-6. What is loose has no order any more, two pins have none at all.
-        assert_eq!(shown.matches("loosen in reverse: <bdi>6-3-5-2-4-1</bdi>").count(), 1);
-    }
+    // The order of tightening is 1-4-2-5-3-6. What is loose has no order any more, two pins have none at all.
+    assert_eq!(page.matches("loosen in this order: <bdi>6-3-5-2-4-1</bdi>").count(), 1);
+    // A sheet has no room for the drawing, and leads to it.
+    assert_eq!(sheet.matches("order <bdi>6-3-5-2-4-1</bdi>, as on the page").count(), 1);
+    let drawn = texts(&page, "Cap bolt: order of loosening");
+    // By position: its turn, then its number. The last that is tightened comes loose first.
+    let numbers: Vec<&str> = drawn.iter().map(String::as_str).take(12).collect();
+    assert_eq!(numbers, ["6", "1", "4", "2", "2", "3", "5", "4", "3", "5", "1", "6"]);
+    assert_eq!(page.matches(".title\">Cap bolt: order of loosening").count(), 1, "none at what is loose already");
+    assert!(!sheet.contains("order of loosening"));
     assert!(sheet.contains("6 pieces") && sheet.contains("2 pieces") && !sheet.contains("2 ×"), "on paper no number stands alone");
     let (page, _) = published(front, "## Open {#open}\n\n[Take the bolts out](remove:cap-bolt).");
-    assert!(page.contains("loosen in reverse: <bdi>6-3-5-2-4-1</bdi>"), "taken out at once");
+    assert!(page.contains("loosen in this order: <bdi>6-3-5-2-4-1</bdi>"), "taken out at once");
+    // Of six bolts three: an order of all tells nobody which.
+    let (page, sheet) = published(front, "## Open {#open}\n\n[Take three bolts out, every other one](remove:cap-bolt*3).");
+    assert!([page, sheet].iter().all(|shown| !shown.contains("order of loosening") && !shown.contains("6-3-5-2-4-1")));
 }
 
 #[test]

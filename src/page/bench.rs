@@ -173,6 +173,16 @@ struct BenchFits {
     of: String,
     unit: &'static str,
     others: Vec<&'static str>,
+    /// The thicknesses there are: any other is none of them.
+    series: BenchSeries,
+}
+
+/// A series of shims, from the thinnest to the thickest.
+#[derive(Serialize)]
+struct BenchSeries {
+    #[serde(flatten)]
+    band: Band,
+    step: Option<f64>,
 }
 
 #[derive(Serialize)]
@@ -346,7 +356,8 @@ impl<'s> Scene<'s> {
                 None => line.main,
             })
             .collect();
-        (!texts.is_empty()).then(|| texts.join(", ").replace('\u{a0}', " "))
+        // What the author wrote has no brackets but those the page sets: a record holds it as written.
+        (!texts.is_empty()).then(|| texts.join(", ").replace('\u{a0}', " ").replace('[', "(").replace(']', ")"))
     }
 
     fn fastener(&self, thing: &ThingRef) -> Option<&'s Fastener> {
@@ -419,8 +430,11 @@ impl<'s> Scene<'s> {
 
     /// None where nothing tells the unit of its series.
     fn bench_fits(&self, entry: &Entry<Shim>) -> Option<BenchFits> {
-        let unit = sure(&entry.what.from, self.known)?.unit();
-        Some(BenchFits { of: entry.id.clone(), unit: unit.symbol(), others: self.others(unit) })
+        let from = sure(&entry.what.from, self.known)?;
+        let step = sure(&entry.what.step, self.known).and_then(Quantity::nominal);
+        // As the box is marked: it stands in brackets, and a second unit in brackets within them is hard to read.
+        let band = Band { text: from.written().to_owned(), ..self.band(from) };
+        Some(BenchFits { of: entry.id.clone(), unit: from.unit().symbol(), others: self.others(from.unit()), series: BenchSeries { band, step } })
     }
 
     /// The other units of the manual for what is written in a unit.

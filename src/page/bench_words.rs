@@ -27,7 +27,8 @@ const WORDS: &[&str] = &[
     "bench-wrench-low", "bench-wrench-high", "bench-wrench-unit", "bench-wrench-length", "bench-wrench-step", "bench-wrench-add", "bench-wrench-remove", "bench-wrench-bad", "bench-wrench-set",
     "bench-wrench-set-adapter", "bench-wrench-length-missing", "bench-wrench-none", "bench-wrench-range", "bench-before-tick", "bench-box", "bench-notices", "bench-dismiss", "bench-seconds", "bench-minutes", "bench-hours",
     "bench-days", "bench-hold-longer", "bench-stop-first", "bench-hold-first", "bench-shim", "bench-shim-trial", "bench-shim-need", "bench-shim-right", "bench-shim-gives", "bench-shim-wrong",
-    "bench-shim-wrong-none", "bench-shim-unread",
+    "bench-shim-wrong-none", "bench-shim-unread", "bench-shim-box", "bench-reading-none", "bench-reading-missing", "bench-reading-bad", "bench-reading-outside", "bench-reading-worn", "bench-reading-off",
+    "bench-reading-first",
 ];
 
 /// What a word may be filled with.

@@ -97,9 +97,7 @@ impl<'s> Scene<'s> {
             }
             Verb::Remove | Verb::Loosen => {
                 told.detail(self.how_many_text(&fastener.count, act.times));
-                if verb == Verb::Loosen || !self.is_loosened_apart(thing) {
-                    told.detail(self.loosening_text(fastener));
-                }
+                told.detail(self.loosening_text(act, fastener));
                 told.detail(self.thrown_away(&fastener.reuse));
             }
             Verb::Lock => told.detail(varied_text(&fastener.lock, self.known, |lock| self.site.words.of("lock", lock))),

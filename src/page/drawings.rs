@@ -28,6 +28,8 @@ impl Scene<'_> {
         drawings.extend(drawn_parts::orientation(self, act));
         drawings.extend(drawn_acts::left_hand(self, act));
         drawings.extend(drawn_acts::tightening(self, act));
+        // Paper has no room for it: there the line leads to the page.
+        drawings.extend(drawn_acts::loosening(self, act).filter(|_| !self.at_bench));
         drawings.extend(drawn_acts::fits(self, act));
         drawings.extend(drawn_acts::alignment(self, act));
         drawings

@@ -6,6 +6,7 @@ use super::site::Scene;
 use super::tightening::Order;
 use super::values::{Line, glued, torque_beside};
 use super::words::Arg;
+use crate::figure::drawing::Drawing;
 use crate::figure::alignment::{Alignment, AlignmentWords, Side};
 use crate::figure::heated_fit::{Changed, FitWords, HeatedFit, Joint};
 use crate::figure::tightening_order::{OrderWords, TighteningOrder};
@@ -50,27 +51,41 @@ pub(super) fn left_hand(scene: &Scene<'_>, act: &Act) -> Option<Named> {
 
 /// The order of a group that is tightened, where its places are known and can be told apart on the paper.
 pub(super) fn order(scene: &Scene<'_>, entry: &Entry<Fastener>) -> Option<Named> {
-    let layout = entry.what.layout.get(scene.known)?;
-    let orders = scene.orders(&entry.what);
-    // On a drawing everything is known: one order.
-    let [Order { positions, .. }] = orders.as_slice() else { return None };
-    let order: Vec<usize> = positions.iter().map(|position| usize::try_from(*position).ok()).collect::<Option<_>>()?;
     let lines = scene.torque_lines(&entry.what, None);
     // On paper the grid beside it has the stages.
     let several: &[Line] = if lines.len() > 1 && !scene.at_bench { &lines } else { &[] };
+    // `stage 1 20 N·m` would be misread.
+    let stage = |line: &Line| match &line.label {
+        Some(label) => scene.say("drawing-order-stage", &[("stage", Arg::Text(label)), ("value", Arg::Text(&line.main))]),
+        None => line.main.clone(),
+    };
+    let drawing = turns(scene, entry, &scene.orders(&entry.what), ["drawing-order", "drawing-order-turn"], several.iter().map(stage).collect())?;
+    Some((format!("order.{}", entry.id), drawing))
+}
+
+/// The order in which this act brings a group loose: the numbers of its line are the positions here.
+pub(super) fn loosening(scene: &Scene<'_>, act: &Act) -> Option<Named> {
+    let thing = act.thing().filter(|thing| thing.kind == ListKind::Fasteners)?;
+    let entry = scene.scope().thing(|l| &l.fasteners, thing)?;
+    let drawing = turns(scene, entry, &scene.loosening(act, &entry.what), ["drawing-loosen", "drawing-loosen-turn"], Vec::new())?;
+    Some((format!("loosen.{}", entry.id), drawing))
+}
+
+/// The positions of a group with their turns; `says` are the messages of title and turns.
+fn turns(scene: &Scene<'_>, entry: &Entry<Fastener>, orders: &[Order], says: [&str; 2], stages: Vec<String>) -> Option<Drawing> {
+    let layout = entry.what.layout.get(scene.known)?;
+    // On a drawing everything is known: one order.
+    let [Order { positions, .. }] = orders else { return None };
+    let order: Vec<usize> = positions.iter().map(|position| usize::try_from(*position).ok()).collect::<Option<_>>()?;
     let turn: Vec<String> = positions.iter().map(u64::to_string).collect();
     let how = match layout {
         Layout::Circle(_) => "drawing-order-circle",
         Layout::Rows(_) => "drawing-order-rows",
         Layout::At(_) => "drawing-order-places",
     };
-    let mut description = scene.say(how, &[("count", Arg::Count(super::rows::count(order.len()))), ("order", Arg::Text(&turn.join(", ")))]);
-    // `stage 1 20 N·m` would be misread.
-    let stage = |line: &Line| match &line.label {
-        Some(label) => scene.say("drawing-order-stage", &[("stage", Arg::Text(label)), ("value", Arg::Text(&line.main))]),
-        None => line.main.clone(),
-    };
-    let stages: Vec<String> = several.iter().map(stage).collect();
+    let [title, in_turn] = says;
+    let places = scene.say(how, &[("count", Arg::Count(super::rows::count(order.len())))]);
+    let mut description = format!("{places} {}", scene.say(in_turn, &[("order", Arg::Text(&turn.join(", ")))]));
     if !stages.is_empty() {
         description = format!("{description} {}", scene.say("drawing-order-stages", &[("stages", Arg::Text(&stages.join(", ")))]));
     }
@@ -80,14 +95,13 @@ pub(super) fn order(scene: &Scene<'_>, entry: &Entry<Fastener>) -> Option<Named>
     }
     let words = OrderWords {
         edges: edges.words,
-        title: scene.say("drawing-order", &[("name", Arg::Text(&entry.name))]),
+        title: scene.say(title, &[("name", Arg::Text(&entry.name))]),
         description,
         legend: scene.site.say("drawing-order-legend"),
         legend_of_turns: scene.site.say("drawing-order-legend-turns"),
         stages,
     };
-    let drawing = TighteningOrder { layout: &layout.for_trade(), order: &order, words }.drawing()?;
-    Some((format!("order.{}", entry.id), drawing))
+    TighteningOrder { layout: &layout.for_trade(), order: &order, words }.drawing()
 }
 
 fn adapter(scene: &Scene<'_>, entry: &Entry<Fastener>) -> Option<Named> {
@@ -117,12 +131,16 @@ fn adapter(scene: &Scene<'_>, entry: &Entry<Fastener>) -> Option<Named> {
 }
 
 fn stages(scene: &Scene<'_>, entry: &Entry<Fastener>) -> Option<Named> {
-    let quantities = entry.what.torque.get(scene.known)?.stages();
+    let torque = entry.what.torque.get(scene.known)?;
+    let quantities = torque.stages();
     let units = scene.torque_units(&entry.what);
     let stages: Vec<Stage> = quantities
         .iter()
-        .map(|quantity| {
-            let line = line_text(&torque_beside(quantity, scene.wrench_scale(&entry.what, None), &units));
+        .enumerate()
+        .map(|(index, quantity)| {
+            // The figures of the act's own line: each stage in the marks of the wrench that sets it.
+            let stage = (quantities.len() > 1).then(|| super::rows::count(index + 1));
+            let line = line_text(&torque_beside(quantity, scene.scale_for(&entry.what, torque, stage), &units));
             // The author's other unit stands in the list.
             let value = glued(quantity.written().split(" (").next().unwrap_or(""));
             let (to, key) = match quantity.dimension() {

@@ -191,14 +191,25 @@ fn skips(steps: &[SheetStep]) -> bool {
     steps.iter().any(|step| lines(step).iter().enumerate().any(|(place, number)| *number != format!("{}.{}", step.number, place + 1)))
 }
 
+/// So many rows behind a warning its work may stand; with more between them a good part of the paper would stay empty.
+const MOST_LED: usize = 3;
+
 /// Parts the rows of a step where paper may end: behind a line of work or text, never behind the panels, STOP lines and
-/// settings that lead up to one.
+/// settings that lead up to one. What warns of an injury is on one leaf with the work that it warns of: nobody turns
+/// back for it with full hands.
 fn groups(rows: Vec<SheetRow>) -> Vec<Vec<SheetRow>> {
     let mut groups: Vec<Vec<SheetRow>> = Vec::new();
+    let kinds: Vec<&str> = rows.iter().map(|row| row.kind).collect();
     let mut leads = false;
-    for row in rows {
-        let follows = leads;
+    // The work that what warned last leads up to, by its row.
+    let mut warned = 0;
+    for (at, row) in rows.into_iter().enumerate() {
+        let follows = leads || at <= warned && at > 0;
         leads = matches!(row.kind, "panel" | "reset" | "close");
+        if row.warns {
+            let led = kinds.iter().skip(at).position(|kind| *kind == "act").filter(|led| *led <= MOST_LED);
+            warned = led.map_or(warned, |led| at + led);
+        }
         match groups.last_mut().filter(|_| follows) {
             Some(group) => group.push(row),
             None => groups.push(vec![row]),
@@ -233,5 +244,30 @@ impl Scene<'_> {
                 Some(format!("{} {}{meaning}", axis.name, value.name))
             })
             .collect()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn parted(kinds: &[&'static str]) -> Vec<usize> {
+        let row = |kind: &&'static str| match *kind {
+            "warning" => SheetRow { kind: "panel", warns: true, ..SheetRow::default() },
+            kind => SheetRow { kind, ..SheetRow::default() },
+        };
+        groups(kinds.iter().map(row).collect()).iter().map(Vec::len).collect()
+    }
+
+    #[test]
+    fn what_warns_of_an_injury_is_never_parted_from_the_work_it_warns_of() {
+        assert_eq!(parted(&["text", "warning", "text", "hold", "act", "act", "text"]), [1, 4, 1, 1]);
+        assert_eq!(parted(&["warning", "text", "close", "act", "text", "act"]), [4, 1, 1]);
+        // Of damage and of a table the next row alone.
+        assert_eq!(parted(&["panel", "text", "hold", "act"]), [2, 1, 1]);
+        // Without work behind it, or with much text before that, paper may end as everywhere.
+        assert_eq!(parted(&["act", "warning", "text", "text"]), [1, 2, 1]);
+        let long: Vec<&'static str> = ["warning"].into_iter().chain(["text"; MOST_LED]).chain(["act"]).collect();
+        assert_eq!(parted(&long).first(), Some(&2));
     }
 }

@@ -13,6 +13,7 @@ use super::words::Arg;
 use super::wrench_reset::WrenchSettings;
 use crate::manual::{Step, Verb};
 use crate::source::{Block, Inline, Notice, PictureText};
+use crate::trade::signal::SignalWord;
 use std::collections::BTreeMap;
 
 /// The text of a sheet: acts are words only, pictures a reference.
@@ -36,6 +37,10 @@ pub(super) fn rows(
 /// Text outside the steps, as a sheet prints it.
 pub(super) fn text(scene: &Scene<'_>, blocks: &[Block]) -> Result<Markup, PageError> {
     html::blocks(blocks, &SheetProse { scene: *scene })
+}
+
+fn warns(notice: &Notice) -> bool {
+    SignalWord::find(&notice.word).is_some_and(|word| word != SignalWord::Notice)
 }
 
 fn connectors(scene: &Scene<'_>) -> Vec<String> {
@@ -73,7 +78,7 @@ impl Writer<'_, '_> {
             Block::Quote(content) => self.blocks(content)?,
             Block::Notice(notice) => {
                 let text = html::block(block, &prose)?;
-                self.rows.push(SheetRow { kind: "panel", text, ..SheetRow::default() });
+                self.rows.push(SheetRow { kind: "panel", text, warns: warns(notice), ..SheetRow::default() });
                 self.acts_within(&notice.blocks);
             }
             Block::Heading(..) | Block::Table(_) | Block::Code(..) | Block::Rule => {

@@ -65,6 +65,9 @@ pub(super) struct SheetRow {
     /// What was found wrong in the act, on a proof copy.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub faults: Vec<FaultView>,
+    /// Whether it warns of an injury.
+    #[serde(skip)]
+    pub warns: bool,
     /// Whether there is a blank for who set the wrench.
     #[serde(skip_serializing_if = "std::ops::Not::not")]
     pub set_by: bool,

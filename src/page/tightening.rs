@@ -4,7 +4,7 @@
 use super::site::Scene;
 use super::values::{cases, glued};
 use super::words::Arg;
-use crate::manual::{Edges, Fastener, Layout, ThingRef, Verb, settings};
+use crate::manual::{Act, Edges, Fastener, Layout, ThingRef, Verb, settings};
 use crate::quantity::Quantity;
 use crate::trade::order::propose;
 use crate::trade::wrench::Adapter;
@@ -70,15 +70,33 @@ impl<'s> Scene<'s> {
         (!orders.is_empty()).then(|| orders.join(" · "))
     }
 
-    /// A group comes loose in the reverse of its order of tightening, so that the joint never hangs on one side (common
-    /// practice). Of the order that was worked out that holds as well.
-    pub(super) fn loosening_text(&self, fastener: &Fastener) -> Option<String> {
+    /// The orders in which an act brings a group loose: the reverse of that of tightening, so that the joint never hangs on
+    /// one side (common practice). Of the order that was worked out that holds as well. None where the act takes out only
+    /// some of the group: which of them, an order of all does not tell.
+    pub(super) fn loosening(&self, act: &Act, fastener: &Fastener) -> Vec<Order> {
+        let is_first = match act.verb {
+            Some(Verb::Loosen) => true,
+            Some(Verb::Remove) => act.thing().is_some_and(|thing| !self.is_loosened_apart(thing)),
+            _ => false,
+        };
+        let mut orders = if is_first { self.orders(fastener) } else { Vec::new() };
+        orders.retain(|order| act.times.is_none_or(|times| times == super::rows::count(order.positions.len())));
+        for order in &mut orders {
+            order.positions.reverse();
+        }
+        orders
+    }
+
+    /// `loosen in this order: 6-3-5-2-4-1`, by variant.
+    pub(super) fn loosening_text(&self, act: &Act, fastener: &Fastener) -> Option<String> {
+        // In as few words as there is room for on paper: which position has which number, the page draws.
+        let key = if self.at_bench && fastener.layout.get(self.known).is_some() { "loosen-sheet" } else { "order-loosen" };
         let orders: Vec<String> = self
-            .orders(fastener)
+            .loosening(act, fastener)
             .into_iter()
             .map(|order| {
-                let turn: Vec<String> = order.positions.iter().rev().map(u64::to_string).collect();
-                let said = self.say("order-loosen", &[("order", Arg::Text(&turn.join("-")))]);
+                let turn: Vec<String> = order.positions.iter().map(u64::to_string).collect();
+                let said = self.say(key, &[("order", Arg::Text(&turn.join("-")))]);
                 order.label.map_or(said.clone(), |label| format!("{label} {said}"))
             })
             .collect();
@@ -86,7 +104,7 @@ impl<'s> Scene<'s> {
     }
 
     /// Whether another act of the procedure loosens the thing: taken out afterwards, it has no order any more.
-    pub(super) fn is_loosened_apart(&self, thing: &ThingRef) -> bool {
+    fn is_loosened_apart(&self, thing: &ThingRef) -> bool {
         let steps = self.procedure.iter().flat_map(|procedure| &procedure.steps);
         steps.flat_map(|step| &step.acts).any(|act| act.verb == Some(Verb::Loosen) && act.things.contains(thing))
     }

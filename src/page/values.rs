@@ -72,7 +72,7 @@ pub(super) fn varied_text<T>(varied: &Varied<T>, known: &Combination, show: impl
 
 /// A quantity as written, and in the first of `units` that is not the author's own.
 pub(super) fn quantity_line(quantity: &Quantity, units: &[&'static Unit]) -> Line {
-    Line { label: None, main: glued(quantity.written()), other: other_unit(quantity, units, Rounding::Told) }
+    Line { label: None, main: as_written(quantity), other: other_unit(quantity, units, Rounding::Told) }
 }
 
 /// The scale of a wrench in hand.
@@ -90,7 +90,7 @@ pub(super) fn torque_line(quantity: &Quantity, wrench: Option<Scale<'_>>, units:
     let on_scale = wrench.filter(|scale| scale.unit != quantity.unit()).and_then(|scale| quantity.on_scale(scale.unit, scale.step));
     match on_scale {
         Some(main) => Line { label: None, main: glued(&main.to_string()), other: Some(enclosed(&glued(quantity.written()))) },
-        None => Line { label: None, main: glued(quantity.written()), other: other_unit(quantity, units, Rounding::Kept) },
+        None => Line { label: None, main: as_written(quantity), other: other_unit(quantity, units, Rounding::Kept) },
     }
 }
 
@@ -144,6 +144,13 @@ fn other_unit(quantity: &Quantity, units: &[&'static Unit], rounding: Rounding) 
     }
     let other = units.iter().filter(|unit| !says_the_same(quantity.unit(), unit)).find_map(|unit| in_unit(quantity, unit, rounding))?;
     Some(enclosed(&other))
+}
+
+/// The value in its author's words. A second unit with parentheses of its own stands in brackets, as one that was converted does.
+fn as_written(quantity: &Quantity) -> String {
+    let written = quantity.written();
+    let parts = written.strip_suffix("))").and_then(|rest| rest.split_once(" (")).filter(|_| quantity.second().is_some());
+    glued(&parts.map_or_else(|| written.to_owned(), |(first, second)| format!("{first} [{second})]")))
 }
 
 /// Whether one unit is the other, or the other with the point moved, as L and mL are: beside it, it tells nobody anything.
@@ -246,6 +253,9 @@ mod tests {
         assert_eq!(shown("0.25 L", Dimension::Volume), "0.25 L");
         assert_eq!(shown("250 mL", Dimension::Volume), "250 mL");
         assert_eq!(shown("0.25 mm", Dimension::Length), "0.25 mm (0.0098 in)");
+        // Parentheses within parentheses are hard to read, whoever wrote the second unit.
+        assert_eq!(shown("1.2 L (2.5 pt (US))", Dimension::Volume), "1.2 L [2.5 pt (US)]");
+        assert_eq!(shown("24 N·m (17.7 lbf·ft)", Dimension::Torque), "24 N·m (17.7 lbf·ft)");
     }
 
     #[test]

@@ -36,6 +36,47 @@ test("readings are judged in either unit, with point or comma", async () => {
   await close();
 });
 
+test("a line is not ticked over a reading that lies outside, and its tick says what is missing", async () => {
+  const { page, close } = await bench();
+  const line = row(page, "rebuild/measure:pinion-height/1");
+  const state = async () => (await line.locator(".tick-state").innerText()).replaceAll("\u00a0", " ");
+  const isMarked = () => line.evaluate((element) => element.classList.contains("doubtful"));
+  const write = async (at, text) => {
+    await line.locator(".reading input").nth(at).fill(text);
+    await line.locator(".reading input").nth(at).blur();
+  };
+  const press = () => line.locator("> .hold").press("Enter");
+  await write(0, "0.50");
+  await press();
+  assert.match(await state(), /^Not yet, this lies outside: Reading 1\. Put it right and read again, or write a deviation/);
+  assert.deepEqual((await record(page)).procedures["pinion-height-and-backlash"].ticks, []);
+  // With none written it is ticked, and says so: some write on paper.
+  await write(0, "");
+  await press();
+  assert.match(await state(), /^Done .* · Ann · no reading written$/);
+  assert.equal(await isMarked(), true);
+  await write(0, "0.64");
+  assert.match(await state(), /· not written: Reading 2, Reading 3$/);
+  await write(1, "0.62");
+  await write(2, "0.66");
+  assert.match(await state(), /^Done .* · Ann$/);
+  assert.equal(await isMarked(), false);
+  // A reading put in behind the tick: the tick stays, its line is open again until a deviation answers for it.
+  const open = () => page.evaluate(() => globalThis.leaf.bench.progress().open.map((one) => one.dataset.act).includes("rebuild/measure:pinion-height/1"));
+  assert.equal(await open(), false);
+  await write(2, "0.67");
+  assert.match(await state(), /· outside: Reading 3$/);
+  assert.deepEqual([await isMarked(), await open()], [true, true]);
+  await page.reload();
+  assert.equal(await isMarked(), true);
+  await page.evaluate(() => globalThis.leaf.bench.change((own, kept, now) => kept.deviations.push({ procedure: "pinion-height-and-backlash", step: "rebuild", what: "0.67 mm", because: "no thinner shim", at: now })));
+  assert.equal(await isMarked(), false);
+  await press();
+  await press();
+  assert.match(await state(), /^Done .* · outside: Reading 3$/);
+  await close();
+});
+
 test("what only chooses a shim is neither in nor out, and readings bear the names of their places", async () => {
   const { page, close } = await bench();
   await page.goto(`${server.address}tarn-18/head-valves-camshaft-sheet.html`);
@@ -161,6 +202,49 @@ test("the shim that goes in is measured, kept and held against the readings", as
   await write(trial.locator(".reading input"), "0.95");
   await trial.locator("> .hold").press("Enter");
   assert.match(await said(), /^Not the shim that the readings ask for: 1\.02 mm is reckoned\. Take 1\.00 mm/);
+  await close();
+});
+
+test("a shim that is not in the box is refused, and a trial shim that is only written down is reckoned with", async () => {
+  const { page, close } = await bench();
+  await sign(page, WATCHED);
+  const fit = page.locator('[data-act$="/fit:pinion-shim/1"]');
+  const trial = row(page, "trial/dry-fit:pinion-shim/1");
+  const said = async (line) => (await line.locator(".judgement").innerText()).replaceAll("\u00a0", " ");
+  const write = async (field, text) => {
+    await field.fill(text);
+    await field.blur();
+  };
+  for (const [at, text] of ["0.64", "0.66", "0.62"].entries()) await write(row(page, "gap/measure:pinion-depth/1").locator(".reading input").nth(at), text);
+  // Old + reading − target with the shim that is written, ticked or not: 1.00 + 0.64 − 0.64.
+  await write(fit.locator(".reading input"), "0.95");
+  assert.match(await said(fit), /0\.90 mm is reckoned/);
+  await write(trial.locator(".reading input"), "1.00");
+  assert.match(await said(fit), /1\.00 mm is reckoned\. Take 1\.00 mm/);
+  // The series runs from 0.90 to 1.10 mm by 0.05 mm: half a step beside it is a shim measured, more is none.
+  for (const [text, isIn] of [["0.88", true], ["0.87", false], ["1.12", true], ["1.13", false]]) {
+    await write(fit.locator(".reading input"), text);
+    assert.equal(/is not in the box/.test(await said(fit)), !isIn, text);
+  }
+  await write(trial.locator(".reading input"), "9.0");
+  assert.match(await said(trial), /^9\.00 mm is not in the box \(0\.90–1\.10 mm\)\. Measure again, or write a deviation/);
+  await trial.locator("> .hold").press("Enter");
+  assert.match((await trial.locator(".tick-state").innerText()).replaceAll("\u00a0", " "), /^9\.00 mm is not in the box/);
+  // From what is no shim nothing is reckoned, and 9.00 mm are not accepted because they come out even.
+  await write(fit.locator(".reading input"), "9.0");
+  assert.match(await said(fit), /^9\.00 mm is not in the box/);
+  await write(fit.locator(".reading input"), "0.95");
+  assert.match(await said(fit), /^Not held against the readings: Shim in place at the reading is missing/);
+  await fit.locator("> .hold").press("Enter");
+  await write(fit.locator(".reading input"), "1.30");
+  assert.match(await said(fit), /^1\.30 mm is not in the box/);
+  assert.deepEqual((await record(page)).procedures["pinion-height-and-backlash"].ticks.map(({ act }) => act), ["fit:pinion-shim"]);
+  // A deviation says why it is so: then it is ticked, and reckoned with.
+  await page.evaluate(() => globalThis.leaf.bench.change((own, kept, now) => kept.deviations.push({ procedure: "pinion-height-and-backlash", step: "trial", what: "a shim of another box", because: "none was left", at: now })));
+  await trial.locator("> .hold").press("Enter");
+  assert.match(await trial.locator(".tick-state").innerText(), /^Done/);
+  await write(fit.locator(".reading input"), "0.95");
+  assert.match(await said(fit), /9\.00 mm is reckoned/);
   await close();
 });
 

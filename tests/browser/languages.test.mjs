@@ -142,3 +142,42 @@ test("from right to left pages keep their values in order and stay inside the sc
   await context.close();
   await server.close();
 });
+
+test("from right to left a page is the mirror of what it is from left to right", async () => {
+  const server = await serve(arabic);
+  const context = await browser.newContext({ viewport: { width: 1280, height: 900 }, serviceWorkers: "block" });
+  const { page } = await openPage(context, `${server.address}tarn-18/pinion-height-and-backlash.html`, server.address);
+  const steps = await page.evaluate(() => {
+    const box = (element) => element.getBoundingClientRect();
+    const crossed = [];
+    for (const step of document.querySelectorAll(".step")) {
+      const [number, rule] = ["::before", "::after"].map((part) => getComputedStyle(step, part));
+      // The number stands at the right edge, the values' column behind its rule at the left.
+      const [left, right] = [box(step).left + parseFloat(rule.left), box(step).right - parseFloat(number.width)];
+      if (number.right !== "0px") crossed.push(`${step.id}: the number stands ${number.right} from the right`);
+      for (const part of step.children) {
+        const { left: from, right: to } = box(part);
+        const fits = part.matches(".act-notes") ? to <= left && from >= box(step).left + 8 : from > left && to < right;
+        if (!fits) crossed.push(`${step.id}: ${part.className || part.localName} from ${from} to ${to}, between ${left} and ${right}`);
+      }
+      for (const mark of step.querySelectorAll(".act-notes li > sup")) {
+        if (box(mark).left < box(mark.parentElement).right - 30) crossed.push(`${step.id}: the mark ${mark.textContent}`);
+      }
+    }
+    return { count: document.querySelectorAll(".step > .act-notes").length, crossed };
+  });
+  assert.ok(steps.count > 3);
+  assert.deepEqual(steps.crossed, []);
+  await page.goto(`${server.address}tarn-18/pinion-height-and-backlash-sheet-late.html`);
+  for (const media of ["screen", "print"]) {
+    await page.emulateMedia({ media });
+    const wrong = await page.evaluate((kind) => {
+      const mark = kind === "print" ? ":scope > .box" : ":scope > .hold";
+      const off = [...document.querySelectorAll(".tick")].filter((line) => line.querySelector(mark).getBoundingClientRect().left < line.querySelector(".tick-words").getBoundingClientRect().right);
+      return { lines: document.querySelectorAll(".tick").length > 10, off: off.map((line) => line.dataset.act) };
+    }, media);
+    assert.deepEqual(wrong, { lines: true, off: [] }, media);
+  }
+  await context.close();
+  await server.close();
+});

@@ -60,6 +60,30 @@ test("the demo has a bolt board, and only for what has places in millimetres", (
   assert.deepEqual(boards, ["tarn-18/close-gearcase-board-mid-bolt.html", "tarn-18/head-valves-camshaft-board-head-bolt.html"]);
 });
 
+for (const name of boards) {
+  test(`${name} hides no words on a screen, and tells that it is wider than a phone`, async () => {
+    for (const width of [1280, 390]) {
+      const page = await browser.newPage();
+      await page.setViewportSize({ width, height: 800 });
+      await page.goto(pathToFileURL(join(site, name)).href);
+      const found = await page.evaluate(() => {
+        const box = document.querySelector(".board-scroll");
+        const isWide = box.scrollWidth > box.clientWidth;
+        box.scrollLeft = box.scrollWidth;
+        const ends = [...document.querySelectorAll(".board-words")].map((one) => one.getBoundingClientRect().right);
+        const [line] = [...document.querySelectorAll(".board-text strong")].map((one) => one.textContent);
+        return { isWide, hidden: Math.max(...ends) - box.getBoundingClientRect().right, told: document.querySelector(".board-push").checkVisibility(), line };
+      });
+      assert.ok(found.hidden <= 0, `at ${width} px ${found.hidden} px of the words are hidden`);
+      // Half a range, or a number without its unit, is a wrong value.
+      assert.match(found.line, /100\u00a0%.* 50\u00a0mm;/);
+      if (width === 390) assert.deepEqual([found.isWide, found.told], [true, true]);
+      else if (found.isWide) assert.ok(found.told);
+      await page.close();
+    }
+  });
+}
+
 test("the bolt board is printed at true size on its own paper", async () => {
   // The places as the author wrote them: what is measured on paper is held against the manual, not against the page.
   const source = readFileSync(join(project, "procedures/tarn-18/machine.yaml"), "utf8");

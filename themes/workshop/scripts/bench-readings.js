@@ -33,7 +33,46 @@
       return read.fault === undefined ? [bench.units.toBase(read.value, read.unit)] : [];
     });
 
+  /** The names of an act's readings by what they came to: `{missing, bad, outside, worn, off}`. */
+  function standing(act) {
+    const kinds = { missing: [], bad: [], outside: [], worn: [], off: [] };
+    const texts = written(act);
+    for (const [at, slot] of slots(act).entries()) {
+      const kind = texts[at] === undefined ? "missing" : KIND[judged(slot, bench.units.read(texts[at], slot.unit)).verdict];
+      kinds[kind]?.push(slot.name);
+    }
+    return kinds;
+  }
+
+  /** What is told beside a tick, by verdict. What has worn within its limit goes on. */
+  const KIND = { "outside-limit": "outside", "outside-spec-only": "outside", "outside-spec": "worn", "no-band": "off", bad: "bad" };
+
+  /** A reading held against its spec and limit, in the base unit of its kind; at the teeth where it is read on a lever. */
+  function judged(slot, { fault, value, unit }) {
+    if (fault) return { verdict: "bad", teeth: null };
+    const base = bench.units.toBase(value, unit);
+    const teeth = slot.lever ? leaf.reckon.atTeeth(base, ...slot.lever) : null;
+    return { verdict: leaf.quantity.judge(teeth ?? base, slot.spec, slot.limit), teeth };
+  }
+
+  /** What stands beside the tick of a line with readings, and what keeps it from being ticked; a shim is chosen from any reading. */
+  function answering(row, act) {
+    const say = (key, names) => bench.say(`bench-reading-${key}`, { name: names.join(", ") });
+    row.doubt = () => {
+      const { missing, ...others } = standing(act);
+      const none = missing.length === slots(act).length;
+      const told = Object.entries(others).flatMap(([kind, names]) => (names.length > 0 ? [say(kind, names)] : []));
+      if (missing.length > 0) told.push(none ? bench.say("bench-reading-none") : say("missing", missing));
+      return told.length > 0 ? told.join("; ") : null;
+    };
+    row.refused = () => {
+      const { outside } = standing(act);
+      return outside.length > 0 && !act.measure?.shim ? say("first", outside) : null;
+    };
+  }
+
   function readings(row, act) {
+    answering(row, act);
     const block = element("div", { class: "readings" });
     const blanks = row.querySelectorAll(".blank:not(.blank-wide) .blank-rule");
     const others = act.measure?.others ?? [];
@@ -99,14 +138,13 @@
   }
 
   /** In words, and by the weight of the line; not by colour. */
-  function verdict(said, measure, { value, digits, unit }, asRead) {
-    const base = bench.units.toBase(value, unit);
-    const teeth = measure.lever ? leaf.reckon.atTeeth(base, ...measure.lever) : null;
-    const verdict = leaf.quantity.judge(teeth ?? base, measure.spec, measure.limit);
+  function verdict(said, measure, read, asRead) {
+    const { digits } = read;
+    const { verdict, teeth } = judged(measure, read);
     const bands = { spec: measure.spec?.text ?? "", limit: measure.limit?.text ?? "" };
     // What only chooses a shim is neither in nor out.
-    const judged = verdict === "no-limit" && measure.shim ? "for-shim" : verdict;
-    const words = [element("strong", {}, bench.say(`bench-${judged}`, bands))];
+    const told = verdict === "no-limit" && measure.shim ? "for-shim" : verdict;
+    const words = [element("strong", {}, bench.say(`bench-${told}`, bands))];
     if (teeth !== null) {
       const decimals = (digits.split(".")[1]?.length ?? 0) + 1;
       words.unshift(`${bench.say("bench-at-teeth", { value: bench.units.show(teeth, bench.units.find(measure.unit), decimals) })}: `);

@@ -93,7 +93,10 @@
     const { shim: asked } = act.measure;
     const known = {
       reading: [bench.say("bench-reckon-reading"), () => leaf.quantity.median(bench.readingsOf(act))],
-      old: [bench.say("bench-reckon-old"), () => bench.trialShim(act) ?? asked.old],
+      old: [bench.say("bench-reckon-old"), () => {
+        const trial = bench.trialShim(act);
+        return trial === undefined ? asked.old : trial;
+      }],
       target: [bench.say("bench-reckon-target"), () => asked.target],
     };
     for (const [id, name] of asked.names) known[id] = [name, () => middleOf(id)];

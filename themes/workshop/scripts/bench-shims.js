@@ -12,6 +12,9 @@
     }
   });
 
+  /** Shims are measured to a micrometre: a nanometre is no difference. */
+  const HAIR = 1e-6;
+
   const isTrial = (act) => act.act.startsWith("dry-fit:");
   const tickOf = (act) => bench.own.ticks.find((one) => one.step === act.step && one.act === act.act && one.number === act.number);
   const before = (act) => bench.data.acts.slice(0, bench.data.acts.indexOf(act));
@@ -23,12 +26,35 @@
     return read.fault === undefined ? bench.units.toBase(read.value, read.unit) : undefined;
   }
 
-  /** The shim that lay in place when a measure was read: the last that was laid in before it. */
+  /** The fields of the lines, by act. */
+  const fields = new Map();
+
+  /**
+   * The shim that lay in place when a measure was read: the last that was laid in before it, ticked or only written down.
+   * Undefined where nothing tells one; null where one is told that nothing can be reckoned from.
+   */
   bench.trialShim = (measure) => {
     const trials = before(measure).filter((act) => act.fits?.of === measure.measure.shim.of && isTrial(act));
-    const last = trials.findLast(tickOf);
-    return last && thickness(last);
+    const last = trials.findLast((act) => tickOf(act) || fields.get(act.key)?.written());
+    const written = last && fields.get(last.key)?.written();
+    if (written?.fault) return null;
+    const size = written?.size ?? (last && thickness(last));
+    return size !== undefined && !isInBox(last, size) && !bench.deviates(last.step) ? null : size;
   };
+
+  /** Whether a thickness is one of the series, as far as it can be told from one that was measured: to half a step. */
+  function isInBox({ fits: { series } }, size) {
+    const half = (series.step ?? 0) / 2 + HAIR;
+    return (series.low ?? -Infinity) - half <= size && size <= (series.high ?? Infinity) + half;
+  }
+
+  /** A thickness as the maker of a shim marks it. */
+  function marked(act, size) {
+    const unit = bench.units.find(act.fits.unit);
+    return bench.units.show(size, unit, unit.symbol === "mm" ? 2 : 4);
+  }
+
+  const notInBox = (act, size) => bench.say("bench-shim-box", { size: marked(act, size), spec: act.fits.series.text });
 
   /** The act before this one whose readings choose the shim: of several the last that was read. */
   function choosing(act) {
@@ -36,13 +62,13 @@
     return all.find((other) => bench.readingsOf(other).length > 0) ?? all[0];
   }
 
-  /** What the readings say of a thickness: `[kind, text]`; nothing where none choose it. */
+  /** What the series and the readings say of a thickness: `[kind, text]`; nothing where none choose it. */
   function verdict(act, size) {
+    if (!isInBox(act, size)) return ["out", notInBox(act, size)];
     const measured = choosing(act);
     if (!measured) return null;
     const { shim: asked } = measured.measure;
-    const unit = bench.units.find(asked.unit);
-    const inUnit = (value) => bench.units.show(value, unit, unit.symbol === "mm" ? 2 : 4);
+    const inUnit = (value) => marked(act, value);
     const inputs = bench.shimInputs(measured).map(({ name, label, fill }) => ({ name, label, value: fill() ?? null }));
     const missing = inputs.filter(({ value }) => value === null).map(({ label }) => label);
     if (missing.length > 0) return ["", bench.say("bench-shim-unread", { name: missing.join(", ") })];
@@ -72,6 +98,17 @@
     /** The thickness for a tick; nothing where none is written, or none that can be read. A trial may go without. */
     row.thickness = () => written()?.text;
     row.needsThickness = !isTrial(act);
+    /** The words of what is wrong stand below: beside the tick it is only marked. */
+    row.doubt = () => {
+      const size = written()?.size;
+      return size !== undefined && verdict(act, size)?.[0] === "out" ? "" : null;
+    };
+    /** That the thickness written is none of the series, in words. */
+    row.refused = () => {
+      const size = written()?.size;
+      return size === undefined || isInBox(act, size) ? null : notInBox(act, size);
+    };
+    fields.set(act.key, { written });
 
     const tell = () => {
       const found = written();
@@ -87,8 +124,10 @@
     input.addEventListener("change", () => {
       const found = written();
       const tick = tickOf(act);
+      // Other lines reckon with what is written here before it is ticked.
+      if (!tick) return bench.tell();
       tell();
-      if (!tick || found?.fault || found?.text === tick.value || !bench.allowed()) return;
+      if (found?.fault || found?.text === tick.value || !bench.allowed()) return;
       // What is ticked as fitted has a thickness: it can be put right, not taken away.
       if (!found && row.needsThickness) return show();
       typed = false;

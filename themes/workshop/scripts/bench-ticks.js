@@ -61,10 +61,13 @@
       const stale = tick !== undefined && bench.isStale(tick);
       row.classList.toggle("ticked", tick !== undefined && !stale);
       row.classList.toggle("stale", stale);
+      // A tick alone says too much where a reading is not there or lies outside: so does the mark, until a deviation tells why.
+      const doubt = tick && !stale ? (row.doubt?.() ?? null) : null;
+      row.classList.toggle("doubtful", doubt !== null && !bench.deviates(act.step));
       button.setAttribute("aria-label", bench.say(tick && !stale ? "bench-untick" : "bench-hold", { name }));
       state.textContent = stale
         ? bench.say("bench-changed", { was: tick.value ?? "–", now: act.value ?? "–" })
-        : tick ? bench.say("bench-ticked", { time: bench.time(tick.at), by: tick.by ?? "–" }) : "";
+        : tick ? [bench.say("bench-ticked", { time: bench.time(tick.at), by: tick.by ?? "–" }), doubt].filter(Boolean).join(" · ") : "";
     };
     bench.onChange(show);
     show();
@@ -96,6 +99,11 @@
     const thickness = row.thickness?.();
     if (adds && row.needsThickness && !answered && thickness === undefined) {
       state.textContent = bench.say("bench-shim-need");
+      return;
+    }
+    const refused = adds && !answered ? row.refused?.() : null;
+    if (refused) {
+      state.textContent = refused;
       return;
     }
     const value = act.fits ? thickness : act.value;
@@ -297,9 +305,9 @@
     show();
   }
 
-  /** Lines of the sheet, and those that are done. */
+  /** Lines of the sheet, and those that are not done: not ticked, or ticked with what would not be ticked any more. */
   bench.progress = () => {
     const rows = [...bench.root.querySelectorAll("[data-act].tick, [data-act].mark-hold")];
-    return { all: rows.length, open: rows.filter((row) => !row.classList.contains("ticked")) };
+    return { all: rows.length, open: rows.filter((row) => !row.classList.contains("ticked") || (row.refused?.() ?? null) !== null) };
   };
 })((globalThis.leaf ??= {}));
