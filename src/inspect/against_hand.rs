@@ -33,10 +33,11 @@ pub(super) fn check(job: &Job<'_, '_, '_>) -> Option<Finding> {
     })?;
     // ‘Tighten it, then a quarter turn anticlockwise’ backs it off again, and what is seen from behind turns the other way.
     let turned_back = has(&["then", "back", "off", "turn", "turns", "until", "till", "loosen", "slacken", "not", "never"]) || (way.len() == 1 && has(&["clockwise"]));
-    let seen = sentence.has(&["seen", "viewed", "looking", "from"]);
-    // The nut of a crank is not the crank.
+    let seen = sentence.has(&["seen", "viewed", "looking"]) || has(&["from"]);
+    // The nut of a crank's sprocket is not the crank.
     let named = Named::of(&entry.id, &entry.name)?;
-    let other_turns = job.words.clone().any(|at| OTHERS.contains(&singular(sentence.word(at))) && ![at, at + 1].iter().any(|at| singular(sentence.word(*at)) == named.noun));
+    let called = |at: usize| (at..sentence.count()).take_while(|at| named.words.contains(singular(sentence.word(*at)))).any(|at| singular(sentence.word(at)) == named.noun);
+    let other_turns = job.words.clone().any(|at| OTHERS.contains(&singular(sentence.word(at))) && !called(at));
     let tightens = job.words.clone().take_while(|at| *at < way.start).any(|at| matches!(sentence.word(at), "tighten" | "torque"));
     if turned_back || seen || other_turns || !tightens || sentence.denies_before(way.start) {
         return None;
