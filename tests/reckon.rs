@@ -366,6 +366,28 @@ fn limits_are_carried_through_inward() {
     assert_eq!(shown, ["60.9 N·m (44.9 lbf·ft)", "56.6–65.2 N·m (41.7–48.1 lbf·ft)"]);
 }
 
+/// What a calculation says under a name, as it is shown; none where it says nothing.
+fn said(name: &str, typed: &[&'static str], figure: &str) -> Option<String> {
+    let answer = worked(name, typed);
+    answer.figures.iter().find(|one| one.name == figure).map(|one| one.shown(&answer.given))
+}
+
+/// By hand, short form (Shigley, 9th ed., eq. 8-27) with the stress area and proof stress of ISO 898-1 (36.6 mm², 580 MPa: 21.2 kN): 20 N·m make
+/// 20/(0.2·8 mm) = 12.5 kN, 59 % of the proof load; 45 N·m 132 %; 80 N·m 50 kN, 235 %. Rough and slippery threads (K 0.30 and 0.16) make 8.33 and 62.5 kN.
+#[test]
+fn both_ends_of_a_range_are_judged_and_the_value_aimed_at() {
+    let screened = |torque, figure| said("screen", &["--torque", torque, "--thread", "M8x1.25", "--class", "8.8"], figure).unwrap();
+    let (plausible, beyond) = ("plausible for clamp (usually 40 to 90 %)", "beyond the proof load for clamp (usually 40 to 90 %)");
+    assert_eq!(screened("20–80 N·m", "standing"), format!("20 N·m: {plausible}; 80 N·m: {beyond}"));
+    assert_eq!(screened("45 ± 25 N·m", "standing"), format!("20 N·m: {plausible}; 45 N·m and 70 N·m: {beyond}"));
+    assert_eq!(screened("20.5–22.25 N·m", "standing"), plausible);
+    assert_eq!(screened("20–80 N·m", "share"), "58.9–235 %");
+    // A spread is not narrowed: what it may come to lies within what is shown.
+    assert_eq!(screened("20–80 N·m", "preload-band"), "8.3–62.5 kN (1800–14100 lbf)");
+    assert_eq!(screened("20–80 N·m", "preload"), "12.5–50.0 kN (2810–11250 lbf)");
+    assert_eq!(said("preload", &["--torque", "20–80 N·m", "--thread", "M8x1.25", "--nut-factor", "0.3"], "preload").unwrap(), "8.33–33.34 kN (1870–7500 lbf)");
+}
+
 #[test]
 fn what_is_wrong_is_told_with_what_to_write() {
     let refused = |name: &str, given: &[(&str, &str)]| work(calculation(name).unwrap(), given).expect_err(name);
