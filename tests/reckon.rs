@@ -388,6 +388,39 @@ fn both_ends_of_a_range_are_judged_and_the_value_aimed_at() {
     assert_eq!(said("preload", &["--torque", "20–80 N·m", "--thread", "M8x1.25", "--nut-factor", "0.3"], "preload").unwrap(), "8.33–33.34 kN (1870–7500 lbf)");
 }
 
+/// Primer or activator on aluminium, plating and stainless steel: engineering texts; titanium and magnesium, and that no metal of a plastic wakes an
+/// anaerobic locker: common practice.
+#[test]
+fn what_a_locker_is_put_on_is_known_however_it_is_written() {
+    for (onto, words) in [
+        ("stainless-steel", "primer is advised"), ("Stainless steel", "primer is advised"), ("A2-70", "primer is advised"), ("zinc", "primer is advised"),
+        ("zinc-plated steel", "primer is advised"), ("Galvanised", "primer is advised"), ("chrome", "primer is advised"), ("titanium", "primer is advised"),
+        ("Aluminium", "primer is advised"), ("aluminium alloy", "primer is advised"), ("cast magnesium", "primer is advised"), ("nylon", "stays wet"),
+        ("glass-filled PA66", "stays wet"), ("ABS", "craze"), ("steel", "nothing against it"), ("cast iron", "nothing against it"), ("bearing-steel", "nothing against it"),
+        ("aluminium bronze", "nothing against it"), ("wibble", "not in the table"), ("painted steel", "not in the table"),
+    ] {
+        let told = said("locker", &["medium", "--onto", onto], "onto").unwrap();
+        assert!(told.contains(words), "{onto}: {told}");
+    }
+    // A stainless bolt wakes no locker either, whatever it goes into (ISO 3506-1 names its classes).
+    assert!(said("locker", &["medium", "--onto", "steel", "--class", "A2-70"], "onto").unwrap().contains("primer"));
+}
+
+/// TM 5-3820-256-24-5: 72 h for 24 h at 10 °C, primer below.
+#[test]
+fn a_cold_bench_lengthens_the_time_to_hold_or_leaves_it_open() {
+    let holds = |bench| worked("locker", &["medium", "--bench", bench]).figures.iter().find(|one| one.name == "fixture").and_then(Figure::ends);
+    assert_eq!((holds("20 °C"), holds("10 °C"), holds("9.9 °C")), (Some((1200.0, 1200.0)), Some((3600.0, 3600.0)), None));
+}
+
+/// What is over, is over by something: 624 s are 24 s more than ten minutes.
+#[test]
+fn nothing_is_over_by_nothing() {
+    let over = |since| said("locker", &["medium", "--since-applied", since], "overrun").unwrap();
+    assert!(over("624 s").starts_with("over by 1 min:") && over("25 min").starts_with("over by 15 min:"), "{} {}", over("624 s"), over("25 min"));
+    assert!(said("locker", &["medium", "--service", "150.4 °C"], "service").unwrap().ends_with("by 1 K"));
+}
+
 #[test]
 fn what_is_wrong_is_told_with_what_to_write() {
     let refused = |name: &str, given: &[(&str, &str)]| work(calculation(name).unwrap(), given).expect_err(name);
