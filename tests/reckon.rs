@@ -421,6 +421,26 @@ fn nothing_is_over_by_nothing() {
     assert!(said("locker", &["medium", "--service", "150.4 °C"], "service").unwrap().ends_with("by 1 K"));
 }
 
+/// Dry ice is −78.5 °C cold and liquid nitrogen −195.8 °C (handbooks of chemistry, from memory). Plain steel shrinks about 0.2 % from 20 °C to the cold of
+/// nitrogen (cryogenic tables, from memory); 0.1 mm of 40 mm is 0.25 %, though the straight line has it at −189 °C.
+#[test]
+fn deep_cold_is_not_reckoned_with_as_if_metals_shrank_on() {
+    let chill = |interference| ["--diameter", "40 mm", "--interference", interference, "--metal", "steel"];
+    let look = said("chill", &chill("0.08 mm"), "limit").unwrap();
+    assert!(look.contains("dry ice") && look.contains("straight line") && look.contains("heat the outer part"), "{look}");
+    assert_eq!(said("chill", &chill("0.02 mm"), "limit"), None);
+    let typed = chill("0.09 mm");
+    let chill = calculation("chill").unwrap();
+    let refused = work(chill, &pairs(chill, &typed)).expect_err("−209 °C");
+    assert!(refused.message().contains("liquid nitrogen") && refused.message().contains("heat the outer part"), "{}", refused.message());
+    let gap = |at| {
+        let typed = ["--diameter", "62 mm", "--interference", "0.04 mm", "--outer", "aluminium", "--outer-at", "90 °C", "--inner", "steel", "--inner-at", at];
+        said("gap", &typed, "limit")
+    };
+    assert!(gap("−180 °C").unwrap().contains("straight line"));
+    assert_eq!(gap("−40 °C"), None);
+}
+
 #[test]
 fn what_is_wrong_is_told_with_what_to_write() {
     let refused = |name: &str, given: &[(&str, &str)]| work(calculation(name).unwrap(), given).expect_err(name);
