@@ -17,7 +17,7 @@ pub(super) static TABLE: &[Calculation] = &[
             ("d", "nominal diameter"), ("P", "pitch"), ("H", "height of the triangle"), ("d2", "pitch diameter"),
             ("D1", "minor diameter of the nut"), ("d3", "root diameter of the bolt"), ("As", "stress area"), ("n", "threads per inch"),
         ],
-        source: "ISO 68-1, ISO 724, ISO 898-1:2013, 9.1.6.1; ASME B1.1; limits ISO 965-1 6g/6H and ASME B1.1 2A/2B; pipe threads ISO 228-1, ISO 7-1 and ASME B1.20.1; tap drill ISO 2306, common practice; pipe threads ISO 228-1 and ISO 7-1, from memory",
+        source: "ISO 68-1, ISO 724, ISO 898-1:2013, 9.1.6.1; ASME B1.1; limits ISO 965-1 6g/6H and ASME B1.1 2A/2B; pipe threads ISO 228-1, ISO 7-1 and ASME B1.20.1, from memory; tap drill ISO 2306 (metric, from memory), else d − P, common practice",
         caution: "Limits hold before coating. The size of a pipe thread is no length of it: G 1/4 measures 13.2 mm over its crests.",
         example: &["M10x1.25"],
         turns: None,
