@@ -65,6 +65,12 @@ const EXAMPLES: &[Example] = &[
     },
     Example { name: "running", typed: &["--thread", "3/8-24 UNF"], gives: &[Number("running", 80.0 * LBF_IN, 1e-6)], source: "MSFC-STD-486B Table XI" },
     Example {
+        name: "running",
+        typed: &["--thread", "7/16-20 UNF"],
+        gives: &[Number("running", 100.0 * LBF_IN, 1e-6)],
+        source: "MIL-DTL-45916 Table I and MSFC-STD-486B Table XI (this row from memory)",
+    },
+    Example {
         name: "torque",
         typed: &["--thread", "3/8-16 UNC", "--class", "SAE 5", "--share", "75 %"],
         gives: &[Number("torque", 31.0 * LBF_FT, 1.5), Number("preload", 4950.0 * LBF, 0.4)],
@@ -439,6 +445,15 @@ fn deep_cold_is_not_reckoned_with_as_if_metals_shrank_on() {
     };
     assert!(gap("−180 °C").unwrap().contains("straight line"));
     assert_eq!(gap("−40 °C"), None);
+}
+
+#[test]
+fn what_a_table_holds_is_told_size_by_size() {
+    let refused = |name: &str, thread| work(calculation(name).unwrap(), &[("thread", thread)]).expect_err(name).message();
+    let running = refused("running", "M22x1.5");
+    assert!(running.ends_with("they hold M3, M4, M5, M6, M8, M10, M12, M14, M16, M18 and M20, and 1/4, 5/16, 3/8, 7/16, 1/2, 9/16, 5/8, 3/4, 7/8 and 1 in"), "{running}");
+    let hexagon = refused("hexagon", "M18x2.5");
+    assert!(hexagon.ends_with("the table holds M3, M4, M5, M6, M8, M10, M12, M14, M16, M20 and M24"), "{hexagon}");
 }
 
 #[test]

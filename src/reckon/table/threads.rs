@@ -3,7 +3,7 @@
 use super::{Calculation, Figure, Force, Length, Pressure, Refusal, Torque, Worked, class, of, possible, thread};
 use crate::reckon::given::Given;
 use crate::trade::hexagon;
-use crate::trade::prevailing::greatest_running_nm;
+use crate::trade::prevailing::{self, greatest_running_nm};
 use crate::trade::property::PropertyClass;
 use crate::trade::thread_limits::DiameterLimits;
 
@@ -56,7 +56,7 @@ pub(super) static TABLE: &[Calculation] = &[
         inputs: &[thread()],
         formula: &["by table"],
         letters: &[],
-        source: "ISO 2320, class 8, first time on (from memory); inch: MSFC-STD-486B Table XI, which agrees with MIL-DTL-45916 Table I",
+        source: "ISO 2320, class 8, first time on (from memory); inch: MSFC-STD-486B Table XI, which agrees with MIL-DTL-45916 Table I (7/16 and 1 in from memory)",
         caution: "A nut at hand takes less: measure it, and add what you measure to the torque where the source says so.",
         example: &["--thread", "3/8-24 UNF"],
         turns: None,
@@ -116,7 +116,7 @@ fn strength(given: &Given) -> Worked {
 
 fn hexagons(given: &Given) -> Worked {
     let diameter = given.thread("thread")?.diameter_mm();
-    let row = possible(hexagon::sizes(diameter), "the table holds metric threads from M3 to M24")?;
+    let row = possible(hexagon::sizes(diameter), &format!("the table holds {}", listed(&hexagon::diameters())))?;
     let length = |name, letter, what: &str, value| Figure::quantity(name, letter, what, value, Length).shown_to_place(-1);
     let mut figures = vec![length("across-flats", "s", "across flats of head and nut", row.across_flats_mm)];
     figures.extend(row.older_across_flats_mm.map(|older| length("older-across-flats", "s", "across flats, older standard", older)));
@@ -139,7 +139,16 @@ fn hexagons(given: &Given) -> Worked {
 }
 
 fn running(given: &Given) -> Worked {
-    let torque = possible(greatest_running_nm(given.thread("thread")?), "the tables do not hold this thread; they hold M3 to M20 and 1/4 to 7/8 in")?;
+    let (metric, inch) = prevailing::sizes();
+    let why = format!("the tables do not hold this thread; they hold {}, and {} in", listed(&metric), listed(&inch));
+    let torque = possible(greatest_running_nm(given.thread("thread")?), &why)?;
     Ok(vec![Figure::quantity("running", "", "most torque to run down", torque, Torque)])
 }
 
+fn listed(names: &[String]) -> String {
+    match names {
+        [most @ .., before, last] => most.iter().chain([before]).map(String::as_str).collect::<Vec<_>>().join(", ") + " and " + last,
+        [only] => only.clone(),
+        [] => String::new(),
+    }
+}
