@@ -65,6 +65,12 @@ const EXAMPLES: &[Example] = &[
     },
     Example { name: "running", typed: &["--thread", "3/8-24 UNF"], gives: &[Number("running", 80.0 * LBF_IN, 1e-6)], source: "MSFC-STD-486B Table XI" },
     Example {
+        name: "running",
+        typed: &["--thread", "7/16-20 UNF"],
+        gives: &[Number("running", 100.0 * LBF_IN, 1e-6)],
+        source: "MIL-DTL-45916 Table I and MSFC-STD-486B Table XI (this row from memory)",
+    },
+    Example {
         name: "torque",
         typed: &["--thread", "3/8-16 UNC", "--class", "SAE 5", "--share", "75 %"],
         gives: &[Number("torque", 31.0 * LBF_FT, 1.5), Number("preload", 4950.0 * LBF, 0.4)],
@@ -364,6 +370,90 @@ fn limits_are_carried_through_inward() {
     let shown: Vec<String> = answer.figures.iter().map(|figure| figure.shown(&answer.given)).collect();
     // 65/1.15 = 56.52, 75/1.15 = 65.22.
     assert_eq!(shown, ["60.9 N·m (44.9 lbf·ft)", "56.6–65.2 N·m (41.7–48.1 lbf·ft)"]);
+}
+
+/// What a calculation says under a name, as it is shown; none where it says nothing.
+fn said(name: &str, typed: &[&'static str], figure: &str) -> Option<String> {
+    let answer = worked(name, typed);
+    answer.figures.iter().find(|one| one.name == figure).map(|one| one.shown(&answer.given))
+}
+
+/// By hand, short form (Shigley, 9th ed., eq. 8-27) with the stress area and proof stress of ISO 898-1 (36.6 mm², 580 MPa: 21.2 kN): 20 N·m make
+/// 20/(0.2·8 mm) = 12.5 kN, 59 % of the proof load; 45 N·m 132 %; 80 N·m 50 kN, 235 %. Rough and slippery threads (K 0.30 and 0.16) make 8.33 and 62.5 kN.
+#[test]
+fn both_ends_of_a_range_are_judged_and_the_value_aimed_at() {
+    let screened = |torque, figure| said("screen", &["--torque", torque, "--thread", "M8x1.25", "--class", "8.8"], figure).unwrap();
+    let (plausible, beyond) = ("plausible for clamp (usually 40 to 90 %)", "beyond the proof load for clamp (usually 40 to 90 %)");
+    assert_eq!(screened("20–80 N·m", "standing"), format!("20 N·m: {plausible}; 80 N·m: {beyond}"));
+    assert_eq!(screened("45 ± 25 N·m", "standing"), format!("20 N·m: {plausible}; 45 N·m and 70 N·m: {beyond}"));
+    assert_eq!(screened("20.5–22.25 N·m", "standing"), plausible);
+    assert_eq!(screened("20–80 N·m", "share"), "58.9–235 %");
+    // A spread is not narrowed: what it may come to lies within what is shown.
+    assert_eq!(screened("20–80 N·m", "preload-band"), "8.3–62.5 kN (1800–14100 lbf)");
+    assert_eq!(screened("20–80 N·m", "preload"), "12.5–50.0 kN (2810–11250 lbf)");
+    assert_eq!(said("preload", &["--torque", "20–80 N·m", "--thread", "M8x1.25", "--nut-factor", "0.3"], "preload").unwrap(), "8.33–33.34 kN (1870–7500 lbf)");
+}
+
+/// Primer or activator on aluminium, plating and stainless steel: engineering texts; titanium and magnesium, and that no metal of a plastic wakes an
+/// anaerobic locker: common practice.
+#[test]
+fn what_a_locker_is_put_on_is_known_however_it_is_written() {
+    for (onto, words) in [
+        ("stainless-steel", "primer is advised"), ("Stainless steel", "primer is advised"), ("A2-70", "primer is advised"), ("zinc", "primer is advised"),
+        ("zinc-plated steel", "primer is advised"), ("Galvanised", "primer is advised"), ("chrome", "primer is advised"), ("titanium", "primer is advised"),
+        ("Aluminium", "primer is advised"), ("aluminium alloy", "primer is advised"), ("cast magnesium", "primer is advised"), ("nylon", "stays wet"),
+        ("glass-filled PA66", "stays wet"), ("ABS", "craze"), ("steel", "nothing against it"), ("cast iron", "nothing against it"), ("bearing-steel", "nothing against it"),
+        ("aluminium bronze", "nothing against it"), ("wibble", "not in the table"), ("painted steel", "not in the table"),
+    ] {
+        let told = said("locker", &["medium", "--onto", onto], "onto").unwrap();
+        assert!(told.contains(words), "{onto}: {told}");
+    }
+    // A stainless bolt wakes no locker either, whatever it goes into (ISO 3506-1 names its classes).
+    assert!(said("locker", &["medium", "--onto", "steel", "--class", "A2-70"], "onto").unwrap().contains("primer"));
+}
+
+/// TM 5-3820-256-24-5: 72 h for 24 h at 10 °C, primer below.
+#[test]
+fn a_cold_bench_lengthens_the_time_to_hold_or_leaves_it_open() {
+    let holds = |bench| worked("locker", &["medium", "--bench", bench]).figures.iter().find(|one| one.name == "fixture").and_then(Figure::ends);
+    assert_eq!((holds("20 °C"), holds("10 °C"), holds("9.9 °C")), (Some((1200.0, 1200.0)), Some((3600.0, 3600.0)), None));
+}
+
+/// What is over, is over by something: 624 s are 24 s more than ten minutes.
+#[test]
+fn nothing_is_over_by_nothing() {
+    let over = |since| said("locker", &["medium", "--since-applied", since], "overrun").unwrap();
+    assert!(over("624 s").starts_with("over by 1 min:") && over("25 min").starts_with("over by 15 min:"), "{} {}", over("624 s"), over("25 min"));
+    assert!(said("locker", &["medium", "--service", "150.4 °C"], "service").unwrap().ends_with("by 1 K"));
+}
+
+/// Dry ice is −78.5 °C cold and liquid nitrogen −195.8 °C (handbooks of chemistry, from memory). Plain steel shrinks about 0.2 % from 20 °C to the cold of
+/// nitrogen (cryogenic tables, from memory); 0.1 mm of 40 mm is 0.25 %, though the straight line has it at −189 °C.
+#[test]
+fn deep_cold_is_not_reckoned_with_as_if_metals_shrank_on() {
+    let chill = |interference| ["--diameter", "40 mm", "--interference", interference, "--metal", "steel"];
+    let look = said("chill", &chill("0.08 mm"), "limit").unwrap();
+    assert!(look.contains("dry ice") && look.contains("straight line") && look.contains("heat the outer part"), "{look}");
+    assert_eq!(said("chill", &chill("0.02 mm"), "limit"), None);
+    let typed = chill("0.09 mm");
+    let chill = calculation("chill").unwrap();
+    let refused = work(chill, &pairs(chill, &typed)).expect_err("−209 °C");
+    assert!(refused.message().contains("liquid nitrogen") && refused.message().contains("heat the outer part"), "{}", refused.message());
+    let gap = |at| {
+        let typed = ["--diameter", "62 mm", "--interference", "0.04 mm", "--outer", "aluminium", "--outer-at", "90 °C", "--inner", "steel", "--inner-at", at];
+        said("gap", &typed, "limit")
+    };
+    assert!(gap("−180 °C").unwrap().contains("straight line"));
+    assert_eq!(gap("−40 °C"), None);
+}
+
+#[test]
+fn what_a_table_holds_is_told_size_by_size() {
+    let refused = |name: &str, thread| work(calculation(name).unwrap(), &[("thread", thread)]).expect_err(name).message();
+    let running = refused("running", "M22x1.5");
+    assert!(running.ends_with("they hold M3, M4, M5, M6, M8, M10, M12, M14, M16, M18 and M20, and 1/4, 5/16, 3/8, 7/16, 1/2, 9/16, 5/8, 3/4, 7/8 and 1 in"), "{running}");
+    let hexagon = refused("hexagon", "M18x2.5");
+    assert!(hexagon.ends_with("the table holds M3, M4, M5, M6, M8, M10, M12, M14, M16, M20 and M24"), "{hexagon}");
 }
 
 #[test]

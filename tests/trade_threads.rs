@@ -222,12 +222,31 @@ fn unified_threads_have_the_areas_of_the_standard() {
 fn tap_drills_are_those_of_the_list() {
     let mut sheet = Sheet::default();
     for (id, designation, drill) in [
-        ("TH-38", "M6x1", 5.0), ("TH-40", "M8x1", 7.0), ("TH-41", "M10x1.5", 8.5), ("TH-42", "M10x1.25", 8.8), ("TH-43", "M12x1.75", 10.3),
-        ("TH-44", "M12x1.25", 10.8),
+        ("TH-38", "M6x1", 5.0), ("TH-40", "M8x1", 7.0), ("TH-41", "M10x1.5", 8.5), ("TH-42", "M10x1.25", 8.8), ("TH-44", "M12x1.25", 10.8),
     ] {
         sheet.value(id, designation, thread(designation).tap_drill_mm(), drill, Tolerance::By(1e-9));
     }
-    sheet.done(6);
+    // Where ISO 2306 (and DIN 336) goes below d − P to the nearest tenth; from memory. The other list has d − P rounded up for M12, 10.3 mm.
+    for (designation, drill) in [
+        ("M12x1.75", 10.2), ("M6x0.75", 5.2), ("M8x0.75", 7.2), ("M10x0.75", 9.2), ("M3x0.35", 2.65), ("M8x1.25", 6.8), ("M5x0.8", 4.2), ("M2.5x0.45", 2.05),
+    ] {
+        sheet.value("ISO 2306", designation, thread(designation).tap_drill_mm(), drill, Tolerance::By(1e-9));
+    }
+    sheet.done(13);
+}
+
+/// A drilled hole is the minor diameter of the nut: it lies within the limits of 6H (ISO 965-1).
+#[test]
+fn a_tap_drill_leaves_a_hole_within_the_limits_of_the_nut() {
+    let threads = METRIC.iter().map(|(_, designation, _)| *designation).chain(["M3x0.5", "M10x1.5", "M10x1", "M36x4", "M6x0.75", "M8x0.75", "M10x0.75", "M3x0.35", "M3.5x0.35"]);
+    let mut judged = 0;
+    for designation in threads {
+        let thread = thread(designation);
+        let (Some(limits), drill) = (thread.internal_limits(), thread.tap_drill_mm()) else { continue };
+        assert!(limits.minor.low_mm <= drill && drill <= limits.minor.high_mm, "{designation}: {drill} against {:?}", limits.minor);
+        judged += 1;
+    }
+    assert!(judged >= 20, "{judged} only");
 }
 
 #[test]

@@ -94,7 +94,7 @@ pub enum Need {
 pub enum Take {
     /// One value is wanted.
     One,
-    /// A range is carried through: its result lies within the limits.
+    /// A range is carried through: a value to hold lies within the limits, and what is judged is judged at both ends.
     Limits,
     /// Of a range the high end counts.
     Greatest,

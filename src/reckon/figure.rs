@@ -65,6 +65,8 @@ pub enum Round {
     Nearest,
     /// So that both ends lie within.
     Inward,
+    /// So that what it may come to lies within both ends; one value to the nearest step.
+    Outward,
     /// Up: at least so much is needed.
     Up,
     /// Down: no more than so much is allowed.
@@ -202,8 +204,9 @@ fn ends_in(unit: &'static Unit, (low, high): (f64, f64), digits: Digits, round: 
     let single = (high - low).abs() <= f64::EPSILON * high.abs().max(low.abs());
     let (down, up) = match round {
         Round::Nearest => (Rounding::Nearest, Rounding::Nearest),
-        Round::Inward if single => (Rounding::Nearest, Rounding::Nearest),
+        Round::Inward | Round::Outward if single => (Rounding::Nearest, Rounding::Nearest),
         Round::Inward => (Rounding::Up, Rounding::Down),
+        Round::Outward => (Rounding::Down, Rounding::Up),
         Round::Up => (Rounding::Up, Rounding::Up),
         Round::Down => (Rounding::Down, Rounding::Down),
     };
@@ -227,6 +230,16 @@ fn one_in(unit: &'static Unit, base: f64, step: i32, rounding: Rounding) -> Stri
     let clean = value.magnitude().map_or_else(Exact::zero, |magnitude| value.rounded(magnitude - 11, Rounding::Nearest));
     let rounded = clean.rounded(step, rounding);
     if rounded.is_zero() { "0".to_owned() } else { rounded.digits(step) }
+}
+
+/// A value in a unit with no more digits than it has, nine at most: 20 N·m.
+pub(super) fn written_in(unit: &'static Unit, base: f64) -> String {
+    let Some(value) = Exact::from_f64(base).map(|base| unit.from_base(&base)) else { return "–".to_owned() };
+    let finest = value.magnitude().map_or(0, |magnitude| magnitude - 8).min(0);
+    // A hair left by binary fractions is no digit.
+    let clean = value.rounded(finest, Rounding::Nearest);
+    let step = (finest..=0).rev().find(|step| clean.rounded(*step, Rounding::Nearest) == clean).unwrap_or(finest);
+    with_unit(unit, &clean.digits(step))
 }
 
 /// The place of the last digit shown in a unit.

@@ -1,7 +1,7 @@
 //! Working a calculation: what is missing, ranges end by end, and the formula turned round.
 
 use super::calculation::{Calculation, Input, Kind, Need};
-use super::figure::{Figure, Round, Worth};
+use super::figure::{Figure, Round, Worth, written_in};
 use super::given::{Given, GivenEntry};
 use super::refusal::Refusal;
 use crate::quantity::Dimension;
@@ -29,7 +29,11 @@ pub fn work(calculation: &'static Calculation, written: &[(&str, &str)]) -> Resu
         [] => once(calculation, &given, sought)?,
         [only] => {
             let (low, high, nominal) = only.range().unwrap_or_default();
-            let at = |value: f64| once(calculation, &given.with(only.input, value), sought);
+            let at = |value: f64| {
+                let figures = once(calculation, &given.with(only.input, value), sought)?;
+                let at = only.quantity().map_or_else(String::new, |quantity| written_in(quantity.unit(), value));
+                Ok(Point { at, figures })
+            };
             let nominal = nominal.map(at).transpose()?;
             joined(at(low)?, at(high)?, nominal)
         }
@@ -115,36 +119,118 @@ fn halved(value: &dyn Fn(f64) -> Option<f64>, (mut low, mut high): (f64, f64), r
     Some(f64::midpoint(low, high))
 }
 
-/// The figures of both ends of a range taken together: what lies within the limits.
-fn joined(low: Vec<Figure>, high: Vec<Figure>, nominal: Option<Vec<Figure>>) -> Vec<Figure> {
-    let mut nominal = nominal.unwrap_or_default();
-    nominal.retain(|figure| figure.ends().is_some());
+/// What a calculation comes to at one value of a range.
+struct Point {
+    /// The value, as it is written.
+    at: String,
+    figures: Vec<Figure>,
+}
+
+impl Point {
+    /// Takes out the next figure of a name.
+    fn take(&mut self, name: &str) -> Option<Figure> {
+        self.figures.iter().position(|figure| figure.name == name).map(|at| self.figures.remove(at))
+    }
+}
+
+/// The figures of both ends of a range taken together, and those of the value aimed at. A figure that only one end has says at which.
+fn joined(low: Point, mut high: Point, nominal: Option<Point>) -> Vec<Figure> {
+    let mut nominal = nominal.unwrap_or_else(|| Point { at: String::new(), figures: Vec::new() });
     let mut all = Vec::new();
-    for (low, high) in low.into_iter().zip(high) {
-        let middle = nominal.iter().position(|figure| figure.name == low.name).map(|at| nominal.remove(at));
-        let both = match (low.ends(), high.ends()) {
-            (Some(first), Some(second)) => Some((first.0.min(second.0), first.1.max(second.1))),
-            _ => None,
-        };
-        let Some(ends) = both else {
-            all.push(low);
+    for figure in low.figures {
+        let middle = nominal.take(figure.name);
+        let Some(other) = high.take(figure.name) else {
+            all.push(only_at(figure, &low.at));
+            all.extend(middle.map(|middle| only_at(middle, &nominal.at)));
             continue;
         };
-        let mut figure = low;
-        match &mut figure.worth {
-            Worth::Quantity { low, high, round, .. } => {
-                (*low, *high) = ends;
-                *round = Round::Inward;
+        match (figure.ends(), other.ends()) {
+            (Some(_), Some(_)) => all.extend(both_ends(figure, &other, middle)),
+            (None, None) => {
+                let said = [Some((&low.at, &figure)), middle.as_ref().map(|middle| (&nominal.at, middle)), Some((&high.at, &other))];
+                let words = words_at(said.into_iter().flatten());
+                all.push(Figure { worth: Worth::Words(words), ..figure });
             }
-            Worth::Plain { low, high, .. } => (*low, *high) = ends,
-            Worth::Words(_) => {}
+            _ => all.extend([only_at(figure, &low.at), only_at(other, &high.at)]),
         }
-        if let Some(mut middle) = middle {
-            middle.what.push_str(", aimed at");
-            figure.what.push_str(", limits");
-            all.push(middle);
-        }
-        all.push(figure);
     }
+    all.extend(nominal.figures.into_iter().map(|figure| only_at(figure, &nominal.at)));
+    all.extend(high.figures.into_iter().map(|figure| only_at(figure, &high.at)));
     all
+}
+
+fn only_at(mut figure: Figure, at: &str) -> Figure {
+    figure.what.push_str(", at ");
+    figure.what.push_str(at);
+    figure
+}
+
+/// A number from its least to its greatest: within the limits that were given, but a spread is not narrowed. Before it the value aimed at.
+fn both_ends(mut figure: Figure, other: &Figure, middle: Option<Figure>) -> Vec<Figure> {
+    let (Some(first), Some(second)) = (figure.ends(), other.ends()) else { return vec![figure] };
+    let ends = (first.0.min(second.0), first.1.max(second.1));
+    let is_spread = first.0 < first.1 || second.0 < second.1;
+    match &mut figure.worth {
+        Worth::Quantity { low, high, round, .. } => {
+            (*low, *high) = ends;
+            *round = if *round == Round::Outward || is_spread { Round::Outward } else { Round::Inward };
+        }
+        Worth::Plain { low, high, .. } => (*low, *high) = ends,
+        Worth::Words(_) => {}
+    }
+    let Some(mut middle) = middle else { return vec![figure] };
+    middle.what.push_str(", aimed at");
+    figure.what.push_str(", limits");
+    vec![middle, figure]
+}
+
+/// Words once where they are the same all over, otherwise each with the values they are said of.
+fn words_at<'f>(said: impl Iterator<Item = (&'f String, &'f Figure)>) -> String {
+    let mut groups: Vec<(Vec<&str>, &str)> = Vec::new();
+    for (at, figure) in said {
+        let Worth::Words(words) = &figure.worth else { continue };
+        match groups.last_mut() {
+            Some((values, same)) if same == words => values.push(at),
+            _ => groups.push((vec![at], words)),
+        }
+    }
+    match groups.as_slice() {
+        [(_, only)] => (*only).to_owned(),
+        several => several.iter().map(|(values, words)| format!("{}: {words}", values.join(" and "))).collect::<Vec<_>>().join("; "),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn point(at: &str, figures: Vec<Figure>) -> Point {
+        Point { at: at.to_owned(), figures }
+    }
+
+    /// What is told: name, what it is, ends or words.
+    fn told(figures: &[Figure]) -> Vec<String> {
+        let worth = |figure: &Figure| match (&figure.worth, figure.ends()) {
+            (Worth::Words(words), _) => words.clone(),
+            (_, Some((low, high))) => format!("{low} to {high}"),
+            (_, None) => String::new(),
+        };
+        figures.iter().map(|figure| format!("{} | {} | {}", figure.name, figure.what, worth(figure))).collect()
+    }
+
+    #[test]
+    fn figures_are_paired_by_their_names() {
+        let length = |name, value| Figure::quantity(name, "", "a length", value, Dimension::Length);
+        let low = point("1 mm", vec![Figure::words("look", "look", "careful"), length("one", 1.0), Figure::words("stands", "stands", "free")]);
+        let high = point("2 mm", vec![length("one", 3.0), Figure::words("stands", "stands", "tight"), length("two", 4.0)]);
+        let wanted = ["look | look, at 1 mm | careful", "one | a length | 1 to 3", "stands | stands | 1 mm: free; 2 mm: tight", "two | a length, at 2 mm | 4 to 4"];
+        assert_eq!(told(&joined(low, high, None)), wanted);
+    }
+
+    #[test]
+    fn a_value_aimed_at_is_told_beside_its_limits() {
+        let at = |at, value, words: &str| point(at, vec![Figure::plain("share", "", "share", value, "%"), Figure::words("stands", "stands", words)]);
+        let all = joined(at("20 K", 20.0, "low"), at("60 K", 60.0, "high"), Some(at("40 K", 40.0, "low")));
+        assert_eq!(told(&all), ["share | share, aimed at | 40 to 40", "share | share, limits | 20 to 60", "stands | stands | 20 K and 40 K: low; 60 K: high"]);
+    }
 }

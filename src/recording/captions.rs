@@ -7,7 +7,7 @@
 //!
 //! Nothing is dropped in silence: a line that is no caption is counted and told. What is too large is refused whole.
 
-use super::markup::spoken_text;
+use super::markup::{spoken_text, without_marks};
 use crate::quantity::Moment;
 use std::ops::Range;
 
@@ -324,7 +324,7 @@ fn leading_moment(line: &str) -> (Option<u64>, &str) {
     };
     let clock = inner.trim().split('.').next().unwrap_or_default();
     match Moment::parse(clock) {
-        Ok(moment) if inner.len() <= 14 => (Some(u64::from(moment.seconds()) * 1000), rest.trim_start().trim_start_matches(['-', '–', '—', ':'])),
+        Ok(moment) if inner.len() <= 14 => (Some(u64::from(moment.seconds()) * 1000), without_marks(rest.trim_start(), &['-', '–', '—', ':'])),
         _ => (None, line),
     }
 }

@@ -43,6 +43,42 @@ fn quantities_are_heard_in_words_and_figures() {
     }
 }
 
+/// How numbers are said digit by digit, and what may stand before them: common usage.
+#[test]
+fn a_number_keeps_its_beginning() {
+    for (text, readings) in [
+        ("torque it to one oh five newton metres", "105 N·m|1.05 N·m"), ("two oh eight foot-pounds", "208 lbf·ft|2.08 lbf·ft"),
+        ("tighten to one hundred oh five newton metres", "105 N·m|100.05 N·m"), ("thirty thirty-five newton metres", "30–35 N·m|3035 N·m|30.35 N·m"),
+        ("minus forty degrees celsius", "−40 °C"), ("chill it to negative forty degrees celsius", "−40 °C"), ("chill it to -40 °C in there", "−40 °C"),
+        ("minus forty to minus twenty degrees celsius", "−40 to −20 °C"), ("between minus five and plus five degrees celsius", "−5 to 5 °C"),
+        ("no colder than, at least minus ten celsius", "min −10 °C"), ("plus or minus two thou", "2 thou"), ("it says -.05 mm here", "−0.05 mm"),
+        // Figures beside each other, as captions have them.
+        ("torque to 1 oh 5 newton metres", "105 N·m|1.05 N·m|5 N·m"), ("torque to 1 05 Nm", "105 N·m|1.05 N·m|5 N·m"), ("30 35 Nm", "30–35 N·m|3035 N·m|30.35 N·m|35 N·m"),
+        ("a class 8.8 22 Nm", "22 N·m|8.8 N·m"), ("oh five newton metres", "5 N·m|0.5 N·m"), ("oh, twenty newton metres", "20 N·m"), ("2 point 5 newton metres", "2.5 N·m"),
+        ("one twenty point five newton metres", "120.5 N·m"), ("20 -25 Nm", "20–25 N·m|25 N·m|20 N·m"), ("plus two minus one newton metres", "1 N·m|2 N·m"),
+        ("ten minus two millimetres", "−2 mm|2 mm|10 mm"),
+        // A dash before a speaker's words is no sign.
+        ("-22 Nm on this one", "22 N·m"), ("-40 degrees celsius", "−40 °C|40 °C"), ("- 22 Nm", "22 N·m"),
+        ("How cold? -40 degrees celsius", "−40 °C|40 °C"), ("WEBVTT\n\n00:10.000 --> 00:12.000\nchill it to\n-40 °C", "−40 °C"),
+        // A sentence that ends parts two numbers.
+        ("There are three. Twenty newton metres each.", "20 N·m"), ("torque it to one oh and", "10 N·m|10 lbf·ft|10 lbf·in|1.0 N·m|1.0 lbf·ft|1.0 lbf·in|1 N·m|1 lbf·ft|1 lbf·in"),
+    ] {
+        let wanted: Vec<String> = readings.split('|').map(str::to_owned).collect();
+        assert_eq!(values(text), [wanted], "{text}");
+    }
+    // A long row of numbers stays small.
+    let row = format!("{} Nm", (1..500).map(|number| number.to_string()).collect::<Vec<_>>().join(" "));
+    assert!(values(&row).iter().flatten().count() < 20);
+    // A torque below nothing is none: it is asked for.
+    assert_eq!(values("minus two newton metres"), [Vec::<String>::new()]);
+    let sign = &hear("chill it to minus fifty degrees celsius")[0];
+    assert_eq!((sign.said.as_str(), sign.sounds_like.as_deref()), ("minus fifty degrees celsius", Some("−15")));
+    assert_eq!(hear("chill it to -40 °C in there")[0].said, "-40 °C");
+    assert_eq!(hear("torque it to one oh five newton metres")[0].said, "one oh five newton metres");
+    // The size of a tool is no worse for how many there are.
+    assert_eq!(hear("with six 10 mm bolts")[0].readings, ["10 mm"]);
+}
+
 #[test]
 fn talk_is_no_quantity() {
     for text in [

@@ -1,6 +1,7 @@
 //! What is heard beside quantities: thread lockers, which way a seal looks, and work that is put off.
 
-use super::heard::{Heard, HeardKind, PAUSE};
+use super::heard::{Heard, HeardKind};
+use super::number_before::PAUSE;
 use super::speech::{Speech, moment};
 use crate::inspect::PUTTING_OFF;
 

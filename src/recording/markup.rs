@@ -10,7 +10,15 @@ pub(super) fn spoken_text(line: &str) -> String {
     let words: Vec<&str> = spoken.split_whitespace().collect();
     let line = words.join(" ");
     // “>>” and a dash mark a change of speaker: common practice of captioning.
-    line.trim_start_matches(['>', '-', '–', '—', ' ', '♪']).trim_end_matches(['♪', ' ']).to_owned()
+    without_marks(&line, &['>', '-', '–', '—', ' ', '♪']).trim_end_matches(['♪', ' ']).to_owned()
+}
+
+/// Without marks before it. A dash right before a figure may be the sign of it and stays: `-40 °C`.
+pub(super) fn without_marks<'l>(line: &'l str, marks: &[char]) -> &'l str {
+    let cut = line.trim_start_matches(marks);
+    let sign = line.get(..line.len() - cut.len()).and_then(|marks| marks.chars().next_back()).filter(|mark| matches!(mark, '-' | '–'));
+    let signed = sign.filter(|_| cut.starts_with(|sign: char| sign.is_ascii_digit() || sign == '.'));
+    signed.and_then(|sign| line.get(line.len() - cut.len() - sign.len_utf8()..)).unwrap_or(cut)
 }
 
 /// Without `<v Name>`, `<c.class>`, `<00:08:20.000>`, `</c>`, `<i>`. A bracket that is never closed stands for itself.

@@ -13,6 +13,7 @@ mod gaps;
 mod heard;
 mod heard_words;
 mod markup;
+mod number_before;
 mod number_words;
 mod shots;
 mod speech;

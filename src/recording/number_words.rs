@@ -57,6 +57,10 @@ fn figure(words: &[&str]) -> Option<SpokenNumber> {
     let number = if first.starts_with('.') { format!("0{first}") } else { first.to_owned() };
     let rest = words.get(1..).unwrap_or_default();
     match rest {
+        ["point", digits @ ..] if !number.contains('.') => {
+            let behind = behind_point(digits).map(|(text, count)| SpokenNumber::clear(format!("{number}.{text}"), 2 + count));
+            Some(behind.unwrap_or_else(|| SpokenNumber::clear(number, 1)))
+        }
         [fraction, ..] if !number.contains('.') && is_fraction(fraction) => Some(SpokenNumber::clear(format!("{number} {fraction}"), 2)),
         ["and", ..] if !number.contains('.') => {
             let (text, taken) = tail_fraction(rest).unwrap_or_default();
@@ -191,52 +195,112 @@ fn tens(word: &str) -> Option<u32> {
 
 /// A digit behind a point: “oh” and “nought” too.
 fn digit(word: &str) -> Option<u32> {
-    match word {
-        "oh" | "o" | "nought" | "naught" | "nil" => Some(0),
-        _ => small(word).filter(|digit| *digit < 10),
-    }
+    if is_nought(word) { Some(0) } else { small(word).filter(|digit| *digit < 10) }
 }
 
-/// Words: a whole number, then a point with digits, or a fraction; two numbers side by side are kept apart.
+/// A nought that is no number by itself: “oh” between digits.
+pub(super) fn is_nought(word: &str) -> bool {
+    matches!(word, "oh" | "o" | "nought" | "naught" | "nil")
+}
+
+/// Words: whole numbers side by side, then a point with digits, or a fraction.
 fn in_words(words: &[&str]) -> Option<SpokenNumber> {
-    let (whole, mut taken) = match words {
+    let (first, begun) = match words {
         ["nought" | "naught" | "oh", "point", ..] => (0, 1),
         ["point", ..] => (0, 0),
         _ => whole(words)?,
     };
     let rest = |taken: usize| words.get(taken..).unwrap_or_default();
+    // “five sixteenths” was a fraction; “thirty seconds” and “two sixty-fourths” come here.
+    if let Some((below @ (32 | 64), count)) = denominator_of(rest(begun)).filter(|(below, _)| first > 0 && first < *below) {
+        let all = begun + count;
+        return Some(SpokenNumber::clear(format!("{first}/{below}"), all + of_a(rest(all))));
+    }
+    let (mut parts, taken) = if begun == 0 { (vec![first.to_string()], 0) } else { parts(words, first, begun) };
     if let ["point", digits @ ..] = rest(taken) {
         let Some((text, count)) = behind_point(digits) else {
-            return (taken > 0).then(|| SpokenNumber::clear(whole.to_string(), taken));
+            return (taken > 0).then(|| SpokenNumber { readings: side_by_side(&parts), words: taken });
         };
-        return Some(SpokenNumber::clear(format!("{whole}.{text}"), taken + 1 + count));
+        return Some(SpokenNumber::clear(format!("{}.{text}", as_one(&parts)), taken + 1 + count));
     }
     if let Some((text, count)) = tail_fraction(rest(taken)) {
-        return Some(SpokenNumber::clear(if whole == 0 { text } else { format!("{whole} {text}") }, taken + count));
+        let whole = as_one(&parts);
+        return Some(SpokenNumber::clear(if whole == "0" { text } else { format!("{whole} {text}") }, taken + count));
     }
-    // “five sixteenths” was a fraction; “thirty seconds” and “two sixty-fourths” come here.
-    if let Some((below @ (32 | 64), count)) = denominator_of(rest(taken)).filter(|(below, _)| whole > 0 && whole < *below) {
-        let all = taken + count;
-        return Some(SpokenNumber::clear(format!("{whole}/{below}"), all + of_a(rest(all))));
+    // “Two oh” is 20 or 2.0; “two. Oh, …” is two.
+    let noughts = rest(taken).iter().take_while(|word| is_nought(word)).count();
+    let plain = side_by_side(&parts);
+    if noughts == 0 {
+        return Some(SpokenNumber { readings: plain, words: taken });
     }
-    let mut parts = vec![whole.to_string()];
-    while let Some((next, count)) = self::whole(rest(taken)).filter(|_| rest(taken).first().is_some_and(|word| !matches!(*word, "a" | "an"))) {
-        if denominator_of(rest(taken)).is_some() {
-            break;
-        }
-        parts.push(next.to_string());
-        taken += count;
-    }
-    Some(SpokenNumber { readings: side_by_side(&parts), words: taken })
+    parts.push("0".repeat(noughts));
+    let readings = side_by_side(&parts).into_iter().chain(plain).collect();
+    Some(SpokenNumber { readings, words: taken + noughts })
 }
 
-/// “one twenty” is 120 or 1.20; “two two five” is 225 or 2.25.
-fn side_by_side(parts: &[String]) -> Vec<String> {
+/// The numbers that stand side by side from a first one on, with the noughts between them, and how many words they take.
+fn parts(words: &[&str], first: u32, mut taken: usize) -> (Vec<String>, usize) {
+    let mut parts = vec![first.to_string()];
+    loop {
+        let rest = words.get(taken..).unwrap_or_default();
+        let noughts = rest.iter().take_while(|word| is_nought(word)).count();
+        let behind = rest.get(noughts..).unwrap_or_default();
+        let is_other = matches!(behind.first(), Some(&("a" | "an"))) || denominator_of(behind).is_some();
+        let Some((next, count)) = whole(behind).filter(|_| !is_other) else { return (parts, taken) };
+        parts.extend((0..noughts).map(|_| "0".to_owned()));
+        parts.push(next.to_string());
+        taken += noughts + count;
+    }
+}
+
+/// “one twenty” is 120 or 1.20; “two two five” is 225 or 2.25; “one hundred oh five” is 105 or 100.05; “thirty thirty-five” may be a range, too.
+pub(super) fn side_by_side(parts: &[String]) -> Vec<String> {
     match parts {
         [only] => vec![only.clone()],
-        [first, rest @ ..] => vec![parts.concat(), format!("{first}.{}", rest.concat())],
+        [first, rest @ ..] => {
+            let behind = rest.concat();
+            let range = (first.len() == behind.len() && rest.len() == 1 && *first < behind && first != "0").then(|| format!("{first}–{behind}"));
+            range.into_iter().chain([as_one(parts), format!("{first}.{behind}")]).collect()
+        }
         [] => Vec::new(),
     }
+}
+
+/// Numbers side by side as one whole number. What stands behind hundreds or thousands and fills their noughts is added: nobody says 10005 as
+/// “one hundred oh five”.
+fn as_one(parts: &[String]) -> String {
+    let [first, rest @ ..] = parts else { return String::new() };
+    let behind = rest.concat();
+    if rest.is_empty() {
+        return first.clone();
+    }
+    let round = first.len() > 2 && first.ends_with(&"0".repeat(behind.len())) && behind.len() < first.len();
+    let kept = if round { first.len() - behind.len() } else { first.len() };
+    let text = format!("{}{behind}", first.get(..kept).unwrap_or_default());
+    plain(&text).to_owned()
+}
+
+/// Without noughts before it.
+fn plain(digits: &str) -> &str {
+    let cut = digits.trim_start_matches('0');
+    if cut.is_empty() { "0" } else { cut }
+}
+
+/// What a number comes to that another one touches, with noughts between them: as one, as those said in words are; alone; or, where they make none
+/// together, the other one.
+pub(super) fn touching(before: &[String], noughts: usize, own: &[String]) -> Vec<String> {
+    let whole = |text: &&String| !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_digit());
+    let behind = |text: &String| format!("{}{text}", "0".repeat(noughts));
+    let mut all = Vec::new();
+    for first in before.iter().filter(whole) {
+        for second in own.iter().filter(whole) {
+            all.extend(side_by_side(&[first.clone(), behind(second)]));
+        }
+    }
+    let others = if all.is_empty() { before } else { &[] };
+    all.extend(own.iter().map(|text| if whole(&text) { plain(text).to_owned() } else { text.clone() }));
+    all.extend_from_slice(others);
+    all
 }
 
 /// The digits behind a point: one by one (“two five”), or as a number below a hundred (“twenty-five”).

@@ -55,6 +55,7 @@ fn decimals_and_fractions_are_read() {
         ("half a", "1/2"), ("a quarter of a", "1/4"), ("three quarters of a", "3/4"), ("two and a half", "2 1/2"), ("one and three quarters", "1 3/4"),
         ("three-eighths of an", "3/8"), ("five sixteenths", "5/16"), ("five thirty-seconds", "5/32"), ("22", "22"), (".5", "0.5"), ("0.020", "0.020"),
         ("3/8", "3/8"), ("1 1/4", "1 1/4"), ("2½", "2 1/2"), ("¼", "1/4"), ("2 and a half", "2 1/2"), ("twenty-two hundred", "2200"),
+        ("2 point 5", "2.5"), ("22 point seven five", "22.75"), ("one twenty point five", "120.5"), ("one twenty and a half", "120 1/2"),
     ] {
         assert_eq!(clear(text), number, "{text}");
     }
@@ -66,6 +67,19 @@ fn what_can_be_heard_in_two_ways_keeps_both() {
         ("one twenty", ["120", "1.20"]), ("two two five", ["225", "2.25"]), ("two fifty", ["250", "2.50"]), ("1,250", ["1250", "1.250"]),
     ] {
         assert_eq!(read(text).unwrap().0, readings, "{text}");
+    }
+    for (text, readings) in [
+        ("one oh five", ["105", "1.05"]), ("one o five", ["105", "1.05"]), ("one zero five", ["105", "1.05"]), ("two oh eight", ["208", "2.08"]),
+        ("one oh oh five", ["1005", "1.005"]), ("one hundred oh five", ["105", "100.05"]), ("one thousand oh five", ["1005", "1000.05"]), ("twenty oh five", ["2005", "20.05"]),
+        ("zero five", ["5", "0.5"]),
+    ] {
+        assert_eq!(read(text), Some((readings.map(str::to_owned).to_vec(), text.split(' ').count())), "{text}");
+    }
+    // Two that rise and are as long may be a range.
+    for (text, readings) in [
+        ("thirty thirty-five", ["30–35", "3035", "30.35"]), ("five six", ["5–6", "56", "5.6"]), ("fifteen twenty", ["15–20", "1520", "15.20"]), ("two oh", ["20", "2.0", "2"]),
+    ] {
+        assert_eq!(read(text), Some((readings.map(str::to_owned).to_vec(), text.split([' ', '-']).count())), "{text}");
     }
     assert_eq!(read("22,5").unwrap().0, ["22.5"]);
     assert_eq!(read("12,250.5").unwrap().0, ["12250.5"]);

@@ -9,6 +9,9 @@ const WORDS_A_SECOND: u64 = 3;
 /// From how many seconds on a span without words is told: about what one act of the hands takes.
 pub const WORDLESS_SECONDS: u32 = 20;
 
+/// The word that stands for a sign or dash right before a figure: `-40`.
+pub(super) const SIGN: &str = "−";
+
 /// A word that is said.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(super) struct Word {
@@ -51,9 +54,14 @@ impl Speech {
     fn add(&mut self, token: &str, at: Option<u64>, cue: usize) {
         let ends = token.trim_end_matches(['"', '\'', '”', '’', ')']).ends_with(['.', '!', '?', ';', ':']);
         let core = token.trim_matches(|sign: char| !sign.is_alphanumeric() && !matches!(sign, '°' | '±' | '½' | '¼' | '¾' | '%' | '"'));
+        let unsigned = token.strip_prefix(['-', '−', '–']).filter(|rest| rest.starts_with(|sign: char| sign.is_ascii_digit() || sign == '.'));
         // `.5` keeps its point.
-        let core = if token.starts_with('.') && core.starts_with(|sign: char| sign.is_ascii_digit()) { format!(".{core}") } else { core.to_owned() };
-        let pieces = pieces(&core.to_lowercase());
+        let core = if unsigned.unwrap_or(token).starts_with('.') && core.starts_with(|sign: char| sign.is_ascii_digit()) { format!(".{core}") } else { core.to_owned() };
+        let mut pieces = pieces(&core.to_lowercase());
+        // `-40` keeps its sign.
+        if unsigned.is_some() && pieces.first().is_some_and(|piece| piece.starts_with(|sign: char| sign.is_ascii_digit() || sign == '.')) {
+            pieces.insert(0, SIGN.to_owned());
+        }
         let last = pieces.len().saturating_sub(1);
         for (index, text) in pieces.into_iter().enumerate() {
             let shown = if index == 0 { token.to_owned() } else { String::new() };
@@ -147,6 +155,8 @@ mod tests {
     fn words_are_cut_where_numbers_end() {
         let words: Vec<String> = speech("Twenty-two Nm, 22Nm, 90°! 20–25 N·m .5 mm; M8.").words.into_iter().map(|word| word.text).collect();
         assert_eq!(words, ["twenty", "two", "nm", "22", "nm", "90", "°", "20", "to", "25", "n", "m", ".5", "mm", "m8"]);
+        let words: Vec<String> = speech("-40 °C –.5 −3 — -but- -- -x").words.into_iter().map(|word| word.text).collect();
+        assert_eq!(words, ["−", "40", "°c", "−", ".5", "−", "3", "but", "x"]);
     }
 
     #[test]

@@ -13,6 +13,12 @@ pub const DROP_IN_GAP_MM: f64 = 0.02;
 pub const BEARING_LIMIT_C: f64 = 120.0;
 /// Highest temperature for heat-treated aluminium, °C (common practice).
 pub const AGED_ALUMINIUM_LIMIT_C: f64 = 175.0;
+/// Dry ice, °C: carbon dioxide sublimes (handbooks of chemistry, from memory). Far below it a metal shrinks less for each degree than near
+/// the bench, and a straight line says too much.
+pub const DRY_ICE_C: f64 = -78.5;
+/// Liquid nitrogen, °C, where it boils (handbooks of chemistry, from memory): the coldest there is at a bench. Plain steel has shrunk by about
+/// 0.2 % there (cryogenic tables, from memory).
+pub const LIQUID_NITROGEN_C: f64 = -195.8;
 /// Absolute zero, °C: nothing is colder.
 const ABSOLUTE_ZERO_C: f64 = -273.15;
 

@@ -28,6 +28,12 @@ pub fn sizes(diameter_mm: f64) -> Option<&'static HexagonSizes> {
     SIZES.iter().find(|row| (row.diameter_mm - diameter_mm).abs() < 1e-6)
 }
 
+/// The diameters that the table holds, as the trade writes them.
+#[must_use]
+pub fn diameters() -> Vec<String> {
+    SIZES.iter().map(|row| format!("M{}", row.diameter_mm)).collect()
+}
+
 /// Whether a hexagon of this size across the flats (a spanner or socket for `outside`, a key for a socket screw) occurs
 /// on a plain fastener of the diameter; `None` where the diameter is not in the table. Flange, low and button heads
 /// have other sizes: a `false` is a question, no fault.

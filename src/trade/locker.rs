@@ -5,7 +5,9 @@
 //! 10 °C, primer below 10 °C (TM 5-3820-256-24-5); strips of locker by diameter (TM 10-3930-643-20). A material's own
 //! data go before all of them.
 
+use super::galvanic;
 use super::guard::{finite, folded, not_negative, positive};
+use super::plastic::is_plastic;
 use super::thread::Thread;
 
 /// Strength of a thread locker: never its colour, never its product number.
@@ -129,6 +131,46 @@ pub fn crazes(material: &str) -> bool {
     material.split(|c: char| !c.is_alphanumeric()).any(|word| NAMES.contains(&word.to_lowercase().as_str()))
 }
 
+/// What a locker finds on a material.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Surface {
+    /// A plastic that it may craze.
+    Crazes,
+    /// A plastic: no metal wakes it there.
+    Plastic,
+    /// A metal or a coat that wakes it slowly or not at all.
+    Inactive,
+    /// Iron or copper, and their alloys: it sets as stated.
+    Active,
+    /// A material that is not known here.
+    Unknown,
+}
+
+/// What a locker finds on a material, as an author writes it: `stainless-steel`, `Aluminium alloy`, `zinc-plated steel`, `PA66`.
+///
+/// Primer or activator on aluminium, plating and stainless steel: engineering texts; on titanium and magnesium: common practice.
+#[must_use]
+pub fn surface(material: &str) -> Surface {
+    const COATS_AND_TITANIUM: [&str; 10] = ["plated", "plating", "zinc", "cadmium", "galvanised", "galvanized", "anodised", "anodized", "chromed", "titanium"];
+    let words: Vec<String> = material.split(|sign: char| !sign.is_alphanumeric()).map(str::to_lowercase).collect();
+    let has = |wanted: &str| words.iter().any(|word| word == wanted);
+    if crazes(material) {
+        return Surface::Crazes;
+    }
+    if is_plastic(material) {
+        return Surface::Plastic;
+    }
+    // Chrome is a coat, chrome steel a steel.
+    if COATS_AND_TITANIUM.iter().any(|coat| has(coat)) || (has("chrome") && !has("steel")) || is_stainless(material) {
+        return Surface::Inactive;
+    }
+    match galvanic::metal(material).map(|metal| metal.name) {
+        Some("copper" | "brass or bronze" | "steel or iron") => Surface::Active,
+        Some("stainless steel" | "aluminium" | "magnesium") => Surface::Inactive,
+        _ => Surface::Unknown,
+    }
+}
+
 /// Whether a bolt of this class in a hole of this metal offers a locker neither iron nor copper to set on: stainless steel
 /// in a light metal. Primer or activator is advised on aluminium, plating and stainless steel (engineering texts).
 #[must_use]
@@ -157,7 +199,7 @@ pub fn cure_left_min(since_tightened_min: f64, cure_min: f64) -> Option<f64> {
     (left > HAIR).then_some(left)
 }
 
-/// The cure at the temperature of the bench; `None` where a value is none.
+/// A time at the temperature of the bench, to hold or to full cure; `None` where a value is none.
 #[must_use]
 pub fn cure_at(bench_c: f64, cure_min: f64) -> Option<ColdCure> {
     let (bench, cure) = (finite(bench_c)?, positive(cure_min)?);

@@ -1,7 +1,7 @@
 //! Running torque of self-locking nuts: what the wrench shows before anything is clamped.
 //!
 //! Sources: metric nuts ISO 2320, class 8, first time on (from memory); inch nuts MSFC-STD-486B Table XI, which agrees
-//! with MIL-DTL-45916 Table I.
+//! with MIL-DTL-45916 Table I (the rows of 7/16 and 1 in from memory).
 
 use super::thread::Thread;
 
@@ -15,6 +15,24 @@ pub fn greatest_running_nm(thread: &Thread) -> Option<f64> {
     let diameter = thread.diameter_mm();
     let at = |rows: &[(f64, f64)], unit: f64| rows.iter().find(|(size, _)| (size * unit - diameter).abs() < 1e-3).map(|(_, torque)| *torque);
     if thread.is_metric() { at(METRIC, 1.0) } else { at(INCH, 25.4).map(|torque| torque * NM_PER_LBF_IN) }
+}
+
+/// The sizes that the tables hold, as the trade writes them: metric ones, and inch ones without their unit.
+#[must_use]
+pub fn sizes() -> (Vec<String>, Vec<String>) {
+    let metric = METRIC.iter().map(|(size, _)| format!("M{size}")).collect();
+    let inch = INCH.iter().map(|(size, _)| fraction(*size)).collect();
+    (metric, inch)
+}
+
+/// A size in sixteenths, shortened: `7/16`, `1/2`, `1`.
+fn fraction(inches: f64) -> String {
+    let (mut above, mut below) = (inches * 16.0, 16.0);
+    while below > 1.0 && above % 2.0 == 0.0 {
+        above /= 2.0;
+        below /= 2.0;
+    }
+    if below > 1.0 { format!("{above}/{below}") } else { format!("{above}") }
 }
 
 /// Diameter, mm; torque, N·m.
@@ -37,11 +55,13 @@ static INCH: &[(f64, f64)] = &[
     (0.25, 30.0),
     (0.3125, 60.0),
     (0.375, 80.0),
+    (0.4375, 100.0),
     (0.5, 150.0),
     (0.5625, 200.0),
     (0.625, 300.0),
     (0.75, 400.0),
     (0.875, 600.0),
+    (1.0, 800.0),
 ];
 
 #[cfg(test)]
@@ -56,6 +76,9 @@ mod tests {
         assert_eq!(most("M12x1.75"), Some(15.5));
         assert_eq!(most("M12x1.25"), Some(15.5));
         assert_eq!(most("M30x2.0"), None);
+        // MIL-DTL-45916 Table I: 7/16 in, 100 lbf·in, 1 in, 800 lbf·in (both from memory). By hand: 11.30 and 90.39 N·m.
+        assert!((most("7/16-20 UNF").unwrap() - 11.30).abs() < 0.005);
+        assert!((most("1-12 UNF").unwrap() - 90.39).abs() < 0.005);
     }
 
     #[test]

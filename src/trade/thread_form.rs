@@ -50,16 +50,35 @@ impl Thread {
         }
     }
 
-    /// Diameter of the drill for tapping, mm: d − P to the nearest 0.1 mm (0.05 mm below 3 mm).
+    /// Diameter of the drill for tapping, mm: d − P to the nearest 0.1 mm (0.05 mm below 3 mm), but for the metric sizes where the standard goes
+    /// below that.
     ///
-    /// Source: drill list of ISO 2306 for metric threads, as far as d − P follows it; common practice.
+    /// Source: drill list of ISO 2306 for metric threads (also DIN 336), from memory; other threads: d − P, common practice.
     #[must_use]
     pub fn tap_drill_mm(&self) -> f64 {
+        if self.is_metric()
+            && let Some((.., drill)) = FINER_DRILLS.iter().find(|(diameter, pitch, _)| (*diameter, *pitch) == (self.diameter_mm(), self.pitch_mm()))
+        {
+            return *drill;
+        }
         let step_per_mm = if self.diameter_mm() < 3.0 { 20.0 } else { 10.0 };
         // The small addition takes a half step up as written, though the subtraction may land a hair below.
         ((self.diameter_mm() - self.pitch_mm()) * step_per_mm + 0.5 + 1e-6).floor() / step_per_mm
     }
 }
+
+/// Diameter, pitch, tap drill, mm: where ISO 2306 is not d − P to the nearest step (from memory; each lies within the limits of 6H).
+static FINER_DRILLS: &[(f64, f64, f64)] = &[
+    (3.0, 0.35, 2.65),
+    (3.5, 0.35, 3.15),
+    (6.0, 0.75, 5.2),
+    (7.0, 0.75, 6.2),
+    (8.0, 0.75, 7.2),
+    (9.0, 0.75, 8.2),
+    (10.0, 0.75, 9.2),
+    (11.0, 0.75, 10.2),
+    (12.0, 1.75, 10.2),
+];
 
 /// The form of an ISO metric thread, also of one outside the series of ISO 261.
 ///

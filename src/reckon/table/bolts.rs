@@ -1,7 +1,7 @@
 //! Torque and preload by the short form, and how far the preload scatters.
 
 use super::{
-    Calculation, Figure, Force, Input, Number, Refusal, SMALL, Take, Torque, Word, Worked, class, conditions, of, possible, roles, thread,
+    Calculation, Figure, Force, Input, Number, Refusal, Round, SMALL, Take, Torque, Word, Worked, class, conditions, of, possible, roles, thread,
 };
 use crate::reckon::given::Given;
 use crate::trade::friction::{COEFFICIENTS, NUT_FACTORS, Published, ThreadCondition};
@@ -187,7 +187,7 @@ fn screen(given: &Given) -> Worked {
     let why = "a torque above nothing is wanted";
     let (force, share) = (possible(joint.preload_n(torque), why)?, possible(joint.share(torque), why)?);
     let mut figures: Vec<Figure> = assumed_class(given).into_iter().collect();
-    figures.push(Figure::quantity("preload", "F", "preload, most likely", force.mid, Force));
+    figures.push(Figure::quantity("preload", "F", "preload, most likely", force.mid, Force).rounded(Round::Outward));
     figures.push(Figure::span("preload-band", "F", "preload, over the friction of this condition", (force.low, force.high), Force).with_digits(2));
     figures.push(Figure::plain("share", "u", "share of the proof load", share.mid * 100.0, "%"));
     let words = match (joint.standing(torque), joint.role.band()) {
@@ -209,7 +209,9 @@ fn screen(given: &Given) -> Worked {
 fn by_factor(given: &Given) -> Worked {
     let diameter = given.thread("thread")?.diameter_mm();
     let force = preload::preload_n(given.number("torque")?, diameter, given.number("nut-factor")?);
-    Ok(vec![Figure::quantity("preload", "F", "preload", possible(force, "torque and nut factor are above nothing")?, Force)])
+    let force = possible(force, "torque and nut factor are above nothing")?;
+    // What a range of torques comes to is not narrowed.
+    Ok(vec![Figure::quantity("preload", "F", "preload", force, Force).rounded(Round::Outward)])
 }
 
 fn factors(given: &Given) -> Worked {

@@ -2,7 +2,7 @@
 
 use super::{Calculation, Figure, Input, Length, Refusal, Round, Take, Temperature, TemperatureRise, Text, Word, Worked, metals, of, possible};
 use crate::reckon::given::Given;
-use crate::trade::fit::{self, AGED_ALUMINIUM_LIMIT_C, BEARING_LIMIT_C, Interference, Metal, Warmed};
+use crate::trade::fit::{self, AGED_ALUMINIUM_LIMIT_C, BEARING_LIMIT_C, DRY_ICE_C, Interference, LIQUID_NITROGEN_C, Metal, Warmed};
 use crate::trade::iso_limits::{self, Grade};
 
 const EXPANSION: &str = "growth δ = α·D·ΔT (engineering reference); coefficients: handbook values for screening; gap of 0.02 mm: common practice";
@@ -142,11 +142,23 @@ fn chill(given: &Given) -> Worked {
     let (fit, expansion) = (interference_of(given)?, expansion(given, "metal")?);
     let fall = possible(fit.needed_change_k(expansion), SIZES)?;
     let chill = possible(fit.chill_to_c(given.number("bench")?, expansion), "no cold is enough: heat the outer part as well")?;
-    Ok(vec![
+    if chill < LIQUID_NITROGEN_C {
+        let cold = format!("{:.0}", chill.abs().ceil());
+        return Err(Refusal::Impossible(format!("no cold at hand is enough: it asks for −{cold} °C, and liquid nitrogen has −196 °C; heat the outer part as well")));
+    }
+    let mut figures = vec![
         Figure::quantity("chill", "t", "chill the inner part to at most", chill, Temperature).shown_to_place(0).rounded(Round::Down),
         Figure::quantity("fall", "ΔT", "that is a fall of", fall, TemperatureRise),
         coefficient(expansion),
-    ])
+    ];
+    figures.extend(deep_cold(chill));
+    Ok(figures)
+}
+
+/// What is said of a part colder than dry ice.
+fn deep_cold(at_c: f64) -> Option<Figure> {
+    let words = "colder than dry ice (−78.5 °C): the straight line no longer holds, the part stays larger than reckoned; heat the outer part as well";
+    (at_c < DRY_ICE_C).then(|| Figure::words("limit", "look", words))
 }
 
 fn opened(given: &Given) -> Worked {
@@ -155,7 +167,9 @@ fn opened(given: &Given) -> Worked {
     let gap = interference_of(given)?.gap_at_mm(part("outer", "outer-at")?, part("inner", "inner-at")?);
     let gap = possible(gap, SIZES)?;
     let words = if gap >= fit::DROP_IN_GAP_MM { "it drops in" } else if gap >= 0.0 { "it only just goes: have a press at hand" } else { "still tight" };
-    Ok(vec![Figure::quantity("gap", "", "gap", gap, Length).shown_to_place(-3).rounded(Round::Down), Figure::words("standing", "how that stands", words)])
+    let mut figures = vec![Figure::quantity("gap", "", "gap", gap, Length).shown_to_place(-3).rounded(Round::Down), Figure::words("standing", "how that stands", words)];
+    figures.extend(deep_cold(given.number("inner-at")?));
+    Ok(figures)
 }
 
 fn growing(given: &Given) -> Worked {

@@ -3,7 +3,7 @@
 use super::{Calculation, Figure, Force, Length, Pressure, Refusal, Torque, Worked, class, of, possible, thread};
 use crate::reckon::given::Given;
 use crate::trade::hexagon;
-use crate::trade::prevailing::greatest_running_nm;
+use crate::trade::prevailing::{self, greatest_running_nm};
 use crate::trade::property::PropertyClass;
 use crate::trade::thread_limits::DiameterLimits;
 
@@ -17,7 +17,7 @@ pub(super) static TABLE: &[Calculation] = &[
             ("d", "nominal diameter"), ("P", "pitch"), ("H", "height of the triangle"), ("d2", "pitch diameter"),
             ("D1", "minor diameter of the nut"), ("d3", "root diameter of the bolt"), ("As", "stress area"), ("n", "threads per inch"),
         ],
-        source: "ISO 68-1, ISO 724, ISO 898-1:2013, 9.1.6.1; ASME B1.1; limits ISO 965-1 6g/6H and ASME B1.1 2A/2B; pipe threads ISO 228-1, ISO 7-1 and ASME B1.20.1; tap drill ISO 2306, common practice; pipe threads ISO 228-1 and ISO 7-1, from memory",
+        source: "ISO 68-1, ISO 724, ISO 898-1:2013, 9.1.6.1; ASME B1.1; limits ISO 965-1 6g/6H and ASME B1.1 2A/2B; pipe threads ISO 228-1, ISO 7-1 and ASME B1.20.1, from memory; tap drill ISO 2306 (metric, from memory), else d − P, common practice",
         caution: "Limits hold before coating. The size of a pipe thread is no length of it: G 1/4 measures 13.2 mm over its crests.",
         example: &["M10x1.25"],
         turns: None,
@@ -56,7 +56,7 @@ pub(super) static TABLE: &[Calculation] = &[
         inputs: &[thread()],
         formula: &["by table"],
         letters: &[],
-        source: "ISO 2320, class 8, first time on (from memory); inch: MSFC-STD-486B Table XI, which agrees with MIL-DTL-45916 Table I",
+        source: "ISO 2320, class 8, first time on (from memory); inch: MSFC-STD-486B Table XI, which agrees with MIL-DTL-45916 Table I (7/16 and 1 in from memory)",
         caution: "A nut at hand takes less: measure it, and add what you measure to the torque where the source says so.",
         example: &["--thread", "3/8-24 UNF"],
         turns: None,
@@ -116,7 +116,7 @@ fn strength(given: &Given) -> Worked {
 
 fn hexagons(given: &Given) -> Worked {
     let diameter = given.thread("thread")?.diameter_mm();
-    let row = possible(hexagon::sizes(diameter), "the table holds metric threads from M3 to M24")?;
+    let row = possible(hexagon::sizes(diameter), &format!("the table holds {}", listed(&hexagon::diameters())))?;
     let length = |name, letter, what: &str, value| Figure::quantity(name, letter, what, value, Length).shown_to_place(-1);
     let mut figures = vec![length("across-flats", "s", "across flats of head and nut", row.across_flats_mm)];
     figures.extend(row.older_across_flats_mm.map(|older| length("older-across-flats", "s", "across flats, older standard", older)));
@@ -139,7 +139,16 @@ fn hexagons(given: &Given) -> Worked {
 }
 
 fn running(given: &Given) -> Worked {
-    let torque = possible(greatest_running_nm(given.thread("thread")?), "the tables do not hold this thread; they hold M3 to M20 and 1/4 to 7/8 in")?;
+    let (metric, inch) = prevailing::sizes();
+    let why = format!("the tables do not hold this thread; they hold {}, and {} in", listed(&metric), listed(&inch));
+    let torque = possible(greatest_running_nm(given.thread("thread")?), &why)?;
     Ok(vec![Figure::quantity("running", "", "most torque to run down", torque, Torque)])
 }
 
+fn listed(names: &[String]) -> String {
+    match names {
+        [most @ .., before, last] => most.iter().chain([before]).map(String::as_str).collect::<Vec<_>>().join(", ") + " and " + last,
+        [only] => only.clone(),
+        [] => String::new(),
+    }
+}
