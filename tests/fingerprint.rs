@@ -343,8 +343,10 @@ fn every_value_that_a_sheet_prints_is_counted() {
             let (main, behind) = line.split_once("</b>").unwrap();
             let other = behind.trim_start().strip_prefix("<span class=\"other\">").and_then(|other| other.split("</span>").next());
             let other = other.map(|other| other.trim_matches(['(', ')', '[', ']']).to_owned());
+            // A second unit of the author's that has parentheses of its own is set in brackets: `1.2 L [2.5 pt (US)]`.
+            let main = main.replace('[', "(").replace(']', ")");
             // `10 turn` of a list is `10 turns` in words.
-            let counted = text.contains(main.strip_suffix('s').filter(|main| main.ends_with("turn")).unwrap_or(main)) || other.as_ref().is_some_and(|other| text.contains(other));
+            let counted = text.contains(main.strip_suffix('s').filter(|main| main.ends_with("turn")).unwrap_or(&main)) || other.as_ref().is_some_and(|other| text.contains(other));
             // Worked out from counted values: the dial's share of a backlash, from the spec and the two radii.
             let derived = label.trim_end().ends_with("on the dial</span>");
             if !counted && !derived { uncounted.push(format!("{}/{} {}: ‘{main}’ {other:?}", machine.id, procedure.id, known.words())); }
