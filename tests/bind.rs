@@ -323,6 +323,35 @@ fn an_earlier_state_may_be_a_folder_a_site_or_a_revision() {
     }
 }
 
+/// `--against "$BASE"` with a variable that is not set, and the manual itself: nothing would ever be found changed.
+#[test]
+fn an_earlier_state_without_a_name_or_the_manual_itself_is_refused() {
+    let (folder, manual) = demo();
+    fs::create_dir(manual.join("apart")).unwrap();
+    let away = manual.to_str().unwrap();
+    for (started_in, named, told) in [
+        (manual.as_path(), "", "‘’: an empty name is no earlier state"),
+        (manual.as_path(), " ", "‘’: an empty name is no earlier state"),
+        (manual.as_path(), ".", "the manual's own folder as it is now"),
+        (folder.path(), away, "the manual's own folder as it is now"),
+        (folder.path(), "manual/apart/..", "the manual's own folder as it is now"),
+    ] {
+        for words in [
+            ["inspect", away, "--against", named].as_slice(),
+            &["inspect", away, "--against", named, "--only-new"],
+            &["bind", away, "--into", folder.path().join("site").to_str().unwrap(), "--against", named],
+            &["bulletin", named, "--manual", away],
+        ] {
+            let run = Command::new(env!("CARGO_BIN_EXE_benchleaf")).args(words).current_dir(started_in).output().unwrap();
+            assert_eq!(run.status.code(), Some(2), "{words:?}: {}", text(&run.stdout));
+            assert!(text(&run.stderr).contains(told) && run.stdout.is_empty(), "{words:?}: {}", text(&run.stderr));
+        }
+    }
+    // As the later state it is what most people mean.
+    let run = benchleaf(&["bulletin", project().join("procedures").to_str().unwrap(), away]);
+    assert!(run.status.success(), "{}", text(&run.stderr));
+}
+
 /// Runs git in a folder, which must go well.
 fn git(folder: &Path, arguments: &[&str]) {
     let run = Command::new("git").arg("-C").arg(folder).args(["-c", "user.name=t", "-c", "user.email=t@example.invalid"]).args(arguments).output().unwrap();
