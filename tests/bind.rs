@@ -206,6 +206,32 @@ fn other_peoples_files_stay_and_pages_of_removed_procedures_go() {
     assert!(left.keys().all(|path| !path.starts_with("hb-2/")) && !into.join("hb-2").exists());
 }
 
+/// Another manual's pages would go one by one, as if its machines had been removed.
+#[test]
+fn the_site_of_another_manual_stays_unless_it_is_to_be_replaced() {
+    let (folder, manual) = demo();
+    let (other, into) = (folder.path().join("other"), folder.path().join("site"));
+    fs::create_dir_all(other.join("winch")).unwrap();
+    fs::write(other.join("manual.yaml"), "title: Winches of the quay\npublisher: Harbour Works Club (invented)\nlanguage: en\n").unwrap();
+    fs::write(other.join("winch/machine.yaml"), "name: Quay winch\nmaker: Harbour Works (invented)\nkind: winch\nrevision: 1\ndate: 2026-09-14\n").unwrap();
+    let run = bind(&other, &into, &[]);
+    let held = files(&into);
+    assert!(held.contains_key("winch/index.html"), "{}{}", text(&run.stdout), text(&run.stderr));
+    let run = bind(&manual, &into, &[]);
+    let said = text(&run.stderr);
+    assert_eq!(run.status.code(), Some(2), "{}", text(&run.stdout));
+    assert!(said.contains("the site of another manual, ‘Winches of the quay’ (machines: winch)") && said.contains("--replace-other"), "{said}");
+    assert_eq!(files(&into), held);
+    // A new title alone makes no other manual, nor do other machines under the same title.
+    replace(&other.join("manual.yaml"), "Winches of the quay", "Winches of the harbour");
+    assert!(bind(&other, &into, &[]).status.success());
+    fs::rename(other.join("winch"), other.join("capstan")).unwrap();
+    assert!(bind(&other, &into, &[]).status.success());
+    let run = bind(&manual, &into, &["--replace-other"]);
+    assert!(run.status.success(), "{}", text(&run.stderr));
+    assert!(into.join("tarn-18/index.html").exists() && !into.join("capstan").exists());
+}
+
 #[test]
 fn the_manuals_own_folder_is_no_place_to_publish() {
     let (folder, manual) = demo();

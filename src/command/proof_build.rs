@@ -52,6 +52,7 @@ pub(super) fn rebuild(previous: Option<Build>, folder: &Path, copy: &Path, world
         against: None,
         proof_copy: true,
         whole_only: before.as_ref().is_some_and(|(_, whole)| *whole),
+        replace_other: true,
         verify: false,
         threads,
         progress: Progress::new(false),
