@@ -71,6 +71,15 @@ pub enum OutputError {
     Busy(PathBuf),
     /// Another run has published into the folder since the plan was made.
     Overtaken(PathBuf),
+    /// Something kept the run from going on when it had changed files of the site.
+    HalfWay {
+        /// How many files it had changed.
+        changed: usize,
+        /// How many it was to change.
+        of: usize,
+        /// What kept it.
+        error: Box<OutputError>,
+    },
     /// The operating system refused something.
     Disk {
         /// What was tried, such as `write`.
@@ -148,6 +157,16 @@ impl fmt::Display for OutputError {
             Self::Overtaken(folder) => {
                 write!(f, "another run of Benchleaf published into {} in the meantime; run again", folder.display())
             }
+            Self::HalfWay { changed, of, error } => {
+                match error.as_ref() {
+                    Self::Disk { tried, path, error } => write!(f, "could not {tried} {}: {error}", path.display())?,
+                    other => write!(f, "{other}")?,
+                }
+                match of.saturating_sub(*changed) {
+                    0 => f.write_str("; every file of the site is as it is to be, only the record of them is not; mend the cause and run again"),
+                    _ => write!(f, "; {changed} of the {of} files to be changed are new, the others still old; mend the cause and run again"),
+                }
+            }
             Self::Disk { tried, path, error } => write!(
                 f,
                 "could not {tried} {}: {error}; what was published before still stands; mend the cause and run again",
@@ -161,6 +180,7 @@ impl std::error::Error for OutputError {
     fn source(&self) -> Option<&(dyn std::error::Error + 'static)> {
         match self {
             Self::Disk { error, .. } => Some(error),
+            Self::HalfWay { error, .. } => Some(error.as_ref()),
             Self::ForeignFolder { .. }
             | Self::ForeignFile(_)
             | Self::AlreadyThere(_)
