@@ -66,6 +66,7 @@ pub fn survey(folder: &Path) -> Result<(Survey, Vec<Finding>), ReadError> {
             ));
         }
     };
+    reader.check_theme(&root, manual.root.get("theme"));
     let theme = manual.root.get("theme").and_then(Node::text).map(|theme| root.join(theme));
     let walked = walk::walk(&root, theme.as_deref().filter(|theme| theme.starts_with(&root) && *theme != root));
     reader.obstacles(&walked.obstacles);
