@@ -393,3 +393,40 @@ fn it_ends_cleanly_when_asked_to_even_while_pages_are_open() {
         assert!(TcpStream::connect(proof.at).is_err());
     }
 }
+
+/// The names in a folder that a proof has made.
+fn made_in(folder: &Path) -> Vec<PathBuf> {
+    fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()).filter(|path| path.to_string_lossy().contains("benchleaf-proof-")).collect()
+}
+
+#[test]
+#[cfg(unix)]
+fn ended_while_it_makes_its_first_pages_it_leaves_nothing() {
+    let scratch = tempfile::tempdir().unwrap();
+    copy(&Path::new(env!("CARGO_MANIFEST_DIR")).join("procedures"), &scratch.path().join("manual"));
+    let temporary = scratch.path().join("temporary");
+    fs::create_dir(&temporary).unwrap();
+    for signal in ["-INT", "-TERM"] {
+        let mut child = program(scratch.path()).args(["proof", "manual", "--port", "0"]).env("TMPDIR", &temporary).stdout(Stdio::null()).spawn().unwrap();
+        while made_in(&temporary).is_empty() {
+            assert!(child.try_wait().unwrap().is_none(), "it ended by itself");
+            std::thread::sleep(Duration::from_millis(1));
+        }
+        assert!(Command::new("kill").args([signal, &child.id().to_string()]).status().unwrap().success());
+        assert_eq!(child.wait().unwrap().code(), Some(0), "{signal}");
+        assert_eq!(made_in(&temporary), Vec::<PathBuf>::new(), "{signal}");
+    }
+    // One that had no time to clear up is cleared up after.
+    let mut child = program(scratch.path()).args(["proof", "manual", "--port", "0"]).env("TMPDIR", &temporary).stdout(Stdio::piped()).spawn().unwrap();
+    let mut line = String::new();
+    BufReader::new(child.stdout.take().unwrap()).read_line(&mut line).unwrap();
+    child.kill().unwrap();
+    child.wait().unwrap();
+    let left = made_in(&temporary);
+    assert_eq!(left.len(), 1);
+    let mut child = program(scratch.path()).args(["proof", "manual", "--port", "0"]).env("TMPDIR", &temporary).stdout(Stdio::piped()).spawn().unwrap();
+    BufReader::new(child.stdout.take().unwrap()).read_line(&mut line).unwrap();
+    assert!(!left[0].exists() && made_in(&temporary).len() == 1);
+    child.kill().unwrap();
+    child.wait().unwrap();
+}
