@@ -32,6 +32,10 @@ struct Folders {
 
 /// Files that are named in a line; of more, the number.
 const NAMED: usize = 3;
+/// What the system refuses may be granted soon: it is tried again after this, then after ever longer.
+const TRY_AGAIN: Duration = Duration::from_secs(1);
+/// The longest time between two such tries.
+const TRY_SELDOM: Duration = Duration::from_secs(30);
 /// At its end the program waits so long, in steps, for a thread that is making pages.
 const LAST_STEP: Duration = Duration::from_millis(20);
 const LAST_STEPS: usize = 500;
@@ -119,7 +123,7 @@ fn put_away(scratch: &Scratch, copy: &Path, over: &Mutex<bool>) {
     }
 }
 
-/// Makes the first pages, and rebuilds at each save until nobody listens.
+/// Makes the first pages, and rebuilds at each save until nobody listens. What the system refused is tried again without one.
 fn follow(mut watch: Watch, folders: &Folders, world: &World, threads: usize, over: &Mutex<bool>, say: &Sender<Said>) {
     let make = |previous: Option<Build>| {
         let over = over.lock().ok().filter(|over| !**over)?;
@@ -132,15 +136,24 @@ fn follow(mut watch: Watch, folders: &Folders, world: &World, threads: usize, ov
     if say.send(Said::Ready(shelf.clone(), build.line(""))).is_err() {
         return;
     }
+    let mut patience = TRY_AGAIN;
     loop {
         if let Some(theme) = build.theme() {
             watch.also(theme);
         }
-        let saved = watch.next_save();
+        let saved = watch.next_save(build.may_pass().then_some(patience));
+        let was_kept = build.is_kept();
+        patience = if saved.is_some() { TRY_AGAIN } else { (patience * 2).min(TRY_SELDOM) };
         let Some(next) = make(Some(build)) else { return };
         build = next;
         shelf.put(build.copy());
-        if say.send(Said::Line(build.line(&named(&saved, &folders.manual)))).is_err() {
+        let line = match &saved {
+            Some(saved) => build.line(&named(saved, &folders.manual)),
+            // That it still can't be read was said.
+            None if build.is_kept() || !was_kept => continue,
+            None => build.line("tried again"),
+        };
+        if say.send(Said::Line(line)).is_err() {
             return;
         }
     }

@@ -6,6 +6,7 @@
 
 mod address;
 mod answer;
+mod guests;
 mod news;
 mod server;
 mod shelf;

@@ -2,6 +2,7 @@
 
 use super::address::Door;
 use super::answer::{House, answer};
+use super::guests::Guests;
 use super::shelf::Shelf;
 use axum::Router;
 #[cfg(unix)]
@@ -75,7 +76,7 @@ pub fn serve(listener: TcpListener, shelf: Shelf) -> Result<(), ServeError> {
     let ended = runtime.block_on(async {
         let listener = tokio::net::TcpListener::from_std(listener)?;
         let site = Router::new().fallback(answer).with_state(house);
-        axum::serve(listener, site).await
+        axum::serve(Guests::of(listener), site).await
     });
     ended.map_err(ServeError::System)
 }
