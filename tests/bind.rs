@@ -206,6 +206,21 @@ fn other_peoples_files_stay_and_pages_of_removed_procedures_go() {
     assert!(left.keys().all(|path| !path.starts_with("hb-2/")) && !into.join("hb-2").exists());
 }
 
+/// The list of values is of our own making: without the record the site is not somebody else's, but nobody knows what is ours in it.
+#[test]
+fn a_site_whose_record_is_gone_is_called_one() {
+    let (folder, manual) = demo();
+    let into = folder.path().join("site");
+    assert!(bind(&manual, &into, &[]).status.success());
+    fs::remove_file(into.join(".benchleaf-record.json")).unwrap();
+    let held = files(&into);
+    let run = bind(&manual, &into, &[]);
+    let said = text(&run.stderr);
+    assert_eq!(run.status.code(), Some(2), "{}", text(&run.stdout));
+    assert!(said.contains(".benchleaf-record.json of a published site is gone") && !said.contains("did not write"), "{said}");
+    assert_eq!(files(&into), held);
+}
+
 /// Another manual's pages would go one by one, as if its machines had been removed.
 #[test]
 fn the_site_of_another_manual_stays_unless_it_is_to_be_replaced() {
@@ -402,6 +417,10 @@ fn a_clone_without_an_earlier_state_is_told_plainly() {
     assert!(run.status.code() == Some(0) && text(&run.stderr).starts_with(&format!("{nothing}: HEAD does not hold the manual yet")), "{}", text(&run.stderr));
     let run = inspect(&manual, &["--against", "HEAD~1"]);
     assert!(run.status.code() == Some(2) && text(&run.stderr).contains("there is only one revision yet"), "{}", text(&run.stderr));
+    for (named, told) in [("HEAD^", "only one revision"), ("HEAD:notes", "no revision of the repository"), ("HEADER", "no revision of the repository")] {
+        let run = inspect(&manual, &["--against", named]);
+        assert!(run.status.code() == Some(2) && text(&run.stderr).contains(told), "{named}: {}", text(&run.stderr));
+    }
     git(&manual, &["add", "--all"]);
     git(&manual, &["commit", "--quiet", "--message", "Old"]);
     let (whole, shallow) = (folder.path().join("whole"), folder.path().join("shallow"));

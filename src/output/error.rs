@@ -25,6 +25,8 @@ pub enum OutputError {
         /// One of the names in it.
         holds: String,
     },
+    /// The folder holds a site of ours, and its record is gone.
+    RecordGone(PathBuf),
     /// A page is wanted where a file stands that we did not write.
     ForeignFile(PathBuf),
     /// A draft is wanted where a file stands.
@@ -98,6 +100,12 @@ impl fmt::Display for OutputError {
                 f,
                 "the folder {} holds files that Benchleaf did not write (such as {holds}); name an empty or a new folder",
                 folder.display()
+            ),
+            Self::RecordGone(path) => write!(
+                f,
+                "the record {} of a published site is gone, so nobody knows which files are Benchleaf's; nothing was touched; \
+                 put it back, publish into a new folder, or empty this one yourself",
+                path.display()
             ),
             Self::ForeignFile(path) => write!(
                 f,
@@ -182,6 +190,7 @@ impl std::error::Error for OutputError {
             Self::Disk { error, .. } => Some(error),
             Self::HalfWay { error, .. } => Some(error.as_ref()),
             Self::ForeignFolder { .. }
+            | Self::RecordGone(_)
             | Self::ForeignFile(_)
             | Self::AlreadyThere(_)
             | Self::Link(_)

@@ -148,8 +148,10 @@ fn not_held(named: &str, top: &Path, scratch: &Path) -> Option<ReadError> {
             "fetch them first, with ‘git fetch --unshallow’, or tell the build server to fetch the whole history",
         );
     }
-    // `HEAD~1` and `HEAD^` ask for what came before; a name that is only misspelt asks for nothing of the kind.
-    if !named.starts_with("HEAD") {
+    // `HEAD`, `HEAD~1` and `HEAD^` ask for the last one and what came before; `HEAD:notes`, or a name that is only misspelt, asks
+    // for nothing of the kind.
+    let back = named.strip_prefix("HEAD")?;
+    if !back.chars().all(|sign| matches!(sign, '~' | '^') || sign.is_ascii_digit()) || back.starts_with(|first: char| first.is_ascii_digit()) {
         return None;
     }
     match git(top, scratch, &["rev-list", "--count", "--first-parent", "HEAD"]) {
