@@ -206,6 +206,47 @@ fn other_peoples_files_stay_and_pages_of_removed_procedures_go() {
     assert!(left.keys().all(|path| !path.starts_with("hb-2/")) && !into.join("hb-2").exists());
 }
 
+/// The list of values is of our own making: without the record the site is not somebody else's, but nobody knows what is ours in it.
+#[test]
+fn a_site_whose_record_is_gone_is_called_one() {
+    let (folder, manual) = demo();
+    let into = folder.path().join("site");
+    assert!(bind(&manual, &into, &[]).status.success());
+    fs::remove_file(into.join(".benchleaf-record.json")).unwrap();
+    let held = files(&into);
+    let run = bind(&manual, &into, &[]);
+    let said = text(&run.stderr);
+    assert_eq!(run.status.code(), Some(2), "{}", text(&run.stdout));
+    assert!(said.contains(".benchleaf-record.json of a published site is gone") && !said.contains("did not write"), "{said}");
+    assert_eq!(files(&into), held);
+}
+
+/// Another manual's pages would go one by one, as if its machines had been removed.
+#[test]
+fn the_site_of_another_manual_stays_unless_it_is_to_be_replaced() {
+    let (folder, manual) = demo();
+    let (other, into) = (folder.path().join("other"), folder.path().join("site"));
+    fs::create_dir_all(other.join("winch")).unwrap();
+    fs::write(other.join("manual.yaml"), "title: Winches of the quay\npublisher: Harbour Works Club (invented)\nlanguage: en\n").unwrap();
+    fs::write(other.join("winch/machine.yaml"), "name: Quay winch\nmaker: Harbour Works (invented)\nkind: winch\nrevision: 1\ndate: 2026-09-14\n").unwrap();
+    let run = bind(&other, &into, &[]);
+    let held = files(&into);
+    assert!(held.contains_key("winch/index.html"), "{}{}", text(&run.stdout), text(&run.stderr));
+    let run = bind(&manual, &into, &[]);
+    let said = text(&run.stderr);
+    assert_eq!(run.status.code(), Some(2), "{}", text(&run.stdout));
+    assert!(said.contains("the site of another manual, ‘Winches of the quay’ (machines: winch)") && said.contains("--replace-other"), "{said}");
+    assert_eq!(files(&into), held);
+    // A new title alone makes no other manual, nor do other machines under the same title.
+    replace(&other.join("manual.yaml"), "Winches of the quay", "Winches of the harbour");
+    assert!(bind(&other, &into, &[]).status.success());
+    fs::rename(other.join("winch"), other.join("capstan")).unwrap();
+    assert!(bind(&other, &into, &[]).status.success());
+    let run = bind(&manual, &into, &["--replace-other"]);
+    assert!(run.status.success(), "{}", text(&run.stderr));
+    assert!(into.join("tarn-18/index.html").exists() && !into.join("capstan").exists());
+}
+
 #[test]
 fn the_manuals_own_folder_is_no_place_to_publish() {
     let (folder, manual) = demo();
@@ -323,6 +364,35 @@ fn an_earlier_state_may_be_a_folder_a_site_or_a_revision() {
     }
 }
 
+/// `--against "$BASE"` with a variable that is not set, and the manual itself: nothing would ever be found changed.
+#[test]
+fn an_earlier_state_without_a_name_or_the_manual_itself_is_refused() {
+    let (folder, manual) = demo();
+    fs::create_dir(manual.join("apart")).unwrap();
+    let away = manual.to_str().unwrap();
+    for (started_in, named, told) in [
+        (manual.as_path(), "", "‘’: an empty name is no earlier state"),
+        (manual.as_path(), " ", "‘’: an empty name is no earlier state"),
+        (manual.as_path(), ".", "the manual's own folder as it is now"),
+        (folder.path(), away, "the manual's own folder as it is now"),
+        (folder.path(), "manual/apart/..", "the manual's own folder as it is now"),
+    ] {
+        for words in [
+            ["inspect", away, "--against", named].as_slice(),
+            &["inspect", away, "--against", named, "--only-new"],
+            &["bind", away, "--into", folder.path().join("site").to_str().unwrap(), "--against", named],
+            &["bulletin", named, "--manual", away],
+        ] {
+            let run = Command::new(env!("CARGO_BIN_EXE_benchleaf")).args(words).current_dir(started_in).output().unwrap();
+            assert_eq!(run.status.code(), Some(2), "{words:?}: {}", text(&run.stdout));
+            assert!(text(&run.stderr).contains(told) && run.stdout.is_empty(), "{words:?}: {}", text(&run.stderr));
+        }
+    }
+    // As the later state it is what most people mean.
+    let run = benchleaf(&["bulletin", project().join("procedures").to_str().unwrap(), away]);
+    assert!(run.status.success(), "{}", text(&run.stderr));
+}
+
 /// Runs git in a folder, which must go well.
 fn git(folder: &Path, arguments: &[&str]) {
     let run = Command::new("git").arg("-C").arg(folder).args(["-c", "user.name=t", "-c", "user.email=t@example.invalid"]).args(arguments).output().unwrap();
@@ -347,6 +417,10 @@ fn a_clone_without_an_earlier_state_is_told_plainly() {
     assert!(run.status.code() == Some(0) && text(&run.stderr).starts_with(&format!("{nothing}: HEAD does not hold the manual yet")), "{}", text(&run.stderr));
     let run = inspect(&manual, &["--against", "HEAD~1"]);
     assert!(run.status.code() == Some(2) && text(&run.stderr).contains("there is only one revision yet"), "{}", text(&run.stderr));
+    for (named, told) in [("HEAD^", "only one revision"), ("HEAD:notes", "no revision of the repository"), ("HEADER", "no revision of the repository")] {
+        let run = inspect(&manual, &["--against", named]);
+        assert!(run.status.code() == Some(2) && text(&run.stderr).contains(told), "{named}: {}", text(&run.stderr));
+    }
     git(&manual, &["add", "--all"]);
     git(&manual, &["commit", "--quiet", "--message", "Old"]);
     let (whole, shallow) = (folder.path().join("whole"), folder.path().join("shallow"));

@@ -340,7 +340,7 @@ fn a_failing_write_loses_nothing_and_the_next_run_goes_on() {
     let halted = plan(&site.folder, &manual).unwrap();
     site.put("m", "a file where a folder is wanted");
     let told = told(apply(&halted));
-    assert!(told.contains("move the file away"), "{told}");
+    assert!(told.contains("move the file away") && told.contains("1 of the 4 files to be changed are new, the others still old"), "{told}");
     let half_way = [
         ("a.html", "new a"),
         ("index.html", "old home"),
@@ -357,6 +357,39 @@ fn a_failing_write_loses_nothing_and_the_next_run_goes_on() {
     assert_eq!(site.publish(&manual).unwrap(), Summary { written: 2, kept: 1, removed: 1, cleaned: 0 });
     let done = [("a.html", "new a"), ("index.html", "new home"), ("m/", ""), ("m/hub.html", "hub")];
     assert_eq!(site.files(), files(&done));
+}
+
+/// A device keeps only files with the hash that stands in its list: a list before its files would leave it with nothing.
+#[test]
+fn the_list_of_what_a_device_keeps_comes_behind_all_files_it_lists() {
+    let site = Site::new();
+    let names = ["a.html", "index.html", "m/hub.html", "offline.js", "page.css"];
+    let of = |text: &str| -> Vec<PageFile> { pages(&names.map(|name| (name, text))) };
+    site.publish(&of("old")).unwrap();
+    let manual = of("new");
+    let halted = plan(&site.folder, &manual).unwrap();
+    assert_eq!(halted.entries().last().unwrap().path, "offline.js");
+    fs::remove_file(site.path("m/hub.html")).unwrap();
+    site.put("m/hub.html/in-the-way", "");
+    let told = told(apply(&halted));
+    assert!(told.contains("2 of the 5 files to be changed are new") && !told.contains("still stands"), "{told}");
+    assert_eq!(fs::read_to_string(site.path("offline.js")).unwrap(), "old");
+    fs::remove_dir_all(site.path("m/hub.html")).unwrap();
+    site.publish(&manual).unwrap();
+    assert_eq!(fs::read_to_string(site.path("offline.js")).unwrap(), "new");
+}
+
+/// Before the first file is moved the old message is true.
+#[test]
+fn a_failure_before_the_first_file_leaves_the_old_site_and_says_so() {
+    let site = Site::new();
+    site.publish(&pages(&[("index.html", "old")])).unwrap();
+    let manual = pages(&[("index.html", "new")]);
+    let halted = plan(&site.folder, &manual).unwrap();
+    fs::remove_file(site.path("index.html")).unwrap();
+    site.put("index.html/in-the-way", "");
+    let told = told(apply(&halted));
+    assert!(told.contains("move the folder away") && !told.contains("files to be changed"), "{told}");
 }
 
 #[test]

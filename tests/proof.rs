@@ -27,11 +27,16 @@ struct Proof {
 
 impl Proof {
     fn start() -> Self {
+        Self::start_by(&mut Command::new(env!("CARGO_BIN_EXE_benchleaf")))
+    }
+
+    /// The same, by a command that runs the program with what is given to it.
+    fn start_by(command: &mut Command) -> Self {
         let scratch = tempfile::tempdir().unwrap();
         let manual = scratch.path().join("manual");
         copy(&Path::new(env!("CARGO_MANIFEST_DIR")).join("procedures"), &manual);
         // Out of another folder, so that no published site is near to compare with.
-        let mut child = program(scratch.path()).args(["proof", "manual", "--port", "0"]).stdout(Stdio::piped()).spawn().unwrap();
+        let mut child = command.current_dir(scratch.path()).args(["proof", "manual", "--port", "0"]).stdout(Stdio::piped()).spawn().unwrap();
         let mut line = String::new();
         BufReader::new(child.stdout.take().unwrap()).read_line(&mut line).unwrap();
         let at = line.trim().strip_prefix("http://").and_then(|rest| rest.strip_suffix('/')).unwrap().parse().unwrap();
@@ -391,5 +396,84 @@ fn it_ends_cleanly_when_asked_to_even_while_pages_are_open() {
         assert!(Command::new("kill").args([signal, &proof.child.id().to_string()]).status().unwrap().success());
         assert_eq!(proof.child.wait().unwrap().code(), Some(0), "{signal}");
         assert!(TcpStream::connect(proof.at).is_err());
+    }
+}
+
+/// The names in a folder that a proof has made.
+fn made_in(folder: &Path) -> Vec<PathBuf> {
+    fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()).filter(|path| path.to_string_lossy().contains("benchleaf-proof-")).collect()
+}
+
+#[test]
+#[cfg(unix)]
+fn ended_while_it_makes_its_first_pages_it_leaves_nothing() {
+    let scratch = tempfile::tempdir().unwrap();
+    copy(&Path::new(env!("CARGO_MANIFEST_DIR")).join("procedures"), &scratch.path().join("manual"));
+    let temporary = scratch.path().join("temporary");
+    fs::create_dir(&temporary).unwrap();
+    for signal in ["-INT", "-TERM"] {
+        let mut child = program(scratch.path()).args(["proof", "manual", "--port", "0"]).env("TMPDIR", &temporary).stdout(Stdio::null()).spawn().unwrap();
+        while made_in(&temporary).is_empty() {
+            assert!(child.try_wait().unwrap().is_none(), "it ended by itself");
+            std::thread::sleep(Duration::from_millis(1));
+        }
+        assert!(Command::new("kill").args([signal, &child.id().to_string()]).status().unwrap().success());
+        assert_eq!(child.wait().unwrap().code(), Some(0), "{signal}");
+        assert_eq!(made_in(&temporary), Vec::<PathBuf>::new(), "{signal}");
+    }
+    // One that had no time to clear up is cleared up after.
+    let mut child = program(scratch.path()).args(["proof", "manual", "--port", "0"]).env("TMPDIR", &temporary).stdout(Stdio::piped()).spawn().unwrap();
+    let mut line = String::new();
+    BufReader::new(child.stdout.take().unwrap()).read_line(&mut line).unwrap();
+    child.kill().unwrap();
+    child.wait().unwrap();
+    let left = made_in(&temporary);
+    assert_eq!(left.len(), 1);
+    let mut child = program(scratch.path()).args(["proof", "manual", "--port", "0"]).env("TMPDIR", &temporary).stdout(Stdio::piped()).spawn().unwrap();
+    BufReader::new(child.stdout.take().unwrap()).read_line(&mut line).unwrap();
+    assert!(!left[0].exists() && made_in(&temporary).len() == 1);
+    child.kill().unwrap();
+    child.wait().unwrap();
+}
+
+/// What the system refuses for a moment is tried again without another save: here files, of which idle connections have taken all.
+#[test]
+#[cfg(unix)]
+fn a_failure_that_passes_is_followed_by_the_page() {
+    let proof = Proof::start_by(Command::new("sh").args(["-c", "ulimit -n 100; exec \"$0\" \"$@\"", env!("CARGO_BIN_EXE_benchleaf")]));
+    let state = proof.state(PAGE);
+    let mut news = TcpStream::connect(proof.at).unwrap();
+    news.set_read_timeout(Some(PATIENCE)).unwrap();
+    write!(news, "GET /.proof/news/{state}/{PAGE} HTTP/1.1\r\nHost: {}\r\n\r\n", proof.at).unwrap();
+    let mut lines = BufReader::new(news).lines();
+    assert!(lines.next().unwrap().unwrap().contains("200"));
+    let idle: Vec<TcpStream> = (0..150).map(|_| TcpStream::connect(proof.at).unwrap()).collect();
+    std::thread::sleep(Duration::from_millis(500));
+    fs::write(proof.manual.join(SOURCE), with(&proof.manual.join(SOURCE), "title: ", "title: Again ")).unwrap();
+    assert!(lines.any(|line| line.unwrap() == "event: changed"), "the connection ended without news");
+    drop(idle);
+    let begun = std::time::Instant::now();
+    loop {
+        let answer = proof.get(&format!("/{PAGE}"));
+        if answer.contains("<h1>Again ") && !answer.contains("file-not-readable") {
+            break;
+        }
+        assert!(begun.elapsed() < PATIENCE, "{answer}");
+        std::thread::sleep(Duration::from_millis(300));
+    }
+}
+
+/// A connection on which nothing is asked is not held for ever.
+#[test]
+fn a_connection_that_asks_nothing_is_closed() {
+    let proof = Proof::start();
+    for begun in [b"".as_slice(), b"GET / HTTP/1.1\r\nHost: "] {
+        let mut idle = TcpStream::connect(proof.at).unwrap();
+        idle.set_read_timeout(Some(PATIENCE)).unwrap();
+        idle.write_all(begun).unwrap();
+        let mut answer = Vec::new();
+        // It ends; that it may end by a reset is no matter.
+        let ended = idle.read_to_end(&mut answer);
+        assert!(ended.map_err(|error| error.kind()).map_or_else(|kind| kind == std::io::ErrorKind::ConnectionReset, |_| true));
     }
 }

@@ -91,6 +91,9 @@ pub struct BindOptions {
     /// Tell of each machine and each file what happened to it, and because of what
     #[arg(long)]
     pub why: bool,
+    /// Publish even where the folder holds the site of another manual, which is removed
+    #[arg(long)]
+    pub replace_other: bool,
     /// Read every published file to see whether it is as it was published, whatever its size and times say
     #[arg(long)]
     pub verify: bool,

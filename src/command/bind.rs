@@ -19,6 +19,7 @@ pub(super) fn run(options: &BindOptions, world: &World, out: &mut dyn Write, err
         against: options.against.as_deref(),
         proof_copy: options.proof_copy,
         whole_only: false,
+        replace_other: options.replace_other,
         verify: options.verify,
         threads: world.threads(options.threads),
         progress: Progress::new(world.terminal),

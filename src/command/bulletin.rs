@@ -1,11 +1,11 @@
 //! `bulletin`: what changed between two states of a manual.
 
 use super::arguments::{BulletinOptions, PlainFormat};
-use super::work::{manual_folder, read_manual};
+use super::work::{manual_folder, meant, read_manual};
 use super::{Outcome, World};
 use crate::bulletin::{Bulletin, State, bulletin_json, bulletin_text, compare};
 use crate::manual::{Ledger, lower};
-use crate::source::{Earlier, VALUES_FILE, earlier};
+use crate::source::{Earlier, VALUES_FILE, earlier, is_another};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
@@ -25,6 +25,11 @@ pub(super) fn run(options: &BulletinOptions, world: &World, out: &mut dyn Write,
 }
 
 fn bulletin(options: &BulletinOptions, world: &World) -> Result<Bulletin, String> {
+    if options.new.is_none()
+        && let Ok(folder) = meant(options.manual.as_ref(), world)
+    {
+        is_another(&options.old, &world.folder, &folder).map_err(|error| error.to_string())?;
+    }
     let old = state(&options.old, options.manual.as_ref(), world)?;
     let new = match &options.new {
         Some(named) => state(named, options.manual.as_ref(), world)?,

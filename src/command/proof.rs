@@ -4,18 +4,23 @@ use super::arguments_proof::ProofOptions;
 use super::proof_build::{Build, rebuild};
 use super::work::manual_folder;
 use super::{Outcome, World};
-use crate::proof::{Saved, ServeError, Shelf, Watch, free_port_after, listen, serve};
+use crate::output::Scratch;
+use crate::proof::{Ending, Saved, ServeError, Shelf, Watch, free_port_after, listen, serve};
 use crate::source::{is_left_behind, stands};
 use std::io::{self, Write};
-use std::net::{IpAddr, SocketAddr};
+use std::net::{IpAddr, SocketAddr, TcpListener};
 use std::path::{Path, PathBuf};
-use std::sync::mpsc::{Sender, channel};
+use std::sync::mpsc::{Receiver, Sender, channel};
+use std::sync::{Arc, Mutex};
+use std::time::Duration;
 
 /// What the threads have to say.
 enum Said {
+    /// The first pages are there.
+    Ready(Shelf, String),
     /// A line for the person at the terminal.
     Line(String),
-    /// The server has ended.
+    /// The program was asked to end, or the server has ended.
     End(Result<(), ServeError>),
 }
 
@@ -27,6 +32,13 @@ struct Folders {
 
 /// Files that are named in a line; of more, the number.
 const NAMED: usize = 3;
+/// What the system refuses may be granted soon: it is tried again after this, then after ever longer.
+const TRY_AGAIN: Duration = Duration::from_secs(1);
+/// The longest time between two such tries.
+const TRY_SELDOM: Duration = Duration::from_secs(30);
+/// At its end the program waits so long, in steps, for a thread that is making pages.
+const LAST_STEP: Duration = Duration::from_millis(20);
+const LAST_STEPS: usize = 500;
 
 pub(super) fn run(options: &ProofOptions, world: &World, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Outcome> {
     let folder = match manual_folder(options.manual.as_ref(), world) {
@@ -40,28 +52,47 @@ pub(super) fn run(options: &ProofOptions, world: &World, out: &mut dyn Write, er
     if !own.ip().is_loopback() {
         writeln!(err, "Warning: whoever is in the same network can read this manual while the proof runs.")?;
     }
+    // Whoever ends the program from here on finds its folder gone.
+    let ending = match Ending::listen() {
+        Ok(ending) => ending,
+        Err(error) => return could_not(err, &error.to_string()),
+    };
     // Watching begins before reading, so that nothing saved in between is missed.
     let watch = Watch::new(folder.clone(), |name| !is_left_behind(name), stands);
     // The proof is published like any site, only into a folder of its own: so that a save costs what changed.
-    let scratch = match tempfile::Builder::new().prefix("benchleaf-proof-").tempdir() {
+    let scratch = match Scratch::new("benchleaf-proof-") {
         Ok(scratch) => scratch,
         Err(error) => return could_not(err, &format!("no folder could be made for the pages of the proof: {error}")),
     };
     let copy = scratch.path().join("site");
-    let first = rebuild(None, &folder, &copy, world, world.threads(options.threads));
-    let shelf = Shelf::new(first.copy());
-    writeln!(out, "{}", address(own))?;
-    if world.terminal {
-        writeln!(out, "{}\nSave a file, and the open page follows. Ctrl-C ends the proof.", first.line(""))?;
-    }
-    out.flush()?;
+    let over = Arc::new(Mutex::new(false));
     let (say, said) = channel();
-    let (ended, on_shelf) = (say.clone(), shelf.clone());
-    std::thread::spawn(move || ended.send(Said::End(serve(listener, on_shelf))));
-    let (threads, world_there) = (world.threads(options.threads), world.clone());
-    std::thread::spawn(move || follow(watch, first, &Folders { manual: folder, copy }, &world_there, threads, &shelf, &say));
+    let (threads, world_there, over_there, say_there) = (world.threads(options.threads), world.clone(), Arc::clone(&over), say.clone());
+    let folders = Folders { manual: folder, copy: copy.clone() };
+    std::thread::spawn(move || follow(watch, &folders, &world_there, threads, &over_there, &say_there));
+    let ended = say.clone();
+    std::thread::spawn(move || ended.send(Said::End(ending.wait())));
+    let outcome = until_the_end(&said, &say, (listener, own), world, out, err);
+    put_away(&scratch, &copy, &over);
+    outcome
+}
+
+/// Shows the pages, and says what is to be said, until the program is asked to end.
+fn until_the_end(said: &Receiver<Said>, say: &Sender<Said>, (listener, own): (TcpListener, SocketAddr), world: &World, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Outcome> {
+    let mut listener = Some(listener);
     for what in said {
         match what {
+            Said::Ready(shelf, line) => {
+                writeln!(out, "{}", address(own))?;
+                if world.terminal {
+                    writeln!(out, "{line}\nSave a file, and the open page follows. Ctrl-C ends the proof.")?;
+                }
+                out.flush()?;
+                if let Some(listener) = listener.take() {
+                    let ended = say.clone();
+                    std::thread::spawn(move || ended.send(Said::End(serve(listener, shelf))));
+                }
+            }
             // Whoever runs this in a script has the address, and the pages.
             Said::Line(line) if world.terminal => {
                 writeln!(out, "{line}")?;
@@ -78,17 +109,51 @@ pub(super) fn run(options: &ProofOptions, world: &World, out: &mut dyn Write, er
     Ok(Outcome::Clean)
 }
 
-/// Rebuilds at each save until nobody listens.
-fn follow(mut watch: Watch, first: Build, folders: &Folders, world: &World, threads: usize, shelf: &Shelf, say: &Sender<Said>) {
-    let mut build = first;
+/// Waits for a thread that is just making pages: it would write into the folder while that is removed. Without its files it
+/// soon gives up. What is left all the same is cleared by the next proof.
+fn put_away(scratch: &Scratch, copy: &Path, over: &Mutex<bool>) {
+    for _ in 0..LAST_STEPS {
+        // Nobody is making pages, nor will begin to.
+        if let Ok(mut over) = over.try_lock() {
+            *over = true;
+            return;
+        }
+        scratch.take_away(copy);
+        std::thread::sleep(LAST_STEP);
+    }
+}
+
+/// Makes the first pages, and rebuilds at each save until nobody listens. What the system refused is tried again without one.
+fn follow(mut watch: Watch, folders: &Folders, world: &World, threads: usize, over: &Mutex<bool>, say: &Sender<Said>) {
+    let make = |previous: Option<Build>| {
+        let over = over.lock().ok().filter(|over| !**over)?;
+        let build = rebuild(previous, &folders.manual, &folders.copy, world, threads);
+        drop(over);
+        Some(build)
+    };
+    let Some(mut build) = make(None) else { return };
+    let shelf = Shelf::new(build.copy());
+    if say.send(Said::Ready(shelf.clone(), build.line(""))).is_err() {
+        return;
+    }
+    let mut patience = TRY_AGAIN;
     loop {
         if let Some(theme) = build.theme() {
             watch.also(theme);
         }
-        let saved = watch.next_save();
-        build = rebuild(Some(build), &folders.manual, &folders.copy, world, threads);
+        let saved = watch.next_save(build.may_pass().then_some(patience));
+        let was_kept = build.is_kept();
+        patience = if saved.is_some() { TRY_AGAIN } else { (patience * 2).min(TRY_SELDOM) };
+        let Some(next) = make(Some(build)) else { return };
+        build = next;
         shelf.put(build.copy());
-        if say.send(Said::Line(build.line(&named(&saved, &folders.manual)))).is_err() {
+        let line = match &saved {
+            Some(saved) => build.line(&named(saved, &folders.manual)),
+            // That it still can't be read was said.
+            None if build.is_kept() || !was_kept => continue,
+            None => build.line("tried again"),
+        };
+        if say.send(Said::Line(line)).is_err() {
             return;
         }
     }

@@ -7,6 +7,7 @@ use crate::finding::{FileTable, Finding, Severity, counted};
 use crate::output::{Action, read_back};
 use crate::page::{Desk, DeskInput, Trouble, desk};
 use crate::proof::Edition;
+use crate::source::rules::FILE_NOT_READABLE;
 use crate::source::{read_theme, theme_folder};
 use axum::body::Bytes;
 use std::collections::BTreeMap;
@@ -29,6 +30,8 @@ pub(super) struct Build {
     warnings: usize,
     /// Why the pages are those of the state before.
     kept: Option<String>,
+    /// Whether the system refused something, which it may grant a moment later though nobody saves a file.
+    may_pass: bool,
 }
 
 /// What the bar needs to know of a manual, also while it can't be read.
@@ -52,6 +55,7 @@ pub(super) fn rebuild(previous: Option<Build>, folder: &Path, copy: &Path, world
         against: None,
         proof_copy: true,
         whole_only: before.as_ref().is_some_and(|(_, whole)| *whole),
+        replace_other: true,
         verify: false,
         threads,
         progress: Progress::new(false),
@@ -65,6 +69,7 @@ pub(super) fn rebuild(previous: Option<Build>, folder: &Path, copy: &Path, world
 /// A manual that could be read, perhaps with holes.
 fn follow(made: Made, before: Option<(Site, bool)>, mut known: Known, copy: &Path) -> Build {
     let found = (&made.files, made.report.findings.as_slice());
+    let may_pass = made.report.findings.iter().any(|finding| finding.rule().name == FILE_NOT_READABLE.name);
     let (mut site, _) = before.unwrap_or_default();
     let Some((published, _)) = &made.published else {
         let holes: Vec<&Finding> = made.report.findings.iter().filter(|finding| is_hole(finding)).collect();
@@ -72,7 +77,7 @@ fn follow(made: Made, before: Option<(Site, bool)>, mut known: Known, copy: &Pat
             let at = made.files.position(first.place().file, first.place().start);
             format!("{}:{}:{}: {} ({})", made.files.name(first.place().file), at.line, at.column, first.message(), first.rule().name)
         });
-        return build(site, (true, 0), known, found, Trouble::Holes(holes), Some(why));
+        return Build { may_pass, ..build(site, (true, 0), known, found, Trouble::Holes(holes), Some(why)) };
     };
     known.head = made.head;
     // The desk has its words of the theme too; that it can be read was seen when the pages were made.
@@ -90,13 +95,13 @@ fn follow(made: Made, before: Option<(Site, bool)>, mut known: Known, copy: &Pat
             Action::Keep | Action::Write(_) => site.extend(read_back(copy, path).map(|bytes| (path.clone(), Bytes::from(bytes)))),
         }
     }
-    build(site, (!made.holed, changed), known, found, Trouble::Nothing, None)
+    Build { may_pass, ..build(site, (!made.holed, changed), known, found, Trouble::Nothing, None) }
 }
 
 /// A state of which no pages could be made.
 fn stopped(before: Option<(Site, bool)>, known: Known, found: (&FileTable, &[Finding]), why: String) -> Build {
     let (site, whole) = before.unwrap_or_default();
-    build(site, (whole, 0), known, found, Trouble::Stopped(&why.clone()), Some(why))
+    Build { may_pass: true, ..build(site, (whole, 0), known, found, Trouble::Stopped(&why.clone()), Some(why)) }
 }
 
 fn build(site: Site, (whole, changed): (bool, usize), known: Known, (files, findings): (&FileTable, &[Finding]), trouble: Trouble<'_>, kept: Option<String>) -> Build {
@@ -105,7 +110,7 @@ fn build(site: Site, (whole, changed): (bool, usize), known: Known, (files, find
     // Only a program that was built wrong has no words of its own; the pages are shown all the same.
     let desk = desk(&input).unwrap_or_else(|error| Desk { bar: String::new(), files: vec![crate::page::PageFile { path: "absent.html".to_owned(), bytes: error.to_string().into_bytes() }] });
     let count = |grade| findings.iter().filter(|finding| finding.grade() == grade).count();
-    Build { whole, desk, known, changed, errors: count(Severity::Error), warnings: count(Severity::Warning), kept, site }
+    Build { whole, desk, known, changed, errors: count(Severity::Error), warnings: count(Severity::Warning), kept, may_pass: false, site }
 }
 
 impl Build {
@@ -113,6 +118,16 @@ impl Build {
     pub(super) fn copy(&self) -> Edition {
         let own = self.desk.files.iter().map(|file| (file.path.clone(), Bytes::from(file.bytes.clone()))).collect();
         Edition::new(self.site.clone(), own, self.desk.bar.clone())
+    }
+
+    /// Whether it may come out otherwise though nothing is saved: the system refused to open a file.
+    pub(super) fn may_pass(&self) -> bool {
+        self.may_pass
+    }
+
+    /// Whether it shows the pages of an earlier state.
+    pub(super) fn is_kept(&self) -> bool {
+        self.kept.is_some()
     }
 
     /// Where the theme's own files lie.

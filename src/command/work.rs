@@ -5,7 +5,7 @@ use super::{Format, World};
 use crate::finding::{FileTable, Finding, Ground, json, sarif, text};
 use crate::inspect::{Report, Terms, inspect, rules};
 use crate::manual::{Date, Ledger, Manual, lower};
-use crate::source::{Earlier, ReadError, Sources, VALUES_FILE, earlier, manual_near, path_below, published_values, read, repository_of};
+use crate::source::{Earlier, ReadError, Sources, VALUES_FILE, earlier, is_another, manual_near, path_below, published_values, read, repository_of};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
@@ -45,6 +45,7 @@ pub(super) fn earlier_values(against: Option<&str>, site: &Path, world: &World, 
         let values = published_values(site).map_err(|error| error.to_string())?;
         return Ok(values.and_then(|bytes| Ledger::parse(&bytes).ok()).filter(|ledger| ledger.title == title));
     };
+    is_another(named, &world.folder, manual).map_err(|error| error.to_string())?;
     match earlier(named, &world.folder, manual).map_err(|error| error.to_string())? {
         Earlier::Values(bytes) => Ledger::parse(&bytes).map(Some).map_err(|error| format!("{named}/{VALUES_FILE} {error}")),
         Earlier::Manual(sources, _) => Ok(Some(Ledger::of(&lower(&sources).0))),

@@ -22,7 +22,7 @@ pub use manual::{ManualStart, manual_draft};
 pub use procedure::{ProcedureStart, procedure_draft};
 pub use table::{TorqueTable, TableError, read_torques};
 pub use undo::Undone;
-pub use yaml::id_of;
+pub use crate::source::id_of;
 
 /// A file to be written: its path below the manual's folder, with `/`, and its text.
 #[derive(Clone, Debug, PartialEq, Eq)]

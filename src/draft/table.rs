@@ -3,7 +3,8 @@
 
 use super::slot::{Slot, asked};
 use super::table_columns::{Column, column, known};
-use super::yaml::{comment, free_id, hole, id_of, one_line, quoted};
+use super::yaml::{comment, free_id, hole, one_line, quoted};
+use crate::source::id_of;
 use crate::quantity::{Dimension, Quantity, Unit};
 use crate::trade::engagement::InternalMaterial;
 use crate::trade::friction::ThreadCondition;

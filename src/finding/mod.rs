@@ -6,6 +6,7 @@
 //! Findings are printed as [`text`] for people, as [`json`] for scripts and as [`sarif`] for tools that
 //! read the OASIS standard. Every printer puts them into the order of [`sort`].
 
+mod device;
 mod excerpt;
 mod file;
 mod json;
@@ -16,6 +17,7 @@ mod stored;
 mod text;
 
 pub(crate) use excerpt::{harmless, is_harmless, visible};
+pub use device::is_device_name;
 pub use file::{FileId, FileTable, FileText, Position};
 pub use json::json;
 pub use nearest::{is_slip_of, nearest};

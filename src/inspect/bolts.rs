@@ -5,11 +5,11 @@ use super::every;
 use super::tongue::Tongue;
 use super::torque::beside;
 use crate::finding::{Explanation, Finding, Rule, Severity};
-use crate::manual::{Case, Combination, Entry, Fastener, Layout, Lists, Machine};
+use crate::manual::{Case, Combination, Entry, Fastener, Layout, Machine};
 use crate::quantity::{Form, Number, Quantity};
 use crate::trade::hexagon::{occurs_on_any_head, sizes};
 use crate::trade::reread::TorqueUnit;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// A key or socket that fits no head of its thread.
 pub(super) static DRIVER_MISMATCH: Rule = Rule {
@@ -95,14 +95,6 @@ fn wrong_driver(entry: &Entry<Fastener>, drive: &Case<String>) -> Option<Finding
 }
 
 fn mixed_lengths(tongue: Tongue, machine: &Machine, findings: &mut Vec<Finding>) {
-    let all: Vec<(&Lists, &Entry<Fastener>)> = machine
-        .procedures
-        .iter()
-        .map(|procedure| &procedure.lists)
-        .chain([&machine.lists])
-        .flat_map(|lists| lists.fasteners.values().map(move |entry| (lists, entry)))
-        .filter(|(_, entry)| !entry.what.temporary)
-        .collect();
     let drawn: BTreeSet<&str> = machine
         .procedures
         .iter()
@@ -113,15 +105,44 @@ fn mixed_lengths(tongue: Tongue, machine: &Machine, findings: &mut Vec<Finding>)
         let at = entry.what.layout.cases.iter().any(|layout| matches!(layout.value, Layout::At(_)));
         at || entry.note.is_some() || drawn.contains(entry.id.as_str()) || says_where(tongue, &entry.name)
     };
-    for (index, (lists, one)) in all.iter().enumerate() {
-        for (other_lists, other) in all.iter().skip(index + 1) {
-            // What stands in two procedures' own lists is worked on apart.
-            let together = std::ptr::eq(*lists, *other_lists) || std::ptr::eq(*other_lists, &raw const machine.lists);
-            if together && !placed(one) && !placed(other) {
-                findings.extend(mixed(one, other));
-            }
+    let own = machine.procedures.iter().map(|procedure| &procedure.lists);
+    let mut holding = Holding::new();
+    for (home, lists) in own.chain([&machine.lists]).enumerate() {
+        let shared = home == machine.procedures.len();
+        for entry in lists.fasteners.values().filter(|entry| !entry.what.temporary && !entry.what.holds.is_empty() && !placed(entry)) {
+            findings.extend(beside_those_before(home, shared, entry, &mut holding));
         }
     }
+}
+
+/// Fasteners by the part they hold, and by the list in which they stand. A list may hold thousands: of several that are the same
+/// in all that is compared here, one stands for all.
+type Holding<'m> = BTreeMap<&'m str, BTreeMap<usize, Vec<&'m Entry<Fastener>>>>;
+
+/// The first fastener before this one that holds the same part with another length. What stands in two procedures' own lists is
+/// worked on apart; what all of a machine share meets each of them.
+fn beside_those_before<'m>(home: usize, shared: bool, entry: &'m Entry<Fastener>, holding: &mut Holding<'m>) -> Option<Finding> {
+    let mut found = None;
+    for held in &entry.what.holds {
+        let lists = holding.entry(held.value.as_str()).or_default();
+        if found.is_none() {
+            let before = lists.iter().filter(|(list, _)| shared || **list == home).flat_map(|(_, entries)| entries);
+            found = before.filter(|before| before.id_place != entry.id_place).find_map(|before| mixed(before, entry));
+        }
+        let own = lists.entry(home).or_default();
+        if !own.iter().any(|known| is_alike(known, entry)) {
+            own.push(entry);
+        }
+    }
+    found
+}
+
+/// Whether two fasteners are the same in thread, length and variant.
+fn is_alike(one: &Entry<Fastener>, other: &Entry<Fastener>) -> bool {
+    fn same<T: PartialEq>(one: &[Case<T>], other: &[Case<T>]) -> bool {
+        one.len() == other.len() && one.iter().zip(other).all(|(one, other)| one.when == other.when && one.value == other.value)
+    }
+    one.only == other.only && same(&one.what.thread.cases, &other.what.thread.cases) && same(&one.what.length.cases, &other.what.length.cases)
 }
 
 /// Whether a name says where a bolt sits.
@@ -219,6 +240,7 @@ fn round_to(number: &Number, factor: f64, step: f64) -> Option<String> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::manual::Varied;
     use crate::quantity::Dimension;
 
     #[test]
@@ -242,5 +264,47 @@ mod tests {
         for honest in ["33.9 N·m", "24 N·m", "9.0 N·m", "33.90 N·m (25.00 lbf·ft)", "105.3 N·m", "320 N·m"] {
             assert_eq!(from(honest), None, "{honest}");
         }
+    }
+
+    // What is looked at grows with the list, not with its square: one fastener of each kind stands for all, and each is told once.
+    #[test]
+    fn of_many_fasteners_on_one_part_one_of_each_kind_is_kept() {
+        let entry = |at: usize, length: &str| Entry {
+            id: format!("bolt-{at}"),
+            id_place: crate::finding::Place::new(crate::finding::FileTable::default().add("x.md", ""), at..at),
+            name: "Bolt".to_owned(),
+            source: Varied::default(),
+            only: Combination::default(),
+            note: None,
+            limit: Varied::default(),
+            what: Fastener {
+                holds: vec![spot("cover")],
+                thread: always(crate::trade::thread::Thread::parse("M8x1.25").unwrap()),
+                length: always(Quantity::parse(length, Dimension::Length).unwrap()),
+                ..Fastener::default()
+            },
+        };
+        let entries: Vec<Entry<Fastener>> = (1..200).map(|at| entry(at, if at % 2 == 0 { "30 mm" } else { "45 mm" })).collect();
+        let mut holding = Holding::new();
+        let told = entries.iter().filter_map(|entry| beside_those_before(0, false, entry, &mut holding)).count();
+        assert_eq!(told, entries.len() - 1);
+        assert_eq!(holding["cover"][&0].len(), 2);
+        // Another procedure's own are worked on apart; what the machine shares meets both.
+        assert!(beside_those_before(1, false, &entry(300, "60 mm"), &mut Holding::new()).is_none());
+        let (apart, shared) = (entry(301, "60 mm"), entry(302, "70 mm"));
+        assert!(beside_those_before(1, false, &apart, &mut holding).is_none());
+        assert!(beside_those_before(2, true, &shared, &mut holding).is_some());
+    }
+
+    fn spot(id: &str) -> crate::manual::Spot<String> {
+        crate::manual::Spot { value: id.to_owned(), place: place() }
+    }
+
+    fn always<T>(value: T) -> Varied<T> {
+        Varied { cases: vec![Case { when: Combination::default(), value, place: place() }] }
+    }
+
+    fn place() -> crate::finding::Place {
+        crate::finding::Place::new(crate::finding::FileTable::default().add("x.md", ""), 0..0)
     }
 }

@@ -73,6 +73,7 @@ mod never_waived;
 mod old_sources;
 mod order;
 mod overload;
+mod page_names;
 mod parts;
 mod patterns;
 mod phrases;
@@ -237,6 +238,7 @@ const FAMILIES: &[Family] = &[
     Family::of(namesakes::check),
     Family::of(order::check),
     Family::of(overload::check),
+    Family::of(page_names::check),
     Family::of(parts::check),
     Family::of(patterns::check),
     Family::of(phrases::check),

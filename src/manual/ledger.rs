@@ -11,6 +11,9 @@ use std::collections::BTreeMap;
 /// What the ledger's file says it is.
 const FORMAT: &str = "benchleaf-values";
 
+/// The home of what all machines share.
+const SHOP: &str = "shop";
+
 /// The version of the ledger's file.
 const VERSION: u32 = 1;
 
@@ -82,6 +85,11 @@ impl Ledger {
         let part: BTreeMap<String, LedgerHome> =
             self.homes.range(machine.to_owned()..).take_while(|(home, _)| home.starts_with(machine)).filter(|(home, _)| is_home_of(home, machine)).map(|(home, values)| (home.clone(), values.clone())).collect();
         (!part.is_empty()).then_some(part)
+    }
+
+    /// The ids of the machines that have front matters in it.
+    pub fn machines(&self) -> impl Iterator<Item = &str> {
+        self.homes.keys().filter(|home| *home != SHOP).map(|home| home.split('/').next().unwrap_or(home))
     }
 
     /// Reads the ledger's file.
@@ -170,7 +178,7 @@ pub(super) fn condition(when: &Combination) -> String {
 /// Every front matter that holds values, with its name in the ledger.
 #[must_use]
 pub fn homes(manual: &Manual) -> Vec<(String, &Lists, &History, FileId)> {
-    let mut homes = vec![("shop".to_owned(), &manual.shop, &manual.shop_history, manual.file)];
+    let mut homes = vec![(SHOP.to_owned(), &manual.shop, &manual.shop_history, manual.file)];
     for machine in &manual.machines {
         homes.push((machine.id.clone(), &machine.lists, &machine.history, machine.file));
         for procedure in &machine.procedures {

@@ -37,6 +37,17 @@ pub(super) fn apply_locked(plan: &Plan<'_>) -> Result<Summary, OutputError> {
     }
     let mut summary = Summary { cleaned: clean(plan)?, ..Summary::default() };
     announce(plan)?;
+    match carry_out(plan, &mut summary) {
+        Ok(()) => Ok(summary),
+        Err(error) => Err(match summary.written + summary.removed {
+            0 => error,
+            changed => OutputError::HalfWay { changed, of: plan.entries.iter().filter(|entry| entry.action != Action::Keep).count(), error: Box::new(error) },
+        }),
+    }
+}
+
+/// Does what the plan says of each file, then writes the record; counts what was done.
+fn carry_out(plan: &Plan<'_>, summary: &mut Summary) -> Result<(), OutputError> {
     for entry in &plan.entries {
         match entry.action {
             Action::Keep => summary.kept += 1,
@@ -62,7 +73,7 @@ pub(super) fn apply_locked(plan: &Plan<'_>) -> Result<Summary, OutputError> {
     if bytes_in(&plan.folder)?.as_ref() != Some(&record) {
         disk::replace(&plan.folder, RECORD, &record)?;
     }
-    Ok(summary)
+    Ok(())
 }
 
 /// Cleans every folder that a stopped run may have written into, the output folder included.

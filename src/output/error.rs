@@ -25,6 +25,8 @@ pub enum OutputError {
         /// One of the names in it.
         holds: String,
     },
+    /// The folder holds a site of ours, and its record is gone.
+    RecordGone(PathBuf),
     /// A page is wanted where a file stands that we did not write.
     ForeignFile(PathBuf),
     /// A draft is wanted where a file stands.
@@ -71,6 +73,15 @@ pub enum OutputError {
     Busy(PathBuf),
     /// Another run has published into the folder since the plan was made.
     Overtaken(PathBuf),
+    /// Something kept the run from going on when it had changed files of the site.
+    HalfWay {
+        /// How many files it had changed.
+        changed: usize,
+        /// How many it was to change.
+        of: usize,
+        /// What kept it.
+        error: Box<OutputError>,
+    },
     /// The operating system refused something.
     Disk {
         /// What was tried, such as `write`.
@@ -89,6 +100,12 @@ impl fmt::Display for OutputError {
                 f,
                 "the folder {} holds files that Benchleaf did not write (such as {holds}); name an empty or a new folder",
                 folder.display()
+            ),
+            Self::RecordGone(path) => write!(
+                f,
+                "the record {} of a published site is gone, so nobody knows which files are Benchleaf's; nothing was touched; \
+                 put it back, publish into a new folder, or empty this one yourself",
+                path.display()
             ),
             Self::ForeignFile(path) => write!(
                 f,
@@ -148,6 +165,16 @@ impl fmt::Display for OutputError {
             Self::Overtaken(folder) => {
                 write!(f, "another run of Benchleaf published into {} in the meantime; run again", folder.display())
             }
+            Self::HalfWay { changed, of, error } => {
+                match error.as_ref() {
+                    Self::Disk { tried, path, error } => write!(f, "could not {tried} {}: {error}", path.display())?,
+                    other => write!(f, "{other}")?,
+                }
+                match of.saturating_sub(*changed) {
+                    0 => f.write_str("; every file of the site is as it is to be, only the record of them is not; mend the cause and run again"),
+                    _ => write!(f, "; {changed} of the {of} files to be changed are new, the others still old; mend the cause and run again"),
+                }
+            }
             Self::Disk { tried, path, error } => write!(
                 f,
                 "could not {tried} {}: {error}; what was published before still stands; mend the cause and run again",
@@ -161,7 +188,9 @@ impl std::error::Error for OutputError {
     fn source(&self) -> Option<&(dyn std::error::Error + 'static)> {
         match self {
             Self::Disk { error, .. } => Some(error),
+            Self::HalfWay { error, .. } => Some(error.as_ref()),
             Self::ForeignFolder { .. }
+            | Self::RecordGone(_)
             | Self::ForeignFile(_)
             | Self::AlreadyThere(_)
             | Self::Link(_)

@@ -22,6 +22,7 @@ mod kept;
 mod name;
 mod plan;
 mod record;
+mod scratch;
 mod stage;
 
 pub use apart::check_apart;
@@ -31,6 +32,7 @@ pub use fresh::write_fresh;
 pub use held::{Held, held};
 pub use disk::{folder_there, read_back};
 pub use kept::Kept;
+pub use scratch::Scratch;
 pub use stage::{Published, Stage};
 pub use plan::{Action, Entry, Plan, RemoveReason, WriteReason, plan};
 

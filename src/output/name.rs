@@ -1,6 +1,7 @@
 //! Which paths all common file systems take, and which two paths some of them take for one.
 
 use super::OutputError;
+use crate::finding::is_device_name;
 use std::collections::BTreeMap;
 
 /// Every file of ours that is no page begins with this.
@@ -9,10 +10,6 @@ pub(super) const OURS: &str = ".benchleaf-";
 /// The most bytes a name may have: the limit of the file systems of Linux; Windows and macOS allow 255
 /// UTF-16 units, which are never more.
 const LONGEST: usize = 255;
-
-/// Device names of Windows, which it knows in every folder and with every extension (from Microsoft's
-/// page "Naming Files, Paths, and Namespaces"; the last two from its console documentation).
-const DEVICES: [&str; 6] = ["con", "prn", "aux", "nul", "conin$", "conout$"];
 
 /// Whether a relative path with `/` can be written on any common file system; else what is wrong with it.
 pub(super) fn check(path: &str) -> Result<(), &'static str> {
@@ -66,24 +63,13 @@ fn check_part(part: &str) -> Result<(), &'static str> {
     if part.len() > LONGEST {
         return Err("a part of it is longer than 255 bytes");
     }
-    if is_device(part) {
+    if is_device_name(part) {
         return Err("a part of it is the name of a device of Windows");
     }
     if folded(part).starts_with(OURS) {
         return Err("a part of it begins with .benchleaf-, as only our own records do");
     }
     Ok(())
-}
-
-fn is_device(part: &str) -> bool {
-    let stem = part.split('.').next().unwrap_or(part).trim_end().to_lowercase();
-    let numbered = |port: &str| {
-        stem.strip_prefix(port).is_some_and(|number| {
-            let mut digits = number.chars();
-            matches!((digits.next(), digits.next()), (Some('0'..='9' | '¹' | '²' | '³'), None))
-        })
-    };
-    DEVICES.contains(&stem.as_str()) || numbered("com") || numbered("lpt")
 }
 
 #[cfg(test)]

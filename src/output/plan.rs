@@ -86,8 +86,8 @@ impl Plan<'_> {
         &self.folder
     }
 
-    /// Every file, in the order in which it is dealt with: pictures and styles, pages, the home page, then
-    /// what is removed; by path within each.
+    /// Every file, in the order in which it is dealt with: pictures and styles, pages, the home page, the
+    /// list of what a device keeps, then what is removed; by path within each.
     #[must_use]
     pub fn entries(&self) -> &[Entry] {
         &self.entries
@@ -196,9 +196,14 @@ impl<'a> Published<'a> {
     }
 }
 
-/// Who reads while we write shall find no page before what it shows, and no list of pages before the pages.
+/// The list of what a device keeps, with the hash of every file.
+const WORKER: &str = "offline.js";
+
+/// Who reads while we write shall find no page before what it shows, and no list of pages before the pages. A device takes only
+/// files that have the hash on its list: the list comes when all of them are there.
 fn turn(path: &str) -> u8 {
     match path {
+        WORKER => 3,
         "index.html" => 2,
         _ if path.ends_with(".html") => 1,
         _ => 0,

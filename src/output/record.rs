@@ -12,6 +12,9 @@ use std::path::{Path, PathBuf};
 /// The record's name in the output folder.
 pub(super) const RECORD: &str = ".benchleaf-record.json";
 
+/// The list of values of a site: nobody else's folder holds a file of this name.
+const VALUES: &str = ".values.json";
+
 const FORMAT: &str = "benchleaf-record";
 const VERSION: u64 = 1;
 const NOTE: &str =
@@ -101,7 +104,8 @@ impl Record {
 /// A folder's record, as bytes and as read.
 ///
 /// # Errors
-/// [`OutputError::ForeignFolder`] where somebody else's files lie there without one; as [`bytes_in`] and
+/// [`OutputError::ForeignFolder`] where somebody else's files lie there without one, [`OutputError::RecordGone`] where a site of
+/// ours does; as [`bytes_in`] and
 /// [`Record::from_bytes`].
 pub(super) fn of_ours(folder: &Path) -> Result<(Option<Vec<u8>>, Record), OutputError> {
     let foreign = disk::foreign_names(folder)?;
@@ -109,6 +113,7 @@ pub(super) fn of_ours(folder: &Path) -> Result<(Option<Vec<u8>>, Record), Output
     let record = match (&bytes, foreign.first()) {
         (Some(bytes), _) => Record::from_bytes(folder, bytes)?,
         (None, None) => Record::default(),
+        (None, Some(_)) if foreign.iter().any(|name| name == VALUES) => return Err(OutputError::RecordGone(path(folder))),
         (None, Some(name)) => {
             let holds = name.to_string_lossy().into_owned();
             return Err(OutputError::ForeignFolder { folder: folder.to_owned(), holds });

@@ -1,7 +1,7 @@
 //! Paths of pages and the relative links between them, so that the site works under any address and
 //! from a folder.
 
-use crate::manual::{Home, ListKind, ThingRef};
+use crate::manual::{Home, ListKind, ThingRef, board_name, sheet_name};
 use std::borrow::Cow;
 
 /// The path of the first page.
@@ -35,7 +35,7 @@ pub(super) fn card_path(machine: &str) -> String {
 
 /// The path of the board for a group of bolts.
 pub(super) fn board_path(machine: &str, procedure: &str, fastener: &str) -> String {
-    format!("{machine}/{procedure}-board-{}.html", file_name_part(fastener))
+    format!("{machine}/{}.html", board_name(procedure, fastener))
 }
 
 /// The path of a build's page.
@@ -81,11 +81,7 @@ pub(super) fn chapters_path(machine: &str, procedure: &str) -> String {
 
 /// The path of a procedure's sheet for these variant values.
 pub(super) fn sheet_path(machine: &str, procedure: &str, values: &[&str]) -> String {
-    if values.is_empty() {
-        return format!("{machine}/{procedure}-sheet.html");
-    }
-    let safe: Vec<String> = values.iter().map(|value| file_name_part(value)).collect();
-    format!("{machine}/{procedure}-sheet-{}.html", safe.join("-"))
+    format!("{machine}/{}.html", sheet_name(procedure, values))
 }
 
 /// The relative link from a page to another path of the site, which may end in `#…`.
@@ -195,10 +191,6 @@ pub(super) fn anchor_part(id: &str) -> String {
 
 fn in_anchor(c: char) -> char {
     if c.is_alphanumeric() || c == '-' || c == '_' { c } else { '-' }
-}
-
-fn file_name_part(value: &str) -> String {
-    value.chars().map(|c| if c.is_alphanumeric() || matches!(c, '-' | '_' | '.') { c } else { '-' }).collect()
 }
 
 /// Adds a path with everything but unreserved characters written as `%XX` (RFC 3986, section 2.3).

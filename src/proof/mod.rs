@@ -6,11 +6,12 @@
 
 mod address;
 mod answer;
+mod guests;
 mod news;
 mod server;
 mod shelf;
 mod watch;
 
-pub use server::{ServeError, free_port_after, listen, serve};
+pub use server::{Ending, ServeError, free_port_after, listen, serve};
 pub use shelf::{Edition, Shelf};
 pub use watch::{Saved, Watch};

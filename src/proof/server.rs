@@ -1,14 +1,16 @@
-//! The server itself: its port, and its end.
+//! The server itself: its port, and the end of the program.
 
 use super::address::Door;
 use super::answer::{House, answer};
+use super::guests::Guests;
 use super::shelf::Shelf;
 use axum::Router;
-use futures_util::future::{Either, select};
+#[cfg(unix)]
+use futures_util::future::select;
 use std::fmt;
-use std::future::IntoFuture;
 use std::io;
 use std::net::{IpAddr, SocketAddr, TcpListener};
+#[cfg(unix)]
 use std::pin::pin;
 
 /// How many ports behind a taken one are tried.
@@ -63,7 +65,7 @@ pub fn free_port_after(address: IpAddr, taken: u16) -> Option<u16> {
     (1..=TRIED).filter_map(|more| taken.checked_add(more)).find(|port| TcpListener::bind((address, *port)).is_ok())
 }
 
-/// Answers from the shelf until the person at the keyboard, or the system, ends the program.
+/// Answers from the shelf for as long as the program runs.
 ///
 /// # Errors
 /// [`ServeError::System`].
@@ -74,27 +76,71 @@ pub fn serve(listener: TcpListener, shelf: Shelf) -> Result<(), ServeError> {
     let ended = runtime.block_on(async {
         let listener = tokio::net::TcpListener::from_std(listener)?;
         let site = Router::new().fallback(answer).with_state(house);
-        match select(pin!(axum::serve(listener, site).into_future()), pin!(end())).await {
-            Either::Left((served, _)) => served,
-            Either::Right((asked, _)) => asked,
-        }
+        axum::serve(Guests::of(listener), site).await
     });
-    // Open pages hold connections that would never end by themselves.
-    runtime.shutdown_background();
     ended.map_err(ServeError::System)
 }
 
-/// Waits for Ctrl-C, or for the system's own way of asking a program to end.
-#[cfg(unix)]
-async fn end() -> io::Result<()> {
-    use tokio::signal::unix::{SignalKind, signal};
-    let (mut interrupt, mut terminate, mut hangup) = (signal(SignalKind::interrupt())?, signal(SignalKind::terminate())?, signal(SignalKind::hangup())?);
-    select(select(pin!(interrupt.recv()), pin!(terminate.recv())), pin!(hangup.recv())).await;
-    Ok(())
+/// Hears when the person at the keyboard, or the system, asks the program to end.
+#[derive(Debug)]
+pub struct Ending {
+    runtime: tokio::runtime::Runtime,
+    asked: Asked,
 }
 
-/// Waits for Ctrl-C.
+impl Ending {
+    /// Listens from here on: whoever asks before [`Ending::wait`] is heard then.
+    ///
+    /// # Errors
+    /// [`ServeError::System`].
+    pub fn listen() -> Result<Self, ServeError> {
+        let runtime = tokio::runtime::Builder::new_current_thread().enable_io().build().map_err(ServeError::System)?;
+        let inside = runtime.enter();
+        let asked = Asked::listen().map_err(ServeError::System)?;
+        drop(inside);
+        Ok(Self { runtime, asked })
+    }
+
+    /// Waits until the program is asked to end.
+    ///
+    /// # Errors
+    /// [`ServeError::System`].
+    pub fn wait(self) -> Result<(), ServeError> {
+        self.runtime.block_on(self.asked.heard()).map_err(ServeError::System)
+    }
+}
+
+/// Ctrl-C, and the system's own ways of asking a program to end.
+#[cfg(unix)]
+#[derive(Debug)]
+struct Asked([tokio::signal::unix::Signal; 3]);
+
+#[cfg(unix)]
+impl Asked {
+    fn listen() -> io::Result<Self> {
+        use tokio::signal::unix::{SignalKind, signal};
+        Ok(Self([signal(SignalKind::interrupt())?, signal(SignalKind::terminate())?, signal(SignalKind::hangup())?]))
+    }
+
+    async fn heard(self) -> io::Result<()> {
+        let [mut interrupt, mut terminate, mut hangup] = self.0;
+        select(select(pin!(interrupt.recv()), pin!(terminate.recv())), pin!(hangup.recv())).await;
+        Ok(())
+    }
+}
+
+/// Ctrl-C.
 #[cfg(not(unix))]
-async fn end() -> io::Result<()> {
-    tokio::signal::ctrl_c().await
+#[derive(Debug)]
+struct Asked;
+
+#[cfg(not(unix))]
+impl Asked {
+    fn listen() -> io::Result<Self> {
+        Ok(Self)
+    }
+
+    async fn heard(self) -> io::Result<()> {
+        tokio::signal::ctrl_c().await
+    }
 }

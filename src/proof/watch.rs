@@ -60,26 +60,33 @@ impl Watch {
         }
     }
 
-    /// Waits until something has changed and it is quiet again.
-    pub fn next_save(&mut self) -> Saved {
+    /// Waits until something has changed and it is quiet again; with a patience no longer than that, and gives none when it is
+    /// over.
+    pub fn next_save(&mut self, patience: Option<Duration>) -> Option<Saved> {
+        let mut left = patience;
         loop {
-            let wait = if self.lost { LOOK_AGAIN } else { LOOK_AFTER };
+            let look = if self.lost { LOOK_AGAIN } else { LOOK_AFTER };
+            let wait = left.map_or(look, |left| left.min(look));
             match self.events.recv_timeout(wait) {
                 Ok(first) => {
                     let saved = self.gather(first);
                     if saved.all || !saved.paths.is_empty() {
-                        return saved;
+                        return Some(saved);
                     }
                 }
                 Err(RecvTimeoutError::Timeout | RecvTimeoutError::Disconnected) => {
                     let stands = (self.stands)(&self.folder);
                     if self.lost && stands && self.take_hold() {
                         self.lost = false;
-                        return Saved { all: true, ..Saved::default() };
+                        return Some(Saved { all: true, ..Saved::default() });
                     }
                     if !self.lost && !stands {
                         self.lost = true;
-                        return Saved { all: true, ..Saved::default() };
+                        return Some(Saved { all: true, ..Saved::default() });
+                    }
+                    left = left.map(|left| left.saturating_sub(wait));
+                    if left.is_some_and(|left| left.is_zero()) {
+                        return None;
                     }
                 }
             }

@@ -192,7 +192,11 @@ fn read_block(block: &[&str], at: usize, signed: bool, captions: &mut Captions) 
     let own = rest.get(..next.map_or(rest.len(), |next| next - usize::from(next > 0 && is_number(rest.get(next - 1))))).unwrap_or_default();
     match timings(block.get(timing).copied().unwrap_or_default()) {
         Ok(span) => push(Some(span), own, at + timing + 1, captions),
-        Err(fault) => captions.faults.push(CaptionFault::of(at + timing + 1, fault)),
+        Err((what, wrong)) => {
+            let line = block.get(timing).copied().unwrap_or_default();
+            let shown = (line.len() <= LONGEST_TIMINGS).then(|| (line.to_owned(), characters(line, wrong)));
+            captions.faults.push(CaptionFault { line: at + timing + 1, what: what.to_owned(), shown });
+        }
     }
     if next.is_some() && captions.cues.len() <= MOST_CUES {
         let from = timing + 1 + own.len();
@@ -238,12 +242,27 @@ fn short_arrow(line: &str) -> Option<Range<usize>> {
     Some(start..start + arrow.chars().count())
 }
 
-/// `00:08:20.000 --> 00:08:24.000 align:start`.
-fn timings(line: &str) -> Result<(u64, u64), &'static str> {
-    let (from, rest) = line.split_once("-->").ok_or("there are no timings")?;
-    let to = rest.split_whitespace().next().unwrap_or_default();
-    let (from, to) = (timestamp(from.trim()).ok_or("the first time can't be read")?, timestamp(to).ok_or("the second time can't be read")?);
-    if to < from { Err("it ends before it begins") } else { Ok((from, to)) }
+/// `00:08:20.000 --> 00:08:24.000 align:start`. What is wrong comes with the bytes of the line that are.
+fn timings(line: &str) -> Result<(u64, u64), (&'static str, Range<usize>)> {
+    let arrow = line.find("-->").ok_or(("there are no timings", 0..line.len()))?;
+    let (before, behind) = (line.get(..arrow).unwrap_or_default(), arrow + "-->".len());
+    let rest = line.get(behind..).unwrap_or_default();
+    let first = before.trim();
+    let second = rest.split_whitespace().next().unwrap_or_default();
+    let start = behind + (rest.len() - rest.trim_start().len());
+    // Where there is no time at all, the arrow is shown that wants one.
+    let place = |at: usize, text: &str| if text.is_empty() { arrow..behind } else { at..at + text.len() };
+    let (first_at, second_at) = (place(before.len() - before.trim_start().len(), first), place(start, second));
+    let from = timestamp(first).ok_or(("the first time can't be read; write it as 00:08:20.000", first_at))?;
+    let to = timestamp(second).ok_or(("the second time can't be read; write it as 00:08:24.000", second_at.clone()))?;
+    if to < from { Err(("it ends before it begins", second_at)) } else { Ok((from, to)) }
+}
+
+/// A span of bytes of a line as a span of its characters, at least one.
+fn characters(line: &str, bytes: Range<usize>) -> Range<usize> {
+    let count = |end: usize| line.get(..end).map_or(0, |part| part.chars().count());
+    let start = count(bytes.start);
+    start..count(bytes.end).max(start + 1)
 }
 
 /// `[hours:]minutes:seconds.milliseconds`, with a comma for the point in SRT. Milliseconds.

@@ -57,6 +57,23 @@ fn what_can_not_be_read_is_told_with_its_line() {
 }
 
 #[test]
+fn a_time_that_can_not_be_read_is_shown_with_a_caret() {
+    for (line, below) in [
+        ("a --> b", "^"),
+        ("00:01.000 --> soon", "              ^^^^"),
+        ("  8h20 --> 00:09.000", "  ^^^^"),
+        ("00:05.000 --> 00:04.000 align:start", "              ^^^^^^^^^"),
+        ("ää:bb --> 00:09.000", "^^^^^"),
+        ("00:01.000 -->", "          ^^^"),
+        ("--> 00:01.000", "^^^"),
+    ] {
+        let captions = read(&format!("WEBVTT\n\n{line}\nbad\n\n00:06.000 --> 00:07.000\ngood"));
+        let [fault] = captions.faults.as_slice() else { unreachable!("{line}: {:?}", captions.faults) };
+        assert_eq!((fault.line, fault.excerpt()), (3, format!("\n      {line}\n      {below}")), "{}", fault.what);
+    }
+}
+
+#[test]
 fn what_gives_no_captions_is_refused() {
     assert_eq!(read_captions(b""), Err(CaptionError::Empty));
     assert_eq!(read_captions(b"WEBVTT\n\nNOTE nothing"), Err(CaptionError::Empty));

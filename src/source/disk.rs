@@ -52,6 +52,11 @@ pub(super) fn real(path: &Path) -> io::Result<PathBuf> {
     fs::canonicalize(path)
 }
 
+/// Why the system does not let a path be looked at; none where it does, or where nothing is there.
+pub(super) fn refused(path: &Path) -> Option<String> {
+    fs::metadata(path).err().filter(|error| error.kind() == io::ErrorKind::PermissionDenied).map(|error| error.to_string())
+}
+
 /// Whether a path is a folder (links followed); false where it can't be told.
 pub(super) fn is_folder(path: &Path) -> bool {
     path.is_dir()

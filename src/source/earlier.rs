@@ -47,6 +47,14 @@ pub fn published_values(site: &Path) -> Result<Option<Vec<u8>>, ReadError> {
 /// # Errors
 /// Where it is neither.
 pub fn earlier(named: &str, started_in: &Path, manual: &Path) -> Result<Earlier, ReadError> {
+    // An empty name would be the folder this was started in: mostly the manual itself, which never differs from itself.
+    if named.trim().is_empty() {
+        return Err(ReadError::new(
+            Path::new("‘’"),
+            "an empty name is no earlier state (a variable that is not set leaves one)",
+            "name a folder with a manual or a published site in it, or a revision of the manual's folder",
+        ));
+    }
     let folder = started_in.join(named);
     if !disk::is_folder(&folder) {
         return revision(named, manual);
@@ -56,6 +64,22 @@ pub fn earlier(named: &str, started_in: &Path, manual: &Path) -> Result<Earlier,
     }
     let (sources, findings) = read(&folder)?;
     Ok(Earlier::Manual(Box::new(sources), findings))
+}
+
+/// Refuses a name that means the manual's own folder as it is now: compared with itself nothing would ever differ.
+///
+/// # Errors
+/// Where `named` is that folder.
+pub fn is_another(named: &str, started_in: &Path, manual: &Path) -> Result<(), ReadError> {
+    let same = disk::real(&started_in.join(named)).is_ok_and(|folder| disk::real(manual).is_ok_and(|manual| folder == manual));
+    if same && !named.trim().is_empty() {
+        return Err(ReadError::new(
+            Path::new(named),
+            "this is the manual's own folder as it is now, which differs from itself in nothing",
+            "name an earlier state: another folder with a manual or a published site in it, or a revision such as HEAD",
+        ));
+    }
+    Ok(())
 }
 
 /// A revision in which something below the manual's folder changed.
@@ -86,7 +110,7 @@ fn revision(named: &str, manual: &Path) -> Result<Earlier, ReadError> {
         ReadError::new(Path::new(named), message, "name a folder with a manual or a published site in it, or a revision of the manual's folder")
     };
     // A revision can't begin with a dash: it would be taken for an option.
-    if named.is_empty() || named.starts_with('-') {
+    if named.starts_with('-') {
         return Err(fault("is neither a folder nor a revision".to_owned()));
     }
     let scratch = TempDir::new().map_err(|error| fault(format!("no scratch folder could be made: {error}")))?;
@@ -124,8 +148,10 @@ fn not_held(named: &str, top: &Path, scratch: &Path) -> Option<ReadError> {
             "fetch them first, with ‘git fetch --unshallow’, or tell the build server to fetch the whole history",
         );
     }
-    // `HEAD~1` and `HEAD^` ask for what came before; a name that is only misspelt asks for nothing of the kind.
-    if !named.starts_with("HEAD") {
+    // `HEAD`, `HEAD~1` and `HEAD^` ask for the last one and what came before; `HEAD:notes`, or a name that is only misspelt, asks
+    // for nothing of the kind.
+    let back = named.strip_prefix("HEAD")?;
+    if !back.chars().all(|sign| matches!(sign, '~' | '^') || sign.is_ascii_digit()) || back.starts_with(|first: char| first.is_ascii_digit()) {
         return None;
     }
     match git(top, scratch, &["rev-list", "--count", "--first-parent", "HEAD"]) {

@@ -1,6 +1,7 @@
 //! Which file of a manual's folder is what, and what is said of those that are nothing.
 
-use super::heading::{id_from, is_id};
+use super::heading::id_or;
+use super::spelled_id::is_id;
 use super::picture;
 use super::read::Reader;
 use super::report::excerpt;
@@ -77,7 +78,7 @@ impl Reader {
                     let place = self.about(&file.name);
                     let fault = |message: String| Finding::new(&RECORD_UNREADABLE, place.clone(), message).label("left out");
                     self.report.add(match found {
-                        Some(_) => fault(format!("‘{}’ can't be the name of a record", excerpt(&id))).fix(format!("rename the file to ‘{}.json’", id_from(&id))),
+                        Some(_) => fault(format!("‘{}’ can't be the name of a record", excerpt(&id))).fix(format!("rename the file to ‘{}.json’", id_or(&id, "record-name"))),
                         None => fault(format!("there is no machine ‘{}’ that this record could be of", excerpt(&machine))).fix("move it into the builds/ of its machine"),
                     });
                 }
@@ -159,8 +160,8 @@ impl Reader {
         let place = self.about(&file.name);
         self.report.add(
             Finding::new(&NAME_NOT_AN_ID, place, format!("‘{}’ can't be the id of a procedure", excerpt(id)))
-                .label("not lower-case words joined by hyphens")
-                .fix(format!("rename the file to ‘{}{ending}’", id_from(id))),
+                .label(not_an_id(id))
+                .fix(renamed("file", id, "procedure-name", ending)),
         );
     }
 
@@ -171,8 +172,8 @@ impl Reader {
         let place = self.about(machine);
         self.report.add(
             Finding::new(&NAME_NOT_AN_ID, place, format!("‘{}’ can't be the id of a machine", excerpt(machine)))
-                .label("not lower-case words joined by hyphens")
-                .fix(format!("rename the folder to ‘{}’", id_from(machine))),
+                .label(not_an_id(machine))
+                .fix(renamed("folder", machine, "machine-name", "")),
         );
     }
 
@@ -210,4 +211,22 @@ impl Reader {
             self.report.add(finding);
         }
     }
+}
+
+/// What keeps a name from being an id. A blank at an end can't be seen.
+fn not_an_id(name: &str) -> &'static str {
+    match name.trim() == name {
+        true => "not lower-case words joined by hyphens",
+        false => "begins or ends with a blank; an id is lower-case words joined by hyphens",
+    }
+}
+
+/// What a file or folder is better called, where its name has letters that can stand in an id.
+fn renamed(what: &str, name: &str, otherwise: &str, ending: &str) -> String {
+    let id = id_or(name, "");
+    if id.is_empty() {
+        return format!("rename the {what} in letters a–z and figures: ‘{otherwise}{ending}’; what readers see may stay as it is");
+    }
+    let blank = if name.trim() == id { ", without the blank" } else { "" };
+    format!("rename the {what} to ‘{id}{ending}’{blank}")
 }

@@ -55,7 +55,10 @@ pub fn survey(folder: &Path) -> Result<(Survey, Vec<Finding>), ReadError> {
     let mut reader = Reader { files: FileTable::default(), report: Report::default() };
     let head = FileAt { name: MANUAL_FILE.to_owned(), disk: root.join(MANUAL_FILE) };
     if !disk::is_regular_file(&head.disk) {
-        return Err(no_manual(&root));
+        return Err(match disk::refused(&head.disk) {
+            Some(why) => ReadError::new(&root, format!("the folder can't be entered ({why})"), "allow entering it, or give another folder"),
+            None => no_manual(&root),
+        });
     }
     let manual = match disk::real(&head.disk) {
         Ok(path) if path.starts_with(&root) => reader.yaml(&head),
@@ -67,6 +70,7 @@ pub fn survey(folder: &Path) -> Result<(Survey, Vec<Finding>), ReadError> {
             ));
         }
     };
+    reader.check_theme(&root, manual.root.get("theme"));
     let theme = manual.root.get("theme").and_then(Node::text).map(|theme| root.join(theme));
     let walked = walk::walk(&root, theme.as_deref().filter(|theme| theme.starts_with(&root) && *theme != root));
     reader.obstacles(&walked.obstacles);
@@ -252,7 +256,7 @@ impl Reader {
                     )
                     .label("not read")
                     .figure(error.to_string())
-                    .fix("allow reading it, or remove it"),
+                    .fix(if error.kind() == io::ErrorKind::NotFound { "look at the spelling of its path: there is no such file" } else { "allow reading it, or remove it" }),
                 );
                 loaded
             }

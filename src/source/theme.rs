@@ -2,7 +2,12 @@
 
 use super::disk::{self, Content};
 use super::error::ReadError;
+use super::node::Node;
+use super::read::Reader;
+use super::report::excerpt;
+use super::rules::THEME_UNUSABLE;
 use super::walk::{self, ObstacleKind};
+use crate::finding::Finding;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
@@ -81,6 +86,22 @@ pub fn read_theme(root: &Path, theme: &str) -> Result<BTreeMap<String, Vec<u8>>,
         theme.insert(file.name, bytes);
     }
     Ok(theme)
+}
+
+impl Reader {
+    /// Tells at its place in `manual.yaml` why a theme can't be used. One that is left open is asked for elsewhere.
+    pub(super) fn check_theme(&mut self, root: &Path, named: Option<&Node>) {
+        let Some((node, theme)) = named.and_then(|node| Some((node, node.text()?))) else { return };
+        if theme.starts_with('?') {
+            return;
+        }
+        if let Err(error) = read_theme(root, theme) {
+            let below = error.path.strip_prefix(root).map_or_else(|_| theme.to_owned(), |path| path.to_string_lossy().into_owned());
+            let finding = Finding::new(&THEME_UNUSABLE, node.place.clone(), format!("the theme ‘{}’ can't be used", excerpt(theme)));
+            let finding = finding.label(error.message).fix(error.remedy);
+            self.report.add(if below == theme { finding } else { finding.figure(format!("in ‘{}’", excerpt(&below))) });
+        }
+    }
 }
 
 fn told(kind: &ObstacleKind) -> String {

@@ -76,7 +76,10 @@ pub(super) fn walk(root: &Path, skip: Option<&Path>) -> Walked {
         match entry {
             Ok(entry) => take(root, &entry, &mut walked),
             Err(error) => {
-                let name = error.path().map_or_else(String::new, |path| name_below(root, path));
+                // The manual's folder itself is told by its own name.
+                let below = error.path().map_or_else(String::new, |path| name_below(root, path));
+                let own = || root.file_name().map_or_else(|| ".".to_owned(), |own| own.to_string_lossy().into_owned());
+                let name = if below.is_empty() { own() } else { below };
                 let why = error.io_error().map_or_else(|| error.to_string(), ToString::to_string);
                 walked.obstacles.push(Obstacle { name, kind: ObstacleKind::Refused(why) });
             }

@@ -5,6 +5,7 @@
 //! machine, from what all machines share and from the outlines its links lead to; pages of all machines and rules across
 //! machines from what each machine contributes. Models are let go of as soon as their pages are laid down.
 
+mod another;
 mod cause;
 mod look;
 mod pages;
@@ -41,6 +42,8 @@ pub(super) struct Order<'a> {
     pub(super) proof_copy: bool,
     /// Whether a manual with holes is not published: what was there before tells more.
     pub(super) whole_only: bool,
+    /// Whether the site of another manual may be replaced.
+    pub(super) replace_other: bool,
     /// Whether to read what is published, whatever its times say.
     pub(super) verify: bool,
     pub(super) threads: usize,
@@ -192,6 +195,10 @@ pub(super) fn make(order: &Order<'_>, world: &World) -> Result<Made, String> {
     let holed = report.findings.iter().any(is_hole);
     if (stops && !order.proof_copy) || (holed && order.whole_only) {
         return Ok(Made { files: loaded.sources.files.clone(), report, head, holed, published: None, stops, compared: ground.compared() });
+    }
+    // What a run of this manual has left vouches for its site.
+    if ground.state.is_none() && !order.replace_other {
+        another::check(order.into, &head.title, &loaded.machines)?;
     }
     let theme = match &head.theme {
         Some(theme) => read_theme(&head.root, theme).map_err(|error| error.to_string())?,

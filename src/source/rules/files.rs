@@ -156,6 +156,20 @@ pub static TEXT_NOT_UTF8: Rule = Rule {
     },
 };
 
+/// A theme that can't be used.
+pub static THEME_UNUSABLE: Rule = Rule {
+    name: "theme-unusable",
+    severity: Severity::Error,
+    summary: "The folder named in theme: is not there, lies elsewhere, or holds what no theme can.",
+    explanation: Explanation {
+        finds: "`theme:` in manual.yaml that names no folder, the manual's own folder or one outside it; a theme with folders within folders, a symbolic link, a file over 2 MiB, over 16 MiB in all, or one that can't be read.",
+        matters: "Nothing is published without the theme that is asked for. A folder outside the manual is never taken: whatever lies in a theme is published, and a manual that came from elsewhere could name any folder of this computer.",
+        may_be_wrong: "Never: where the built-in pages will do, take the line out.",
+        example: "theme: ../looks/our-club",
+        instead: "theme: our-club   with the folder our-club/ beside manual.yaml",
+    },
+};
+
 /// So many faults in a file that the rest is not shown.
 pub static TOO_MANY_FAULTS: Rule = Rule {
     name: "too-many-faults",
