@@ -63,14 +63,14 @@ fn soaking() -> TempDir {
     let write = |name: &str, text: &str| fs::write(folder.path().join(name), text).unwrap();
     fs::create_dir(folder.path().join("pump")).unwrap();
     write("manual.yaml", "title: Little\npublisher: Example club (invented)\nlanguage: en\nprofile: working\n");
-    write("shop.yaml", "materials:\n  bath: {name: Packing oil, kind: oil}\n  glue: {name: Thread locker, kind: thread-locker, strength: medium, cure: 24 h}\n");
+    write("shop.yaml", "materials:\n  bath: {name: Packing oil, kind: oil}\n  glue: {name: Thread locker, kind: thread-locker, strength: medium, cure: 24 h}\ntools:\n  wrench: {name: Small wrench, kind: torque-wrench, range: 2–20 N·m}\n");
     write(
         "pump/machine.yaml",
         "name: Pump\nmaker: Example works (invented)\nparts:\n  ring: {name: Packing ring, kind: other, count: 5, faces: either, reuse: never, from: order}\nfasteners:\n  screw: {name: Cover screw, count: 4, thread: M6x1.0, class: 8.8, role: cover, threads: locker, locker: glue, torque: 9 N·m}\nwaits:\n  soak: {name: Rings under oil, time: ≥ 12 h, of: [ring], in: bath, covered: true, needs: nothing}\n  cure: {name: Locker of the screws, time: ≥ 24 h, of: [screw]}\n",
     );
     let procedure = |title: &str, after: &str, body: &str| format!("---\ntitle: {title}\nrevision: 1\ndate: 2026-09-14\n{after}---\n\n## Work {{#work}}\n\n{body}\n");
     write("pump/lay.md", &procedure("Lay them in", "", "[Lay them under](begin:soak)."));
-    write("pump/push.md", &procedure("Push them in", "after: [lay]\n", "[They have soaked](wait:soak). [Push them in](fit:ring). [Locker on](apply:glue@screw), [run the screws up](start:screw) and [tighten them](torque:screw). [It has cured](wait:cure)."));
+    write("pump/push.md", &procedure("Push them in", "after: [lay]\n", "[They have soaked](wait:soak). [Push them in](fit:ring). [Clean the screws](clean:screw). [Locker on](apply:glue@screw), [run the screws up](start:screw) and [tighten them](torque:screw). [It has cured](wait:cure)."));
     folder
 }
 
@@ -92,7 +92,7 @@ fn what_is_laid_in_something_is_on_the_lists_of_where_it_is_laid() {
     assert!(bound.status.success(), "{}", err(&bound));
     let sheet = fs::read_to_string(site.join("pump/lay-sheet.html")).unwrap();
     let (before, _) = sheet.split_once("Lay them under").unwrap();
-    assert!(before.contains("Packing ring") && before.contains("Packing oil"), "{before}");
+    assert!(before.contains("5 × Packing</bdi> ring") && before.contains("Packing oil"), "{before}");
     let shots = out(&benchleaf(&["recording", "shots", "pump/lay", "--manual", manual]));
     let (ready, _) = shots.split_once("\nShots\n").unwrap();
     assert!(ready.contains("[ ] 5 × Packing ring") && ready.contains("[ ] Packing oil"), "{shots}");

@@ -179,7 +179,7 @@ fn is_apart(scope: Scope<'_>, thing: &ThingRef, target: &str, spoken: &[&str]) -
 fn last_word(scope: Scope<'_>, id: &str) -> Option<String> {
     let name = scope.entry(|lists| &lists.parts, id)?.name.to_lowercase();
     let head = name.split([',', '(']).next()?.split(" of ").next()?;
-    words_of(head).into_iter().filter_map(|span| head.get(span)).last().map(|word| singular(word).to_owned())
+    words_of(head).into_iter().filter_map(|span| head.get(span)).next_back().map(|word| singular(word).to_owned())
 }
 
 fn is_medium(scope: Scope<'_>, id: &str) -> bool {

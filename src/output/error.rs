@@ -80,7 +80,7 @@ pub enum OutputError {
         /// How many it was to change.
         of: usize,
         /// What kept it.
-        error: Box<OutputError>,
+        error: Box<Self>,
     },
     /// The operating system refused something.
     Disk {

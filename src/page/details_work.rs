@@ -109,7 +109,12 @@ impl Scene<'_> {
     /// What the marks do: they meet, or stand apart where an offset says how far; where it says to which side too, that is told.
     fn marks_text(&self, align: &Align) -> Option<String> {
         let (apart, side) = (align.offset.is_given(), align.sense.is_given());
-        (!align.marks.is_empty() && !(apart && side)).then(|| align.marks.join(&self.site.say(if apart { "marks-apart" } else { "marks-meet" })))
+        let joint = match (apart, side) {
+            (true, true) => return None,
+            (true, false) => "marks-apart",
+            (false, _) => "marks-meet",
+        };
+        (!align.marks.is_empty()).then(|| align.marks.join(&self.site.say(joint)))
     }
 
     /// To which side the first mark stands off the second.

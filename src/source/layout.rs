@@ -215,10 +215,7 @@ impl Reader {
 
 /// What keeps a name from being an id. A blank at an end can't be seen.
 fn not_an_id(name: &str) -> &'static str {
-    match name.trim() == name {
-        true => "not lower-case words joined by hyphens",
-        false => "begins or ends with a blank; an id is lower-case words joined by hyphens",
-    }
+    if name.trim() == name { "not lower-case words joined by hyphens" } else { "begins or ends with a blank; an id is lower-case words joined by hyphens" }
 }
 
 /// What a file or folder is better called, where its name has letters that can stand in an id.
