@@ -843,10 +843,12 @@ const tick = tickOf(act);
 const stale = tick !== undefined && bench.isStale(tick);
 row.classList.toggle("ticked", tick !== undefined && !stale);
 row.classList.toggle("stale", stale);
+const doubt = tick && !stale ? (row.doubt?.() ?? null) : null;
+row.classList.toggle("doubtful", doubt !== null && !bench.deviates(act.step));
 button.setAttribute("aria-label", bench.say(tick && !stale ? "bench-untick" : "bench-hold", { name }));
 state.textContent = stale
 ? bench.say("bench-changed", { was: tick.value ?? "–", now: act.value ?? "–" })
-: tick ? bench.say("bench-ticked", { time: bench.time(tick.at), by: tick.by ?? "–" }) : "";
+: tick ? [bench.say("bench-ticked", { time: bench.time(tick.at), by: tick.by ?? "–" }), doubt].filter(Boolean).join(" · ") : "";
 };
 bench.onChange(show);
 show();
@@ -876,6 +878,11 @@ return;
 const thickness = row.thickness?.();
 if (adds && row.needsThickness && !answered && thickness === undefined) {
 state.textContent = bench.say("bench-shim-need");
+return;
+}
+const refused = adds && !answered ? row.refused?.() : null;
+if (refused) {
+state.textContent = refused;
 return;
 }
 const value = act.fits ? thickness : act.value;
@@ -1049,7 +1056,7 @@ show();
 }
 bench.progress = () => {
 const rows = [...bench.root.querySelectorAll("[data-act].tick, [data-act].mark-hold")];
-return { all: rows.length, open: rows.filter((row) => !row.classList.contains("ticked")) };
+return { all: rows.length, open: rows.filter((row) => !row.classList.contains("ticked") || (row.refused?.() ?? null) !== null) };
 };
 })((globalThis.leaf ??= {}));
 (function (leaf) {
@@ -1184,7 +1191,38 @@ written(act).flatMap((text) => {
 const read = text === undefined ? { fault: "" } : bench.units.read(text, act.measure.unit);
 return read.fault === undefined ? [bench.units.toBase(read.value, read.unit)] : [];
 });
+function standing(act) {
+const kinds = { missing: [], bad: [], outside: [], worn: [], off: [] };
+const texts = written(act);
+for (const [at, slot] of slots(act).entries()) {
+const kind = texts[at] === undefined ? "missing" : KIND[judged(slot, bench.units.read(texts[at], slot.unit)).verdict];
+kinds[kind]?.push(slot.name);
+}
+return kinds;
+}
+const KIND = { "outside-limit": "outside", "outside-spec-only": "outside", "outside-spec": "worn", "no-band": "off", bad: "bad" };
+function judged(slot, { fault, value, unit }) {
+if (fault) return { verdict: "bad", teeth: null };
+const base = bench.units.toBase(value, unit);
+const teeth = slot.lever ? leaf.reckon.atTeeth(base, ...slot.lever) : null;
+return { verdict: leaf.quantity.judge(teeth ?? base, slot.spec, slot.limit), teeth };
+}
+function answering(row, act) {
+const say = (key, names) => bench.say(`bench-reading-${key}`, { name: names.join(", ") });
+row.doubt = () => {
+const { missing, ...others } = standing(act);
+const none = missing.length === slots(act).length;
+const told = Object.entries(others).flatMap(([kind, names]) => (names.length > 0 ? [say(kind, names)] : []));
+if (missing.length > 0) told.push(none ? bench.say("bench-reading-none") : say("missing", missing));
+return told.length > 0 ? told.join("; ") : null;
+};
+row.refused = () => {
+const { outside } = standing(act);
+return outside.length > 0 && !act.measure?.shim ? say("first", outside) : null;
+};
+}
 function readings(row, act) {
+answering(row, act);
 const block = element("div", { class: "readings" });
 const blanks = row.querySelectorAll(".blank:not(.blank-wide) .blank-rule");
 const others = act.measure?.others ?? [];
@@ -1241,13 +1279,12 @@ function tell(said, kind, ...words) {
 said.className = `judgement ${kind}`;
 said.replaceChildren(...words);
 }
-function verdict(said, measure, { value, digits, unit }, asRead) {
-const base = bench.units.toBase(value, unit);
-const teeth = measure.lever ? leaf.reckon.atTeeth(base, ...measure.lever) : null;
-const verdict = leaf.quantity.judge(teeth ?? base, measure.spec, measure.limit);
+function verdict(said, measure, read, asRead) {
+const { digits } = read;
+const { verdict, teeth } = judged(measure, read);
 const bands = { spec: measure.spec?.text ?? "", limit: measure.limit?.text ?? "" };
-const judged = verdict === "no-limit" && measure.shim ? "for-shim" : verdict;
-const words = [element("strong", {}, bench.say(`bench-${judged}`, bands))];
+const told = verdict === "no-limit" && measure.shim ? "for-shim" : verdict;
+const words = [element("strong", {}, bench.say(`bench-${told}`, bands))];
 if (teeth !== null) {
 const decimals = (digits.split(".")[1]?.length ?? 0) + 1;
 words.unshift(`${bench.say("bench-at-teeth", { value: bench.units.show(teeth, bench.units.find(measure.unit), decimals) })}: `);
@@ -1346,7 +1383,10 @@ bench.shimInputs = (act) => {
 const { shim: asked } = act.measure;
 const known = {
 reading: [bench.say("bench-reckon-reading"), () => leaf.quantity.median(bench.readingsOf(act))],
-old: [bench.say("bench-reckon-old"), () => bench.trialShim(act) ?? asked.old],
+old: [bench.say("bench-reckon-old"), () => {
+const trial = bench.trialShim(act);
+return trial === undefined ? asked.old : trial;
+}],
 target: [bench.say("bench-reckon-target"), () => asked.target],
 };
 for (const [id, name] of asked.names) known[id] = [name, () => middleOf(id)];
@@ -1438,6 +1478,7 @@ const act = bench.acts.get(row.dataset.act);
 if (act?.fits) shimField(row, act);
 }
 });
+const HAIR = 1e-6;
 const isTrial = (act) => act.act.startsWith("dry-fit:");
 const tickOf = (act) => bench.own.ticks.find((one) => one.step === act.step && one.act === act.act && one.number === act.number);
 const before = (act) => bench.data.acts.slice(0, bench.data.acts.indexOf(act));
@@ -1446,21 +1487,34 @@ const text = tickOf(act)?.value;
 const read = text === undefined ? { fault: "" } : bench.units.read(text, act.fits.unit);
 return read.fault === undefined ? bench.units.toBase(read.value, read.unit) : undefined;
 }
+const fields = new Map();
 bench.trialShim = (measure) => {
 const trials = before(measure).filter((act) => act.fits?.of === measure.measure.shim.of && isTrial(act));
-const last = trials.findLast(tickOf);
-return last && thickness(last);
+const last = trials.findLast((act) => tickOf(act) || fields.get(act.key)?.written());
+const written = last && fields.get(last.key)?.written();
+if (written?.fault) return null;
+const size = written?.size ?? (last && thickness(last));
+return size !== undefined && !isInBox(last, size) && !bench.deviates(last.step) ? null : size;
 };
+function isInBox({ fits: { series } }, size) {
+const half = (series.step ?? 0) / 2 + HAIR;
+return (series.low ?? -Infinity) - half <= size && size <= (series.high ?? Infinity) + half;
+}
+function marked(act, size) {
+const unit = bench.units.find(act.fits.unit);
+return bench.units.show(size, unit, unit.symbol === "mm" ? 2 : 4);
+}
+const notInBox = (act, size) => bench.say("bench-shim-box", { size: marked(act, size), spec: act.fits.series.text });
 function choosing(act) {
 const all = before(act).filter((other) => other.measure?.shim?.of === act.fits.of).reverse();
 return all.find((other) => bench.readingsOf(other).length > 0) ?? all[0];
 }
 function verdict(act, size) {
+if (!isInBox(act, size)) return ["out", notInBox(act, size)];
 const measured = choosing(act);
 if (!measured) return null;
 const { shim: asked } = measured.measure;
-const unit = bench.units.find(asked.unit);
-const inUnit = (value) => bench.units.show(value, unit, unit.symbol === "mm" ? 2 : 4);
+const inUnit = (value) => marked(act, value);
 const inputs = bench.shimInputs(measured).map(({ name, label, fill }) => ({ name, label, value: fill() ?? null }));
 const missing = inputs.filter(({ value }) => value === null).map(({ label }) => label);
 if (missing.length > 0) return ["", bench.say("bench-shim-unread", { name: missing.join(", ") })];
@@ -1486,6 +1540,15 @@ return read && (read.fault ? read : { text: `${read.digits} ${read.unit.symbol}`
 };
 row.thickness = () => written()?.text;
 row.needsThickness = !isTrial(act);
+row.doubt = () => {
+const size = written()?.size;
+return size !== undefined && verdict(act, size)?.[0] === "out" ? "" : null;
+};
+row.refused = () => {
+const size = written()?.size;
+return size === undefined || isInBox(act, size) ? null : notInBox(act, size);
+};
+fields.set(act.key, { written });
 const tell = () => {
 const found = written();
 input.toggleAttribute("aria-invalid", false);
@@ -1500,8 +1563,9 @@ input.addEventListener("input", () => (typed = true));
 input.addEventListener("change", () => {
 const found = written();
 const tick = tickOf(act);
+if (!tick) return bench.tell();
 tell();
-if (!tick || found?.fault || found?.text === tick.value || !bench.allowed()) return;
+if (found?.fault || found?.text === tick.value || !bench.allowed()) return;
 if (!found && row.needsThickness) return show();
 typed = false;
 bench.change((own, record, now) => {
