@@ -157,7 +157,7 @@ test("from right to left a page is the mirror of what it is from left to right",
       if (number.right !== "0px") crossed.push(`${step.id}: the number stands ${number.right} from the right`);
       for (const part of step.children) {
         const { left: from, right: to } = box(part);
-        const fits = part.matches(".act-notes") ? to <= left && from >= box(step).left + 8 : from > left && to < right;
+        const fits = part.matches(".act-notes") ? to <= left && [...part.children].every((line) => box(line).left >= box(step).left + 8) : from > left && to < right;
         if (!fits) crossed.push(`${step.id}: ${part.className || part.localName} from ${from} to ${to}, between ${left} and ${right}`);
       }
       for (const mark of step.querySelectorAll(".act-notes li > sup")) {
