@@ -27,9 +27,10 @@ pub(super) fn find(scope: Scope<'_>, procedure: &Procedure, step: &Step, thing: 
     let named = Named::of(&entry.id, &entry.name)?;
     let passages = Passage::all(step);
     let (words, place, tightens) = passages.iter().flat_map(Passage::sentences).find_map(|sentence| {
-        let (words, tightens) = turned(&sentence, thing)?;
-        let does = does(scope, step, &sentence, thing)?;
-        (does == tightens && !names_another(&sentence, &words, thing, &named.noun)).then(|| Some((sentence.text(&words).to_lowercase(), sentence.place(&words)?, tightens))).flatten()
+        let ways = turned(&sentence, thing);
+        let does = does(scope, step, &sentence, thing).filter(|_| !ways.is_empty())?;
+        let (words, _) = ways.into_iter().find(|(words, tightens)| *tightens == does && !names_another(&sentence, words, thing, &named.noun))?;
+        Some((sentence.text(&words).to_lowercase(), sentence.place(&words)?, does))
     })?;
     let (does, way) = if tightens { ("tightened", "anticlockwise") } else { ("slackened", "clockwise") };
     Some(
@@ -53,9 +54,10 @@ fn own_words(sentence: &Sentence<'_, '_>, thing: &ThingRef) -> Vec<Range<usize>>
     sentence.acts().into_iter().filter(|(act, _)| act.thing() == Some(thing)).map(|(_, words)| words).collect()
 }
 
-/// A way of turning that stands alone in its sentence, or in the words of an act on the fastener where the sentence knows no
-/// other way: the words, and whether it is the one that tightens a usual thread.
-fn turned(sentence: &Sentence<'_, '_>, thing: &ThingRef) -> Option<(Range<usize>, bool)> {
+/// The ways of turning that are the fastener's beyond doubt, each with whether it is the one that tightens a usual thread: one that
+/// stands alone in its sentence, or in the words of an act on the fastener where the sentence knows no other way; or where
+/// each of several stands in the words of an act of its own on the fastener.
+fn turned(sentence: &Sentence<'_, '_>, thing: &ThingRef) -> Vec<(Range<usize>, bool)> {
     let mut found: Vec<(Range<usize>, bool)> = Vec::new();
     for at in 0..sentence.count() {
         let before = at.checked_sub(1).map_or("", |before| sentence.word(before));
@@ -66,19 +68,23 @@ fn turned(sentence: &Sentence<'_, '_>, thing: &ThingRef) -> Option<(Range<usize>
             _ => {}
         }
     }
-    let (words, tightens) = match found.as_slice() {
-        [only] => only,
-        [(_, first), ..] if found.iter().all(|(_, way)| way == first) => {
-            let own = own_words(sentence, thing);
-            found.iter().find(|(words, _)| own.iter().any(|own| own.contains(&words.start)))?
-        }
-        _ => return None,
-    };
-    let before = words.start.checked_sub(1).map_or("", |before| sentence.word(before));
+    let own = own_words(sentence, thing);
+    let ways_in = |own: &Range<usize>| found.iter().filter(|(words, _)| own.contains(&words.start)).count();
+    let is_own = |words: &Range<usize>| own.iter().any(|own| own.contains(&words.start) && ways_in(own) == 1);
+    let one_way = found.iter().all(|(_, way)| found.first().is_some_and(|(_, first)| first == way));
+    if !one_way && !found.iter().all(|(words, _)| is_own(words)) {
+        return Vec::new();
+    }
+    let is_alone = found.len() == 1;
+    found.retain(|(words, _)| is_alone || own.iter().any(|own| own.contains(&words.start)));
     // What runs clockwise is a shaft; what must not be turned so is no order.
-    let other = matches!(before, "turns" | "runs" | "rotates" | "spins" | "turning" | "running" | "rotating" | "not" | "never" | "nor" | "of" | "than");
     let seen = sentence.has(&["seen", "viewed", "looking", "from", "not", "never", "instead", "unlike", "usual", "usually"]);
-    (!other && !seen).then(|| (words.clone(), *tightens))
+    found.retain(|(words, _)| {
+        let before = words.start.checked_sub(1).map_or("", |before| sentence.word(before));
+        let other = matches!(before, "turns" | "runs" | "rotates" | "spins" | "turning" | "running" | "rotating" | "not" | "never" | "nor" | "of" | "than");
+        !other && !seen
+    });
+    found
 }
 
 /// Whether a sentence tightens the fastener (or slackens it: false); none where it does neither, or both, or where nobody
