@@ -30,7 +30,9 @@ pub fn is_slip_of(word: &str, known: &str) -> bool {
     let letters = word.chars().count();
     let is_part = word.starts_with(known) || known.starts_with(word);
     let allowed = if letters < 8 { 1 } else { 2 };
-    (5..=100).contains(&letters) && known.len() <= 100 && !is_part && word.chars().next() == known.chars().next() && strsim::damerau_levenshtein(word, known) <= allowed
+    // `gear-2` is another than `gear-1`.
+    let digits = |text: &str| text.chars().filter(char::is_ascii_digit).collect::<String>();
+    (5..=100).contains(&letters) && known.len() <= 100 && !is_part && digits(word) == digits(known) && word.chars().next() == known.chars().next() && strsim::damerau_levenshtein(word, known) <= allowed
 }
 
 #[cfg(test)]
@@ -42,7 +44,7 @@ mod tests {
         for (word, known) in [("paking-ring", "packing-ring"), ("vloute", "volute"), ("houseing-cover", "housing-cover")] {
             assert!(is_slip_of(word, known), "{word} {known}");
         }
-        for (word, known) in [("packing-box", "packing-ring"), ("crank", "crank-nut"), ("basket", "gasket"), ("cap", "cup"), ("starter", "stator"), ("volute", "volute")] {
+        for (word, known) in [("packing-box", "packing-ring"), ("crank", "crank-nut"), ("basket", "gasket"), ("cap", "cup"), ("starter", "stator"), ("volute", "volute"), ("gear-2", "gear-1"), ("bearing-12", "bearing-2")] {
             assert!(!is_slip_of(word, known), "{word} {known}");
         }
     }

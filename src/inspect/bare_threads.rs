@@ -3,6 +3,7 @@
 use super::locker_place::is_too_late;
 use super::locker_work::{THREAD_CONDITION_CONFLICT, condition, fastener, is_cleaning, material, suits, threads_words, wanted};
 use super::walk::{Moment, State, Walk};
+use super::words::Words;
 use crate::finding::{Finding, Severity};
 use crate::manual::{Material, Verb};
 
@@ -83,11 +84,14 @@ fn may_make(material: &Material, wanted: &str) -> bool {
     }
 }
 
+/// Words of an act that wipes off what has come out, and leaves the thread as it is.
+const EXCESS: [&str; 7] = ["excess", "ooze", "oozes", "oozed", "squeezed out", "comes out", "around the head"];
+
 /// Whether an act takes off a thread what was put on it: a solvent on all of them, while the thread is open. What is wiped (clean:)
 /// may be the excess alone.
 fn washes_off(walk: &Walk<'_>, moment: &Moment<'_>) -> bool {
     let open = matches!(moment.before, State::Absent | State::Removed | State::Loosened);
-    open && moment.act.times.is_none() && moment.verb == Verb::Apply && is_cleaning(walk, moment)
+    open && moment.act.times.is_none() && moment.verb == Verb::Apply && is_cleaning(walk, moment) && Words::of(&moment.act.words).first(&EXCESS).is_none()
 }
 
 #[cfg(test)]

@@ -115,8 +115,8 @@ fn is_shared(tongue: Tongue, scope: Scope<'_>, step: &Step) -> bool {
         "two people", "two persons", "two of you", "both of you", "second person", "second pair of hands", "another pair of hands", "helper", "helpers", "helps",
         "three people", "four people", "with help", "hoist", "crane", "chain block", "lifting table", "engine lift", "team of two",
     ];
-    let german = ["zu zweit", "zu dritt", "zu viert", "zwei personen", "zwei leute", "zwei mann", "zwei menschen", "drei personen", "vier personen", "helfer", "hilft", "zweite person",
-        "jemand zweit", "gemeinsam", "kran", "flaschenzug", "kettenzug", "hebezeug", "hebetisch", "hubtisch", "hubwagen"];
+    let german = ["zu zweit", "zu dritt", "zu viert", "zwei personen", "zwei leute", "zwei mann", "zwei menschen", "drei personen", "vier personen", "helfer", "hilft mit", "hilft dir", "hilft ihm", "jemand hilft", "zweite person",
+        "jemand zweit", "gemeinsam", "kran ", "krans ", "kräne", "flaschenzug", "kettenzug", "hebezeug", "hebetisch", "hubtisch", "hubwagen"];
     lifting || tongue.may_say(&words_of(step), Wanted { english: &english, german: &german })
 }
 
@@ -179,7 +179,7 @@ fn pressure(walk: &Walk<'_>, at: usize, test: &Moment<'_>) -> Option<Finding> {
         "let the air out", "let the pressure out", "let it out", "let the pressure off", "let the pressure down", "air out", "pressure out", "pressure off", "vent", "vented", "vents",
         "release", "released", "bleed", "relieve", "relieved", "depressurise", "depressurize", "without pressure", "no pressure", "blow it off", "blow off",
     ];
-    let german = ["druck raus", "druck heraus", "druck ent", "luft raus", "luft heraus", "ablassen", "abgelassen", "entlüft", "drucklos", "kein druck", "ohne druck", "entspann"];
+    let german = ["druck raus", "druck heraus", "druck entlass", "druck entlad", "druck entweich", "druck entfern", "luft raus", "luft heraus", "ablassen", "abgelassen", "entlüft", "drucklos", "kein druck", "ohne druck", "entspann"];
     let wanted = Wanted { english: &english, german: &german };
     let tongue = Tongue::of(walk.manual);
     let from = test.step.number.min(undone.step.number);

@@ -148,7 +148,7 @@ const HEAT: Wanted<'static> = Wanted { english: &[
 ], german: &["kalt", "warm", "heiß", "heiss", "kühl", "temperatur", "grad", "wärme", "über nacht"] };
 const SMEAR: Wanted<'static> = Wanted { english: &[
     "oiled", "oil", "dry", "greased", "grease", "lubricated", "unlubricated", "seal", "seals", "sealed", "wet", "packed", "clean", "bare", "assembled",
-], german: &["geölt", "öl", "trocken", "fett", "geschmiert", "ungeschmiert", "dichtung", "dichtring", "nass", "sauber", "blank", "montiert", "eingebaut"] };
+], german: &["geölt", " öl", "öl ", "trocken", " fett", "fett ", "gefett", "geschmiert", "ungeschmiert", "dichtung", "dichtring", "nass", "sauber", "blank", "montiert", "eingebaut"] };
 
 /// What is asked of an end float.
 const FLOAT: &str = "in what state?";

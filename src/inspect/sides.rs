@@ -156,7 +156,7 @@ fn left_hand(tongue: Tongue, scope: Scope<'_>, procedure: &Procedure, step: &Ste
     let thread = entry.what.thread.cases.iter().find(|case| case.value.left_hand)?;
     let words = words_of(step).to_lowercase();
     let english = ["left-hand", "left hand", "lefthand", "anticlockwise", "anti-clockwise", "counterclockwise", "counter-clockwise"];
-    let german = ["linksgewinde", "linksgäng", "gegen den uhrzeigersinn", "entgegen dem uhrzeigersinn", "linksherum", "links herum", "linkslauf"];
+    let german = ["linksgewind", "links-gewind", "linksgäng", "linksdreh", "linkssinnig", "gegen den uhrzeigersinn", "entgegen dem uhrzeigersinn", "gegenuhrzeigersinn", "linksherum", "links herum", "nach links", "linkslauf"];
     if english.iter().any(|word| words.contains(word)) || tongue.may_say(&words, Wanted { english: &[], german: &german }) {
         return None;
     }

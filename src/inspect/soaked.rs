@@ -11,7 +11,7 @@ pub(super) static FITTED_UNSOAKED: Rule = Rule {
     severity: Severity::Error,
     summary: "A part that is laid in something first goes in before that is over.",
     explanation: Explanation {
-        finds: "fit: of a seal, bearing, part, shim or stack that a wait names in of:, where the wait has a medium (in:), or speaks of soaking in its id or name: between its begin: and its wait:, and before either where the soak comes only later. Silent where the part comes out again before the soak, where needs: names an act that puts something in, pours or tightens, and where the medium is poured in (fill:) between: then it soaks in place.",
+        finds: "fit: of a seal, bearing, part, shim or stack that a wait names in of:, where the wait has a medium (in:), or speaks of soaking in its id or name: between its begin: and its wait:, and, where its id or name says soak, before either where the soak comes only later. Silent where the part comes out again before it goes in another time, where needs: names an act that puts something in, pours or tightens, and where the medium is poured in (fill:) between: then it soaks in place.",
         matters: "Plates and packing that go in dry burn in the first minute, and nobody sees it until they are out again.",
         may_be_wrong: "Where it soaks in its place: name the act that begins it in needs:, as needs: fill:winch-oil.",
         example: "waits: {plate-soak: {time: ≥ 12 h, of: [friction-plate], in: winch-oil, covered: true}}\n[Lay the plates under oil](begin:plate-soak). [Stack them](fit:friction-plate). [They have soaked](wait:plate-soak)",
@@ -43,13 +43,17 @@ fn homes<'m>(walk: &Walk<'m>) -> Vec<(Home, &'m Lists, Scope<'m>)> {
 
 /// Whether a wait lays something in a medium before it goes in, as far as its entry tells.
 fn is_soak(walk: &Walk<'_>, lists: &Lists, entry: &Entry<Wait>) -> bool {
-    let speaks = entry.id.contains("soak") || entry.name.to_lowercase().contains("soak");
+    let speaks = speaks_of_soaking(entry);
     let in_place = entry.what.needs.get(&walk.combination).is_some_and(|needs| {
         let verb = needs.split(':').next().and_then(Verb::find);
         needs != "nothing" && !matches!(verb, Some(Verb::Clean | Verb::Remove | Verb::Receive | Verb::Measure))
     });
     let unreadable = ["of", "in", "needs"].into_iter().any(|field| lists.is_unreadable(ListKind::Waits, &entry.id, field));
     (speaks || entry.what.medium.get(&walk.combination).is_some()) && !in_place && !unreadable && !walk.machine.may_mean(&entry.id)
+}
+
+fn speaks_of_soaking(entry: &Entry<Wait>) -> bool {
+    entry.id.contains("soak") || entry.name.to_lowercase().contains("soak")
 }
 
 /// A soak in a walk: the moments that begin it, and those at which it is over.
@@ -80,8 +84,12 @@ impl<'w, 'm> Soak<'w, 'm> {
             let later = self.begun.iter().find(|begun| **begun > at).into_iter().chain(over).min()?;
             // One that is begun and nowhere over is told as that.
             let wanted = if begun.is_some() { *over? } else { *later };
-            let comes_out = changes.iter().any(|(other, state)| (at + 1..wanted).contains(other) && matches!(state, State::Removed | State::Away));
-            if self.over.iter().any(|over| *over < at) || comes_out || (begun.is_none() && self.is_poured(at, wanted)) {
+            // What comes out before it goes in again soaks for that; of a pair, the new one lies in oil while the old one is still in.
+            let next = changes.iter().find(|(other, state)| *other > at && matches!(state, State::Fitted | State::Removed | State::Away));
+            let comes_out = next.is_some_and(|(other, state)| *state != State::Fitted && (begun.is_none() || *other < wanted));
+            // What lies in something where it is may be watched there for bubbles.
+            let watched = begun.is_none() && !self.speaks();
+            if self.over.iter().any(|over| *over < at) || comes_out || watched || (begun.is_none() && self.is_poured(at, wanted)) {
                 return None;
             }
             let (moment, wanted) = (self.walk.moments.get(at)?, self.walk.moments.get(wanted)?);
@@ -100,6 +108,10 @@ impl<'w, 'm> Soak<'w, 'm> {
             };
             Some(finding.related(wanted.act.place.clone(), format!("{related}: {}", wanted.words())))
         })
+    }
+
+    fn speaks(&self) -> bool {
+        speaks_of_soaking(self.entry)
     }
 
     /// Whether its medium is poured in between two moments: then the part soaks where it is.

@@ -97,7 +97,7 @@ fn act_words(step: &Step, scope: Scope<'_>, findings: &mut Vec<Finding>) {
         for span in find_in_prose(&words) {
             let Some(value) = words.get(span) else { continue };
             let place = place_in(inlines, value).unwrap_or_else(|| act.place.clone());
-            findings.push(contradiction(act, value, &place, scope).or_else(|| against_work(act, value, &place, scope)).unwrap_or_else(|| naked(value, place, scope)));
+            findings.push(contradiction(act, value, &place, scope).or_else(|| against_work(act, &words, value, &place, scope)).unwrap_or_else(|| naked(value, place, scope)));
         }
     });
 }
@@ -112,19 +112,29 @@ fn place_in(words: &[Inline], value: &str) -> Option<Place> {
     })
 }
 
-/// Lists of work whose values an act's words may repeat, with the fields that say what is to be done.
-const OF_WORK: [(ListKind, &[&str]); 5] = [
-    (ListKind::Heats, &["from", "to", "cool"]),
-    (ListKind::Fills, &["amount"]),
-    (ListKind::Waits, &["time"]),
-    (ListKind::Measures, &["spec", "limit"]),
-    (ListKind::Turns, &["amount"]),
+/// Work whose values an act's words may repeat, with the fields that say what is to be done.
+const OF_WORK: [(Verb, &[&str]); 7] = [
+    (Verb::Heat, &["from", "to"]),
+    (Verb::Cool, &["cool"]),
+    (Verb::Fill, &["amount"]),
+    (Verb::Begin, &["time"]),
+    (Verb::Wait, &["time"]),
+    (Verb::Measure, &["spec", "limit"]),
+    (Verb::Turn, &["amount"]),
 ];
+/// Words of an act that tell of a part of the work, of a turn among others, or of how to do it: `200 mL now`, `90° at a time`, `every
+/// 10 min`, `for about 15 minutes`.
+const OF_A_PART: [&str; 16] = ["every", "each", "time", "now", "first", "then", "rest", "more", "again", "about", "for", "after", "until", "dial", "steps", "step"];
 
-/// A value in the words of work that lies outside everything of its kind in the list.
-fn against_work(act: &Act, value: &str, place: &Place, scope: Scope<'_>) -> Option<Finding> {
+/// A value in the words of work that lies outside everything of its kind in the list, where the words speak of nothing else.
+fn against_work(act: &Act, words: &str, value: &str, place: &Place, scope: Scope<'_>) -> Option<Finding> {
     let thing = act.thing()?;
-    let (_, fields) = OF_WORK.iter().find(|(kind, _)| *kind == thing.kind)?;
+    let (_, fields) = OF_WORK.iter().find(|(verb, _)| act.verb == Some(*verb))?;
+    // What an article stands before is a thing of that size: ‘a 0.01 mm dial’.
+    let of_a_thing = [" a ", " an ", " the "].iter().any(|article| format!(" {}", words.to_lowercase()).contains(&format!("{article}{}", value.to_lowercase())));
+    if of_a_thing || words.to_lowercase().split(|sign: char| !sign.is_alphabetic()).any(|word| OF_A_PART.contains(&word)) {
+        return None;
+    }
     let head = scope.head(thing)?;
     let said = Quantity::parse_free(value).ok()?;
     let written = scope.lists_of(thing)?.written.iter().filter(|written| written.kind == thing.kind && written.id == thing.id && fields.contains(&written.field));

@@ -16,7 +16,8 @@ pub(super) enum Tongue {
 }
 
 /// What a rule wants to hear: phrases of whole words in English; in German the beginnings or the middles of words, for they are
-/// joined and bent there (`Linksgewinde`, `gefetteten`).
+/// joined and bent there (`Linksgewinde`, `gefetteten`). A blank before or behind one asks for the beginning or the end of a word:
+/// `kran ` is in `Hallenkran`, and not in `Zahnkranz`.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Wanted<'w> {
     pub(super) english: &'w [&'w str],
@@ -36,7 +37,8 @@ impl Tongue {
     /// Whether a text says what is wanted, or may say it in a language that nobody reads here. English counts in every manual.
     pub(super) fn may_say(self, text: &str, wanted: Wanted<'_>) -> bool {
         let in_german = || {
-            let text = text.to_lowercase().split_whitespace().collect::<Vec<_>>().join(" ");
+            let signs: String = text.to_lowercase().chars().map(|sign| if sign.is_alphanumeric() || matches!(sign, '-' | '°') { sign } else { ' ' }).collect();
+            let text = format!(" {} ", signs.split_whitespace().collect::<Vec<_>>().join(" "));
             wanted.german.iter().any(|part| text.contains(part))
         };
         match self {
@@ -60,6 +62,10 @@ mod tests {
             assert_eq!(Tongue::English.may_say(text, wanted), english, "{text}");
             assert_eq!(Tongue::German.may_say(text, wanted), german, "{text}");
             assert!(Tongue::Unread.may_say(text, wanted), "{text}");
+        }
+        let bounded = Wanted { english: &[], german: &["kran ", " öl"] };
+        for (text, said) in [("Mit dem Hallenkran.", true), ("Der Zahnkranz", false), ("das (ölige) Blech", true), ("völlig dicht", false)] {
+            assert_eq!(Tongue::German.may_say(text, bounded), said, "{text}");
         }
     }
 }

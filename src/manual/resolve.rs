@@ -101,12 +101,12 @@ impl Checker<'_, '_> {
             self.varied(PARTS, &entry.what.within);
             self.origin(&entry.what.from);
             self.condition(&entry.what.when);
-            self.neighbours(&entry.what.faces);
+            self.neighbours(&entry.id, &entry.what.faces);
         }
         for entry in lists.parts.values() {
             let part = &entry.what;
             self.varied(PARTS, &part.under);
-            self.neighbours(&part.faces);
+            self.neighbours(&entry.id, &part.faces);
             self.varied(PARTS, &part.within);
             self.origin(&part.from);
             self.condition(&part.when);
@@ -190,7 +190,7 @@ impl Checker<'_, '_> {
     }
 
     /// What a part or bearing looks at may be a neighbour that no list has; a name next to a listed one was misspelt.
-    fn neighbours(&mut self, faces: &Varied<Faces>) {
+    fn neighbours(&mut self, own: &str, faces: &Varied<Faces>) {
         let kinds: Vec<ListKind> = THINGS.iter().chain(MATERIALS).copied().collect();
         let named = faces.cases.iter().filter_map(|case| if let Faces::Toward(features) = &case.value { Some(features) } else { None });
         for (_, neighbour) in named.flatten() {
@@ -202,7 +202,7 @@ impl Checker<'_, '_> {
             let elsewhere = self.scope.machine.into_iter().flat_map(|machine| &machine.procedures).map(|procedure| &procedure.lists);
             let all = self.scope.homes().map(|(_, lists)| lists).chain(elsewhere);
             let ids = all.flat_map(|lists| kinds.iter().flat_map(|kind| lists.heads(*kind))).map(|head| head.id);
-            if let Some(near) = nearest(word, ids.filter(|id| is_slip_of(word, id))) {
+            if let Some(near) = nearest(word, ids.filter(|id| *id != own && is_slip_of(word, id))) {
                 self.findings.push(
                     Finding::new(&rules::UNKNOWN_ID, neighbour.place.clone(), format!("‘{word}’ stands in no list"))
                         .label("points to nothing")
