@@ -1,7 +1,6 @@
 //! Bearings that need heat or cold to go in, and go in before it or after it is over.
 
 use super::Context;
-use super::sides::words_of;
 use super::walk::{Moment, State, Walk, in_every};
 use super::words::Words;
 use crate::finding::{Explanation, Finding, Rule, Severity};
@@ -13,7 +12,7 @@ pub(super) static HEAT_MISSED: Rule = Rule {
     severity: Severity::Error,
     summary: "A bearing with a tight fit goes in before its heat, or after it is over.",
     explanation: Explanation {
-        finds: "fit: of a bearing with fit: {interference: …} while no heat (or chill) of it or of the part it sits in (in:) is on, where such a heat stands before it or behind it with nothing that is put in, taken out or slackened between its heat: and its cool:. Silent where the step speaks of pressing, driving or cold, where the tight fit is on the shaft and the heat is that of the housing, where the heat is a bake, a cure or a drying, and where it lets a bearing come out.",
+        finds: "fit: of a bearing with fit: {interference: …} while no heat (or chill) of it or of the part it sits in (in:) is on, where such a heat stands before it or behind it with nothing that is put in, taken out or slackened between its heat: and its cool:. Silent where its words speak of pressing, driving or cold and the heat is that of the housing, where the tight fit is on the shaft and the heat is that of the housing, where the heat is a bake, a cure or a drying, and where it lets a bearing come out.",
         matters: "A ring that is driven on cold takes the blows through its balls, and one that is warmed in its place is only robbed of its grease.",
         may_be_wrong: "Where the heat dries or cures something: give it another of:, as the part that needs it.",
         example: "[Drop the bearing on](fit:drive-bearing), [warm it](heat:bearing-heat), [let it cool](cool:bearing-heat)",
@@ -42,11 +41,9 @@ fn missed(walk: &Walk<'_>, at: usize, moment: &Moment<'_>) -> Option<Finding> {
     let bearing = walk.scope(moment.procedure).thing(|lists| &lists.bearings, thing)?;
     let fit = bearing.what.fit.get(&walk.combination)?;
     fit.interference.as_ref()?;
-    // One that is tight on its shaft alone lies loose in what it sits in.
-    let within = bearing.what.within.get(&walk.combination).filter(|_| fit.shaft.is_none());
-    if Words::of(&words_of(moment.step)).first(&COLD).is_some() {
-        return None;
-    }
+    // One that is tight on its shaft alone lies loose in what it sits in, and what is pressed in needs no warm seat.
+    let by_force = Words::of(&moment.act.words).first(&COLD).is_some();
+    let within = bearing.what.within.get(&walk.combination).filter(|_| fit.shaft.is_none() && !by_force);
     let warms = |of: &String| *of == bearing.id || Some(of) == within;
     let heats: Vec<&ThingRef> = walk.history.keys().filter(|thing| thing.kind == ListKind::Heats).collect();
     let spans: Vec<Span<'_, '_>> = heats.iter().flat_map(|heat| spans(walk, heat)).filter(|span| span.entry.what.of.get(&walk.combination).is_some_and(warms)).collect();
@@ -90,8 +87,8 @@ fn spans<'w, 'm>(walk: &'w Walk<'m>, heat: &ThingRef) -> Vec<Span<'w, 'm>> {
     begun.filter_map(|(from, _)| span(*from)).collect()
 }
 
-/// Words of a step that puts a bearing in by force.
-const COLD: [&str; 14] = ["press", "pressed", "presses", "pressing", "cold", "drift", "tap", "taps", "tapped", "drive", "driven", "pull", "hydraulic", "arbor"];
+/// Words of an act that puts a bearing in by force.
+const COLD: [&str; 10] = ["press", "pressed", "presses", "pressing", "cold", "drift", "taps", "tapped", "driven", "hydraulic"];
 /// Words of a heat that is for something else.
 const OTHERWISE: [&str; 13] = ["bake", "baking", "baked", "cure", "curing", "cured", "dry", "drying", "dried", "paint", "coat", "coating", "stress"];
 
