@@ -71,6 +71,8 @@ test("on every sheet the way forward leads through each step to its end", async 
     assert.deepEqual(passed, steps, name);
     // In the list, too, where scrolling tells which step is at hand.
     await page.click(".bench-where");
+    // What is scrolled down and up again within one frame was not scrolled.
+    await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
     await page.evaluate(() => scrollTo(0, 0));
     // Waits until it may be pressed, and does not press.
     await next.click({ trial: true });
