@@ -5,7 +5,7 @@ use super::proof_build::{Build, rebuild};
 use super::work::manual_folder;
 use super::{Outcome, World};
 use crate::output::Scratch;
-use crate::proof::{Ending, Saved, ServeError, Shelf, Watch, free_port_after, listen, serve};
+use crate::proof::{Ending, Saved, ServeError, Shelf, Watch, doors, free_port_after, listen, serve};
 use crate::source::{is_left_behind, stands};
 use std::io::{self, Write};
 use std::net::{IpAddr, SocketAddr, TcpListener};
@@ -79,7 +79,7 @@ pub(super) fn run(options: &ProofOptions, world: &World, out: &mut dyn Write, er
 
 /// Shows the pages, and says what is to be said, until the program is asked to end.
 fn until_the_end(said: &Receiver<Said>, say: &Sender<Said>, (listener, own): (TcpListener, SocketAddr), world: &World, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Outcome> {
-    let mut listener = Some(listener);
+    let (mut listener, mut server) = (Some(listener), None);
     for what in said {
         match what {
             Said::Ready(shelf, line) => {
@@ -89,8 +89,12 @@ fn until_the_end(said: &Receiver<Said>, say: &Sender<Said>, (listener, own): (Tc
                 }
                 out.flush()?;
                 if let Some(listener) = listener.take() {
-                    let ended = say.clone();
-                    std::thread::spawn(move || ended.send(Said::End(serve(listener, shelf))));
+                    let (ended, (open, closing)) = (say.clone(), doors());
+                    let answering = std::thread::spawn(move || {
+                        // Nobody hears it any more where the end was asked for.
+                        let _ = ended.send(Said::End(serve(listener, shelf, closing)));
+                    });
+                    server = Some((open, answering));
                 }
             }
             // Whoever runs this in a script has the address, and the pages.
@@ -102,6 +106,12 @@ fn until_the_end(said: &Receiver<Said>, say: &Sender<Said>, (listener, own): (Tc
             Said::End(Ok(())) => break,
             Said::End(Err(error)) => return could_not(err, &error.to_string()),
         }
+    }
+    // Pages that are still answered while their files go would be loaded anew, and not hear of the end.
+    if let Some((open, answering)) = server.take() {
+        drop(open);
+        // A server that came to grief has said so.
+        let _ = answering.join();
     }
     if world.terminal {
         writeln!(out, "The proof has ended.")?;

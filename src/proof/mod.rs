@@ -12,6 +12,6 @@ mod server;
 mod shelf;
 mod watch;
 
-pub use server::{Ending, ServeError, free_port_after, listen, serve};
+pub use server::{Closing, Ending, KeptOpen, ServeError, doors, free_port_after, listen, serve};
 pub use shelf::{Edition, Shelf};
 pub use watch::{Saved, Watch};

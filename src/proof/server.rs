@@ -5,13 +5,13 @@ use super::answer::{House, answer};
 use super::guests::Guests;
 use super::shelf::Shelf;
 use axum::Router;
-#[cfg(unix)]
-use futures_util::future::select;
+use futures_util::future::{Either, select};
 use std::fmt;
 use std::io;
 use std::net::{IpAddr, SocketAddr, TcpListener};
-#[cfg(unix)]
+use std::future::IntoFuture;
 use std::pin::pin;
+use tokio::sync::oneshot::{self, Receiver, Sender};
 
 /// How many ports behind a taken one are tried.
 const TRIED: u16 = 200;
@@ -65,19 +65,39 @@ pub fn free_port_after(address: IpAddr, taken: u16) -> Option<u16> {
     (1..=TRIED).filter_map(|more| taken.checked_add(more)).find(|port| TcpListener::bind((address, *port)).is_ok())
 }
 
-/// Answers from the shelf for as long as the program runs.
+/// What keeps a server answering: while this is held.
+#[derive(Debug)]
+pub struct KeptOpen(#[expect(dead_code, reason = "it is held, and told by its end")] Sender<()>);
+
+/// How a server hears that it is to close.
+#[derive(Debug)]
+pub struct Closing(Receiver<()>);
+
+/// A server's door, from within and from without.
+#[must_use]
+pub fn doors() -> (KeptOpen, Closing) {
+    let (held, heard) = oneshot::channel();
+    (KeptOpen(held), Closing(heard))
+}
+
+/// Answers from the shelf until its door closes. Open pages hold connections that would never end by themselves: they are cut, and
+/// the pages tell their readers.
 ///
 /// # Errors
 /// [`ServeError::System`].
-pub fn serve(listener: TcpListener, shelf: Shelf) -> Result<(), ServeError> {
+pub fn serve(listener: TcpListener, shelf: Shelf, closing: Closing) -> Result<(), ServeError> {
     let own = listener.local_addr().map_err(ServeError::System)?;
     let house = House { door: Door { address: own.ip(), port: own.port() }, shelf };
     let runtime = tokio::runtime::Builder::new_current_thread().enable_io().enable_time().build().map_err(ServeError::System)?;
     let ended = runtime.block_on(async {
         let listener = tokio::net::TcpListener::from_std(listener)?;
         let site = Router::new().fallback(answer).with_state(house);
-        axum::serve(Guests::of(listener), site).await
+        match select(pin!(axum::serve(Guests::of(listener), site).into_future()), closing.0).await {
+            Either::Left((served, _)) => served,
+            Either::Right(_) => Ok(()),
+        }
     });
+    runtime.shutdown_background();
     ended.map_err(ServeError::System)
 }
 
