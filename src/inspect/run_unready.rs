@@ -146,7 +146,7 @@ fn is_first(walk: &Walk<'_>, before: &[Moment<'_>], fill: &Moment<'_>) -> bool {
 /// Words of a fluid that was in already.
 const RENEWED: Wanted<'static> = Wanted { english: &[
     "drain", "drains", "drained", "draining", "top up", "top it up", "topped up", "topping up", "tops up", "let the oil out", "let it out", "suck", "sucked", "pump it out", "pumped out", "pump the oil out",
-    "out through", "out of the filler", "empty", "emptied", "siphon", "run out", "change the oil", "oil change", "change of oil", "running-in", "break-in", "run-in",
+    "out through", "out of the filler", "empty it", "empty the oil", "emptied", "emptying", "siphon", "run out", "change the oil", "oil change", "change of oil", "running-in", "break-in", "run-in",
 ], german: &["ablass", "ablaß", "abgelassen", "ablaufen", "entleer", "auspump", "absaug", "abgesaugt", "nachfüll", "auffüll", "ölwechsel", "einlauföl"] };
 /// Words of a fill that a machine is laid up with.
 const LAID_UP: [&str; 9] = ["storage", "store", "stored", "fogging", "preserving", "preserve", "preservative", "laid up", "winter"];
