@@ -2,8 +2,8 @@
 //! value edited, in the proof server, and at ten times the size.
 //!
 //! `cargo bench --bench bind` measures a generated manual of 1,000 procedures without photographs (those have a bench of their
-//! own), with `-- --large` one of 10,000 too (it takes 10 GB of disk while it runs), with `-- --procedures N` one of N. Every program is run from its start to its end,
-//! five times, in turns; medians count. Seconds differ from machine to machine; the ratios are what to compare.
+//! own), with `-- --large` one of 10,000 too (it takes 10 GB of disk while it runs), with `-- --procedures N` one of N. Every program
+//! is run from its start to its end, five times, in turns; medians count. Seconds differ from machine to machine; the ratios are what to compare.
 
 #![expect(clippy::disallowed_methods, reason = "a bench is a program of its own: it makes folders and reads the clock")]
 #![expect(clippy::print_stdout, clippy::print_stderr, reason = "a bench tells what it measured")]

@@ -42,7 +42,7 @@ fn missed(walk: &Walk<'_>, at: usize, moment: &Moment<'_>) -> Option<Finding> {
     let fit = bearing.what.fit.get(&walk.combination)?;
     fit.interference.as_ref()?;
     // One that is tight on its shaft alone lies loose in what it sits in, and what is pressed in needs no warm seat.
-    let by_force = Words::of(&moment.act.words).first(&COLD).is_some();
+    let by_force = Words::of(&moment.act.words).first(&BY_FORCE).is_some();
     let within = bearing.what.within.get(&walk.combination).filter(|_| fit.shaft.is_none() && !by_force);
     let warms = |of: &String| *of == bearing.id || Some(of) == within;
     let heats: Vec<&ThingRef> = walk.history.keys().filter(|thing| thing.kind == ListKind::Heats).collect();
@@ -88,14 +88,14 @@ fn spans<'w, 'm>(walk: &'w Walk<'m>, heat: &ThingRef) -> Vec<Span<'w, 'm>> {
 }
 
 /// Words of an act that puts a bearing in by force.
-const COLD: [&str; 10] = ["press", "pressed", "presses", "pressing", "cold", "drift", "taps", "tapped", "driven", "hydraulic"];
+const BY_FORCE: [&str; 10] = ["press", "pressed", "presses", "pressing", "cold", "drift", "taps", "tapped", "driven", "hydraulic"];
 /// Words of a heat that is for something else.
-const OTHERWISE: [&str; 13] = ["bake", "baking", "baked", "cure", "curing", "cured", "dry", "drying", "dried", "paint", "coat", "coating", "stress"];
+const FOR_SOMETHING_ELSE: [&str; 13] = ["bake", "baking", "baked", "cure", "curing", "cured", "dry", "drying", "dried", "paint", "coat", "coating", "stress"];
 
 /// Whether a heat is not for something else, and nothing is put in, taken out, slackened or put on while a heat is on.
 fn is_idle(walk: &Walk<'_>, span: &Span<'_, '_>) -> bool {
     let words = [span.entry.id.replace('-', " "), span.entry.name.clone()].join(" ");
-    if Words::of(&words).first(&OTHERWISE).is_some() {
+    if Words::of(&words).first(&FOR_SOMETHING_ELSE).is_some() {
         return false;
     }
     let within = walk.moments.get(span.from..span.to).unwrap_or_default();

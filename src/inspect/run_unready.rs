@@ -95,12 +95,12 @@ fn taken_off<'w, 'm>(walk: &'w Walk<'m>, at: usize, thing: &'w ThingRef) -> Opti
     }
     let behind = walk.moments.get(at + 1..)?;
     // A guard of a new pattern goes on in the old one's place.
-    let is_other_cover = |other: &&Moment<'_>| {
+    let is_other_cover = |other: &Moment<'_>| {
         let fitted = other.act.thing().filter(|fitted| matches!(other.verb, Verb::Fit | Verb::DryFit) && *fitted != thing);
         let part = fitted.and_then(|fitted| walk.scope(other.procedure).thing(|lists| &lists.parts, fitted));
         part.and_then(|part| part.what.kind.get(&walk.combination)).is_some_and(|kind| kind == "cover") && other.before == State::Absent
     };
-    let replaced = walk.moments.get(since..at)?.iter().find(is_other_cover).is_some();
+    let replaced = walk.moments.get(since..at)?.iter().any(is_other_cover);
     let later = walk.moments_of(thing).find(|(other, moment)| *other > at && matches!(moment.verb, Verb::Fit | Verb::DryFit)).map(|(_, moment)| moment);
     let again = reuse(lists, thing).and_then(|reuse| reuse.get(&walk.combination)).is_some_and(|reuse| reuse != "never");
     let signed = behind.iter().any(|moment| moment.verb == Verb::Sign);

@@ -88,7 +88,7 @@ impl<'w, 'm> Soak<'w, 'm> {
             let next = changes.iter().find(|(other, state)| *other > at && matches!(state, State::Fitted | State::Removed | State::Away));
             let comes_out = next.is_some_and(|(other, state)| *state != State::Fitted && (begun.is_none() || *other < wanted));
             // What lies in something where it is may be watched there for bubbles.
-            let watched = begun.is_none() && !self.speaks();
+            let watched = begun.is_none() && !speaks_of_soaking(self.entry);
             if self.over.iter().any(|over| *over < at) || comes_out || watched || (begun.is_none() && self.is_poured(at, wanted)) {
                 return None;
             }
@@ -108,10 +108,6 @@ impl<'w, 'm> Soak<'w, 'm> {
             };
             Some(finding.related(wanted.act.place.clone(), format!("{related}: {}", wanted.words())))
         })
-    }
-
-    fn speaks(&self) -> bool {
-        speaks_of_soaking(self.entry)
     }
 
     /// Whether its medium is poured in between two moments: then the part soaks where it is.

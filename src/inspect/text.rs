@@ -130,9 +130,10 @@ const OF_A_PART: [&str; 16] = ["every", "each", "time", "now", "first", "then", 
 fn against_work(act: &Act, words: &str, value: &str, place: &Place, scope: Scope<'_>) -> Option<Finding> {
     let thing = act.thing()?;
     let (_, fields) = OF_WORK.iter().find(|(verb, _)| act.verb == Some(*verb))?;
+    let words = format!(" {}", words.to_lowercase());
     // What an article stands before is a thing of that size: ‘a 0.01 mm dial’.
-    let of_a_thing = [" a ", " an ", " the "].iter().any(|article| format!(" {}", words.to_lowercase()).contains(&format!("{article}{}", value.to_lowercase())));
-    if of_a_thing || words.to_lowercase().split(|sign: char| !sign.is_alphabetic()).any(|word| OF_A_PART.contains(&word)) {
+    let of_a_thing = [" a ", " an ", " the "].iter().any(|article| words.contains(&format!("{article}{}", value.to_lowercase())));
+    if of_a_thing || words.split(|sign: char| !sign.is_alphabetic()).any(|word| OF_A_PART.contains(&word)) {
         return None;
     }
     let head = scope.head(thing)?;

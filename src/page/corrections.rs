@@ -4,7 +4,7 @@ use super::names::Detail;
 use super::site::Scene;
 use super::values::{values_glued, variant_label};
 use super::words::Arg;
-use crate::manual::{Correction, ListKind, Procedure, Recording, Step, WrittenValue, corrected_step};
+use crate::manual::{Correction, ListKind, Lists, Procedure, Recording, Step, WrittenValue, corrected_step};
 use crate::quantity::{Dimension, Quantity};
 use serde::Serialize;
 
@@ -53,12 +53,9 @@ impl<'s> Scene<'s> {
     /// The variants whose value holds what was said.
     fn said_right(&self, of: &str, said: &str) -> Vec<String> {
         let (Some((id, field)), Ok(said)) = (of.split_once('.'), Quantity::parse_free(said)) else { return Vec::new() };
-        let found = self.scope().homes().find_map(|(_, lists)| {
-            let cases: Vec<&WrittenValue> = lists.written.iter().filter(|written| written.id == id && written.field == field).collect();
-            (!cases.is_empty()).then_some(cases)
-        });
-        let holds = |case: &&WrittenValue| Quantity::parse_free(&case.text).is_ok_and(|listed| said.lies_within(&listed) == Some(true));
-        found.into_iter().flatten().filter(|case| !case.when.is_always()).filter(holds).map(|case| variant_label(&case.when, self.known)).collect()
+        let holds = |case: &&WrittenValue| !case.when.is_always() && Quantity::parse_free(&case.text).is_ok_and(|listed| said.lies_within(&listed) == Some(true));
+        let cases = self.nearest_cases(id, field).map_or_else(Vec::new, |(_, cases)| cases);
+        cases.into_iter().filter(holds).map(|case| variant_label(&case.when, self.known)).collect()
     }
 
     /// `Head bolt, torque`.
@@ -72,18 +69,25 @@ impl<'s> Scene<'s> {
     /// What the nearest list has for `ID.field`, by variant where it differs; a torque with its stages, as its act tells it.
     fn listed(&self, of: &str) -> Option<String> {
         let (id, field) = of.split_once('.')?;
+        let (lists, cases) = self.nearest_cases(id, field)?;
+        let is_torque = field == "torque" && cases.first().is_some_and(|case| case.kind == ListKind::Fasteners);
+        if let Some(fastener) = lists.fasteners.get(id).filter(|_| is_torque) {
+            let told = self.torque_lines(&fastener.what, None).into_iter();
+            return Some(told.map(|line| [line.label, Some(line.main), line.other].into_iter().flatten().collect::<Vec<_>>().join(" ")).collect::<Vec<_>>().join(", "));
+        }
+        let told = cases.into_iter().map(|case| {
+            let words = self.value_words(&case.text);
+            if case.when.is_always() { words } else { format!("{} {words}", variant_label(&case.when, self.known)) }
+        });
+        Some(told.collect::<Vec<_>>().join(" · "))
+    }
+
+    /// What the nearest list that has `ID.field` writes for it, a case a variant: of one kind of thing, with that list.
+    fn nearest_cases(&self, id: &str, field: &str) -> Option<(&'s Lists, Vec<&'s WrittenValue>)> {
         self.scope().homes().find_map(|(_, lists)| {
-            let kind = lists.written.iter().find(|written| written.id == id && written.field == field)?.kind;
-            if let Some(fastener) = lists.fasteners.get(id).filter(|_| kind == ListKind::Fasteners && field == "torque") {
-                let told = self.torque_lines(&fastener.what, None).into_iter();
-                return Some(told.map(|line| [line.label, Some(line.main), line.other].into_iter().flatten().collect::<Vec<_>>().join(" ")).collect::<Vec<_>>().join(", "));
-            }
-            let cases = lists.written.iter().filter(|written| written.kind == kind && written.id == id && written.field == field);
-            let told = cases.map(|case| {
-                let words = self.value_words(&case.text);
-                if case.when.is_always() { words } else { format!("{} {words}", variant_label(&case.when, self.known)) }
-            });
-            Some(told.collect::<Vec<_>>().join(" · "))
+            let all: Vec<&WrittenValue> = lists.written.iter().filter(|written| written.id == id && written.field == field).collect();
+            let kind = all.first()?.kind;
+            Some((lists, all.into_iter().filter(|written| written.kind == kind).collect()))
         })
     }
 

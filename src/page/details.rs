@@ -5,7 +5,7 @@ use super::site::Scene;
 use super::values::{Line, Scale, cases, glued, quantity_line, quantity_text, torque_beside, torque_line, values_glued, varied_text};
 use super::words::Arg;
 use crate::manual::{Act, Combination, Entry, Fastener, ListKind, Part, Procedure, Seal, ThingRef, Torque, Varied, Verb};
-use crate::quantity::{Quantity, Unit};
+use crate::quantity::{Form, Quantity, Unit};
 use crate::trade::thread::Thread;
 
 /// The values of an act and what belongs to them.
@@ -317,8 +317,10 @@ impl<'s> Scene<'s> {
         told.detail(material.working.as_ref().map(|q| self.say(words, &[("time", Arg::Text(&self.quantity(q)))])));
     }
 
+    /// What must be kept to. `max 150 °C` says so itself; `150 °C` alone would be taken for what is to be reached.
     pub(super) fn tell_limit(&self, limit: &Varied<Quantity>, told: &mut Told) {
-        told.detail(self.quantities(limit).map(|q| self.say("treat-limit", &[("limit", Arg::Text(&q))])));
+        let says_so = cases(limit, self.known).iter().all(|(_, limit)| matches!(limit.form(), Form::AtMost(_)));
+        told.detail(self.quantities(limit).map(|q| if says_so { q } else { self.say("treat-limit", &[("limit", Arg::Text(&q))]) }));
     }
 
     /// `4 ×` where there is more than one, or where the act says how many.
