@@ -2,7 +2,7 @@
 
 #![forbid(unsafe_code)]
 
-use benchleaf::command::{Arguments, Outcome, World, run};
+use benchleaf::command::{Arguments, Memory, Outcome, World, run};
 use benchleaf::finding::Look;
 use benchleaf::manual::Date;
 use clap::Parser;
@@ -45,6 +45,7 @@ fn world() -> io::Result<World> {
         terminal,
         today: today(),
         program: std::env::current_exe().ok(),
+        memory: Memory::default(),
         processors: std::thread::available_parallelism().map_or(1, usize::from),
     })
 }

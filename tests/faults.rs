@@ -16,7 +16,7 @@ mod folder;
 #[expect(dead_code, reason = "the pages of the rules are also written anew")]
 mod page;
 
-use benchleaf::command::{Arguments, World, run};
+use benchleaf::command::{Arguments, Memory, World, run};
 use benchleaf::finding::Look;
 use benchleaf::inspect::rule;
 use benchleaf::manual::Date;
@@ -108,7 +108,7 @@ fn findings(sample: &Sample, grades: &[&str]) -> Vec<String> {
 fn inspect(folder: &Path) -> String {
     let shown = folder.display().to_string();
     let arguments = Arguments::try_parse_from(["benchleaf", "inspect", "--format", "json", shown.as_str()]).unwrap();
-    let world = World { folder: folder.to_path_buf(), look: Look::default(), processors: 1, terminal: false, today: Date { year: 2026, month: 9, day: 14 }, program: None };
+    let world = World { folder: folder.to_path_buf(), look: Look::default(), processors: 1, terminal: false, today: Date { year: 2026, month: 9, day: 14 }, program: None, memory: Memory::default() };
     let (mut out, mut err) = (Vec::new(), Vec::new());
     run(&arguments, &world, &mut out, &mut err).unwrap();
     // Beside the report nothing is said but that there was no earlier state.

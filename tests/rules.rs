@@ -13,7 +13,7 @@ mod folder;
 #[path = "rules/page.rs"]
 mod page;
 
-use benchleaf::command::{Arguments, World, run};
+use benchleaf::command::{Arguments, Memory, World, run};
 use benchleaf::finding::Look;
 use benchleaf::inspect::rules;
 use benchleaf::manual::Date;
@@ -109,7 +109,7 @@ fn report_of(sample: &Sample) -> Option<String> {
 fn inspect(folder: &Path, further: &[String]) -> String {
     let words = ["benchleaf".to_owned(), "inspect".to_owned(), folder.display().to_string()];
     let arguments = Arguments::try_parse_from(words.iter().chain(further)).unwrap();
-    let world = World { folder: folder.to_path_buf(), look: Look::default(), processors: 1, terminal: false, today: Date { year: 2026, month: 9, day: 14 }, program: None };
+    let world = World { folder: folder.to_path_buf(), look: Look::default(), processors: 1, terminal: false, today: Date { year: 2026, month: 9, day: 14 }, program: None, memory: Memory::default() };
     let (mut out, mut err) = (Vec::new(), Vec::new());
     run(&arguments, &world, &mut out, &mut err).unwrap();
     // Beside the report nothing is said but that there was no earlier state.

@@ -21,6 +21,7 @@ pub(super) fn run(options: &BindOptions, world: &World, out: &mut dyn Write, err
         whole_only: false,
         replace_other: options.replace_other,
         verify: options.verify,
+        memory: world.memory,
         threads: world.threads(options.threads),
         progress: Progress::new(world.terminal),
     };

@@ -22,6 +22,7 @@ pub(super) fn run(options: &InspectOptions, world: &World, out: &mut dyn Write, 
         whole_only: false,
         replace_other: false,
         verify: false,
+        memory: world.memory,
         threads: world.threads(options.threads),
         progress: Progress::new(world.terminal),
     };

@@ -29,6 +29,7 @@ mod values;
 mod work;
 
 pub use arguments::{Arguments, Command, Format, PlainFormat, TableFormat};
+pub use making::Memory;
 pub use reckon_options::ReckonOptions;
 
 use crate::finding::{Look, visible};
@@ -75,6 +76,8 @@ pub struct World {
     pub today: Date,
     /// The program's own file, by which what an earlier run left is known to be this program's; without it nothing is taken over.
     pub program: Option<PathBuf>,
+    /// How much of a manual is held in memory at a time.
+    pub memory: Memory,
 }
 
 impl World {

@@ -57,6 +57,7 @@ pub(super) fn rebuild(previous: Option<Build>, folder: &Path, copy: &Path, world
         whole_only: before.as_ref().is_some_and(|(_, whole)| *whole),
         replace_other: true,
         verify: false,
+        memory: world.memory,
         threads,
         progress: Progress::new(false),
     };

@@ -97,6 +97,13 @@ impl Stage {
         self.note(path, Laid { content: Content::AsHeld, print, mark: None });
     }
 
+    /// Forgets a file that was put or kept. What was laid down of it is cleared away with the rest.
+    pub fn take_back(&self, path: &str) {
+        if let Ok(mut files) = self.files.lock() {
+            files.remove(path);
+        }
+    }
+
     fn note(&self, path: &str, laid: Laid) {
         if let Ok(mut files) = self.files.lock() {
             files.insert(path.to_owned(), laid);

@@ -71,10 +71,12 @@ pub(crate) struct Options {
     pub(crate) threads: u8,
     pub(crate) verify: bool,
     pub(crate) against: Option<Against>,
+    /// Whether machines may be held in memory while they wait to be looked at, and while they wait for their pages.
+    pub(crate) held: (bool, bool),
 }
 
 /// A run as most are started.
-pub(crate) const PLAIN: Options = Options { proof: false, today: false, threads: 2, verify: false, against: None };
+pub(crate) const PLAIN: Options = Options { proof: false, today: false, threads: 2, verify: false, against: None, held: (true, true) };
 
 /// What the values are compared with, but for what was published last.
 #[derive(Clone, Copy, Debug)]
@@ -128,6 +130,7 @@ pub(crate) fn edit() -> impl Strategy<Value = Edit> {
 
 pub(crate) fn options() -> impl Strategy<Value = Options> {
     let against = prop::option::weighted(0.2, prop_oneof![Just(Against::Manual), Just(Against::Site)]);
-    (prop::bool::weighted(0.4), prop::bool::weighted(0.1), 1u8..4, prop::bool::weighted(0.1), against)
-        .prop_map(|(proof, today, threads, verify, against)| Options { proof, today, threads, verify, against })
+    let held = (prop::bool::weighted(0.5), prop::bool::weighted(0.5));
+    (prop::bool::weighted(0.4), prop::bool::weighted(0.1), 1u8..4, prop::bool::weighted(0.1), against, held)
+        .prop_map(|(proof, today, threads, verify, against, held)| Options { proof, today, threads, verify, against, held })
 }

@@ -2,7 +2,7 @@
 
 use crate::edit::{Against, Options, PLAIN};
 use crate::photograph_sample::{self, Beside, Kind, scene};
-use benchleaf::command::{Arguments, World, run};
+use benchleaf::command::{Arguments, Memory, World, run};
 use benchleaf::finding::Look;
 use benchleaf::manual::Date;
 use clap::Parser;
@@ -148,7 +148,9 @@ impl Trial {
         words.extend(options.today.then(|| "--today=2031-01-01".to_owned()));
         words.extend(options.against.map(|against| format!("--against={}", self.earlier(against).display())));
         let arguments = Arguments::try_parse_from(words).unwrap();
-        let world = World { folder: self.folder.path().to_owned(), look: Look::default(), processors: 2, terminal: false, today: Date { year: 2026, month: 9, day: 14 }, program: Some(program) };
+        let most = Memory::default();
+        let memory = Memory { waiting: if options.held.0 { most.waiting } else { 0 }, looked_at: if options.held.1 { most.looked_at } else { 0 } };
+        let world = World { folder: self.folder.path().to_owned(), look: Look::default(), processors: 2, terminal: false, today: Date { year: 2026, month: 9, day: 14 }, program: Some(program), memory };
         let (mut out, mut err) = (Vec::new(), Vec::new());
         let outcome = run(&arguments, &world, &mut out, &mut err).unwrap();
         let said = format!("{}{}", String::from_utf8_lossy(&out), String::from_utf8_lossy(&err));
@@ -162,7 +164,8 @@ impl Trial {
         for (path, bytes) in files(&self.site()).into_iter().filter(|(path, _)| !path.starts_with(KEPT)) {
             put(&full, &path, &bytes);
         }
-        let (wanted, wanted_words) = self.bind(&full, options);
+        // A full run holds every machine until all were looked at.
+        let (wanted, wanted_words) = self.bind(&full, &Options { held: PLAIN.held, ..options.clone() });
         let (code, words) = self.bind(&self.site(), options);
         assert_eq!(words, wanted_words);
         assert_eq!(code, wanted);
@@ -176,7 +179,7 @@ impl Trial {
     pub(crate) fn why(&self) -> Vec<String> {
         let program = self.folder.path().join("program");
         let arguments = ["benchleaf", "bind", self.manual().to_str().unwrap(), "--into", self.site().to_str().unwrap(), "--why"].map(str::to_owned);
-        let world = World { folder: self.folder.path().to_owned(), look: Look::default(), processors: 2, terminal: false, today: Date { year: 2026, month: 9, day: 14 }, program: Some(program) };
+        let world = World { folder: self.folder.path().to_owned(), look: Look::default(), processors: 2, terminal: false, today: Date { year: 2026, month: 9, day: 14 }, program: Some(program), memory: Memory::default() };
         let (mut out, mut err) = (Vec::new(), Vec::new());
         run(&Arguments::try_parse_from(arguments).unwrap(), &world, &mut out, &mut err).unwrap();
         String::from_utf8(out).unwrap().replace(self.site().to_str().unwrap(), "SITE").lines().map(str::to_owned).collect()

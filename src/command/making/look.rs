@@ -1,6 +1,8 @@
 //! Looking at every machine: those that are as they were by what was left of them, the others by reading them.
 
+use super::Memory;
 use super::cause::{Cause, differences};
+use super::press::{Early, Laid};
 use super::state::{MachineState, State};
 use crate::command::progress::Progress;
 use crate::finding::{FileId, Finding, StoredFinding};
@@ -10,10 +12,6 @@ use crate::source::{MachineTexts, Sources, Survey, fingerprint, read_machine};
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicUsize, Ordering};
-
-/// Bytes of text of the machines that are held in memory between looking at them and making their pages; further ones are
-/// read a second time. The model of a text is some twenty times as large.
-pub(super) const MOST_HELD: usize = 8 * 1024 * 1024;
 
 /// What machines are looked at with.
 pub(super) struct Ground<'a> {
@@ -28,8 +26,7 @@ pub(super) struct Ground<'a> {
     pub(super) against: &'a (dyn Fn() -> Option<&'a Ledger> + Sync),
     /// Whether those are the values that the state's own run has published.
     pub(super) against_own: bool,
-    /// Bytes of text of the machines whose models may be held.
-    pub(super) most_held: usize,
+    pub(super) memory: Memory,
     pub(super) threads: usize,
     pub(super) progress: Progress,
 }
@@ -49,6 +46,8 @@ pub(super) struct Looked {
     pub(super) findings: Vec<Finding>,
     /// Its model, where it was looked at anew and is held.
     pub(super) machine: Option<Machine>,
+    /// Its pages, where they were made already.
+    pub(super) laid: Option<Laid>,
     /// Whether what was found can be left for the next run.
     pub(super) lasting: bool,
 }
@@ -73,14 +72,23 @@ struct Lowered {
     findings: Vec<Finding>,
 }
 
-/// Looks at every machine, in the manual's order, and tells the outlines of all.
-pub(super) fn look(ground: &Ground<'_>) -> (Vec<Looked>, BTreeMap<String, Arc<Outline>>) {
-    let held = AtomicUsize::new(0);
+/// What the looks at all machines have in common.
+struct Round<'r> {
+    /// Bytes of text of the machines whose models are held.
+    held: AtomicUsize,
+    /// Threads for each machine.
+    each: usize,
+    /// Makes the pages of machines that can't be held; nothing where none are made.
+    early: Option<&'r Early<'r>>,
+}
+
+/// Looks at every machine, in the manual's order, and tells the outlines of all. `early` makes pages where a model can't be held.
+pub(super) fn look(ground: &Ground<'_>, early: Option<&Early<'_>>) -> (Vec<Looked>, BTreeMap<String, Arc<Outline>>) {
     let machines = &ground.survey.machines;
-    let each = ground.threads.max(1).div_ceil(machines.len().max(1));
+    let round = Round { held: AtomicUsize::new(0), each: ground.threads.max(1).div_ceil(machines.len().max(1)), early };
     let stage = ground.progress.stage("Looking at", machines.len());
     let first = in_order(machines, ground.threads, |texts| {
-        let first = ground.first(texts, &held, each);
+        let first = ground.first(texts, &round);
         stage.one();
         first
     });
@@ -95,7 +103,7 @@ pub(super) fn look(ground: &Ground<'_>) -> (Vec<Looked>, BTreeMap<String, Arc<Ou
         machines.iter().zip(first).map(|(texts, first)| (texts, std::sync::Mutex::new(Some(first)))).collect();
     let looked = in_order(&second, ground.threads, |(texts, first)| {
         let first = first.lock().ok().and_then(|mut first| first.take());
-        ground.second(texts, first, &outlines, &held, each)
+        ground.second(texts, first, &outlines, &round)
     });
     (looked, outlines)
 }
@@ -112,7 +120,7 @@ impl<'a> Ground<'a> {
         &self.survey.sources
     }
 
-    fn first(&self, texts: &MachineTexts, held: &AtomicUsize, each: usize) -> First {
+    fn first(&self, texts: &MachineTexts, round: &Round<'_>) -> First {
         let mut causes = self.causes(texts);
         if causes.is_empty()
             && let Some(state) = self.state.and_then(|state| state.machines.get(&texts.id))
@@ -125,23 +133,24 @@ impl<'a> Ground<'a> {
         }
         let lowered = self.lowered(texts);
         let outline = Outline::of(&lowered.machine);
-        if links_abroad(&lowered.machine).is_empty() {
-            return First::Done(Box::new(self.looked(texts, lowered, causes, &BTreeMap::new(), held, each)));
+        // Pages ask for the outlines of all machines.
+        if round.early.is_none() && links_abroad(&lowered.machine).is_empty() {
+            return First::Done(Box::new(self.looked(texts, lowered, causes, &BTreeMap::new(), round)));
         }
-        let lowered = self.may_hold(texts, held).then_some(lowered);
+        let lowered = self.may_hold(texts, &round.held, self.memory.waiting).then_some(lowered);
         First::Waiting(Box::new(Waiting { causes, outline, lowered }))
     }
 
-    fn second(&self, texts: &MachineTexts, first: Option<First>, outlines: &BTreeMap<String, Arc<Outline>>, held: &AtomicUsize, each: usize) -> Looked {
+    fn second(&self, texts: &MachineTexts, first: Option<First>, outlines: &BTreeMap<String, Arc<Outline>>, round: &Round<'_>) -> Looked {
         match first {
             Some(First::Done(looked)) => *looked,
             Some(First::Waiting(waiting)) => {
                 let Waiting { causes, lowered, .. } = *waiting;
                 // What is held already counts a second time below; it is let go of only here.
                 if lowered.is_some() {
-                    held.fetch_sub(texts.size(&self.sources().files), Ordering::Relaxed);
+                    round.held.fetch_sub(texts.size(&self.sources().files), Ordering::Relaxed);
                 }
-                self.looked(texts, lowered.unwrap_or_else(|| self.lowered(texts)), causes, outlines, held, each)
+                self.looked(texts, lowered.unwrap_or_else(|| self.lowered(texts)), causes, outlines, round)
             }
             Some(First::Kept(state, findings)) => {
                 let moved = |(target, shown): (&String, &String)| {
@@ -149,11 +158,11 @@ impl<'a> Ground<'a> {
                 };
                 let causes: Vec<Cause> = state.linked.iter().filter_map(moved).collect();
                 if causes.is_empty() {
-                    return Looked { state: *state, causes, findings, machine: None, lasting: true };
+                    return Looked { state: *state, causes, findings, machine: None, laid: None, lasting: true };
                 }
-                self.looked(texts, self.lowered(texts), causes, outlines, held, each)
+                self.looked(texts, self.lowered(texts), causes, outlines, round)
             }
-            None => self.looked(texts, self.lowered(texts), vec![Cause::Unknown], outlines, held, each),
+            None => self.looked(texts, self.lowered(texts), vec![Cause::Unknown], outlines, round),
         }
     }
 
@@ -197,9 +206,9 @@ impl<'a> Ground<'a> {
     }
 
     /// Whether one more model may be held.
-    fn may_hold(&self, texts: &MachineTexts, held: &AtomicUsize) -> bool {
+    fn may_hold(&self, texts: &MachineTexts, held: &AtomicUsize, most: usize) -> bool {
         let size = texts.size(&self.sources().files);
-        let may = held.fetch_add(size, Ordering::Relaxed) + size <= self.most_held;
+        let may = held.fetch_add(size, Ordering::Relaxed) + size <= most;
         if !may {
             held.fetch_sub(size, Ordering::Relaxed);
         }
@@ -212,30 +221,34 @@ impl<'a> Ground<'a> {
         lowered: Lowered,
         causes: Vec<Cause>,
         outlines: &BTreeMap<String, Arc<Outline>>,
-        held: &AtomicUsize,
-        each: usize,
+        round: &Round<'_>,
     ) -> Looked {
         let Lowered { machine, mut findings } = lowered;
         let linked = links_abroad(&machine);
         let mut alone = alone(self.frame, machine, outlines);
-        let report = self.look.machine(&alone, (self.against)(), each);
+        let report = self.look.machine(&alone, (self.against)(), round.each);
         findings.extend(report.findings);
         let values = Ledger::part_of(&alone, &texts.id).map_or_else(String::new, |part| fingerprint(&serde_json::to_vec(&part).unwrap_or_default()));
-        let machine = alone.machines.pop();
+        let machine = alone.machines.first();
         let state = MachineState {
             own: texts.fingerprints(&self.sources().files),
             linked: linked.into_iter().map(|target| (shown_by(&target, outlines), target)).map(|(shown, target)| (target, shown)).collect(),
-            shown: self.shown(machine.iter().flat_map(Machine::shown_pictures).collect::<BTreeSet<_>>().iter()),
+            shown: self.shown(machine.into_iter().flat_map(Machine::shown_pictures).collect::<BTreeSet<_>>().iter()),
             against: self.against_print(&texts.id, &values),
             values,
-            outline: machine.as_ref().map_or_else(|| Outline { id: texts.id.clone(), name: String::new(), procedures: Vec::new() }, Outline::of),
+            outline: machine.map_or_else(|| Outline { id: texts.id.clone(), name: String::new(), procedures: Vec::new() }, Outline::of),
             summary: report.summary,
             found: findings.iter().map(|finding| StoredFinding::of(finding, &self.sources().files)).collect(),
             pages: None,
         };
         let lasting = !report.looks_further && self.can_last(texts, &state, &findings);
-        let machine = machine.filter(|_| self.may_hold(texts, held));
-        Looked { state, causes, findings, machine, lasting }
+        let mut looked = Looked { state, causes, findings, machine: None, laid: None, lasting };
+        if self.may_hold(texts, &round.held, self.memory.looked_at) {
+            looked.machine = alone.machines.pop();
+        } else {
+            looked.laid = round.early.and_then(|early| early.lay_down(&alone, &looked, round.each));
+        }
+        looked
     }
 
     /// Whether the next run can tell that nothing of it changed.

@@ -10,6 +10,7 @@ mod cause;
 mod look;
 mod pages;
 mod parts;
+mod press;
 mod state;
 mod told;
 mod why;
@@ -21,9 +22,10 @@ use crate::finding::{FileTable, Finding, Severity};
 use crate::inspect::{Frame, Report};
 use crate::manual::{Date, Ledger, Manual, Profile, is_too_new, lower_frame};
 use crate::output::{self, Kept, Published};
-use crate::source::{HOLED, Survey, Value, YamlFile, fingerprint, fingerprint_of_file, published_values, read_theme, survey};
+use crate::source::{HOLED, Survey, Value, YamlFile, fingerprint, fingerprint_of_file, published_values, survey};
 use cause::{Cause, differences};
 use look::Ground;
+use press::{Early, Press};
 use state::{FrameState, State};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
@@ -46,8 +48,26 @@ pub(super) struct Order<'a> {
     pub(super) replace_other: bool,
     /// Whether to read what is published, whatever its times say.
     pub(super) verify: bool,
+    pub(super) memory: Memory,
     pub(super) threads: usize,
     pub(super) progress: Progress,
+}
+
+/// How many machines may be held in memory, by the bytes of their texts; the model of a text is some twenty times as large.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Memory {
+    /// While they wait to be looked at, until the outlines of all others are known; nothing of their pages takes memory yet.
+    /// Further ones are read a second time.
+    pub waiting: usize,
+    /// While they wait for their pages, until all were looked at. The pages of further ones are made at once, where that can
+    /// be, or they are read once more.
+    pub looked_at: usize,
+}
+
+impl Default for Memory {
+    fn default() -> Self {
+        Self { waiting: 24 << 20, looked_at: 8 << 20 }
+    }
 }
 
 /// What came of it.
@@ -126,11 +146,11 @@ pub(super) fn inspect(order: &Order<'_>, world: &World) -> Result<Inspected, Str
         stateless: vec![Cause::Unknown],
         against: &against,
         against_own: false,
-        most_held: 0,
+        memory: Memory { looked_at: 0, ..order.memory },
         threads: order.threads,
         progress: order.progress,
     };
-    let (mut looked, _) = look::look(&ground);
+    let (mut looked, _) = look::look(&ground, None);
     for machine in &mut looked {
         findings.append(&mut machine.findings);
     }
@@ -173,6 +193,7 @@ pub(super) fn make(order: &Order<'_>, world: &World) -> Result<Made, String> {
     // Its own values are large, and most runs need them for no machine or for one.
     let against = || values.get_or_init(|| read().unwrap_or_default()).as_ref();
     let look_at_frame = Frame::look(&frame, &loaded.sources, if against_own { None } else { against() });
+    let early = Early::new(order, &loaded, &frame, state.is_some());
     let ground = Ground {
         survey: &loaded,
         frame: &frame,
@@ -181,11 +202,12 @@ pub(super) fn make(order: &Order<'_>, world: &World) -> Result<Made, String> {
         stateless,
         against: &against,
         against_own,
-        most_held: look::MOST_HELD,
+        memory: order.memory,
         threads: order.threads,
         progress: order.progress,
     };
-    let (mut looked, outlines) = look::look(&ground);
+    let (mut looked, outlines) = look::look(&ground, Some(&early));
+    let press = early.into_press();
     for machine in &mut looked {
         findings.append(&mut machine.findings);
     }
@@ -194,19 +216,17 @@ pub(super) fn make(order: &Order<'_>, world: &World) -> Result<Made, String> {
     let head = Head::of(&frame, &loaded.sources.root);
     let holed = report.findings.iter().any(is_hole);
     if (stops && !order.proof_copy) || (holed && order.whole_only) {
-        return Ok(Made { files: loaded.sources.files.clone(), report, head, holed, published: None, stops, compared: ground.compared() });
+        let compared = ground.compared();
+        if let Some(press) = press {
+            press.stage.abandon().map_err(|error| error.to_string())?;
+        }
+        return Ok(Made { files: loaded.sources.files.clone(), report, head, holed, published: None, stops, compared });
     }
-    // What a run of this manual has left vouches for its site.
-    if ground.state.is_none() && !order.replace_other {
-        another::check(order.into, &head.title, &loaded.machines)?;
-    }
-    let theme = match &head.theme {
-        Some(theme) => read_theme(&head.root, theme).map_err(|error| error.to_string())?,
-        None => BTreeMap::new(),
-    };
-    let making = pages::Making { order, ground: &ground, outlines: &outlines, theme: &theme, kept: &kept };
+    let making = pages::Making { order, ground: &ground, outlines: &outlines, kept: &kept };
     let next = State::new(program, frame_state);
-    pages::publish(&making, looked, report, next)
+    // Where it could not be set up before, this tells why.
+    let press = press.map_or_else(|| Press::new(order, &loaded, &frame, ground.state.is_some()), Ok)?;
+    pages::publish(&making, press, looked, report, next)
 }
 
 fn load(order: &Order<'_>, world: &World) -> Result<(Survey, Vec<Finding>), String> {

@@ -2,16 +2,17 @@
 
 use super::cause::Cause;
 use super::look::{Ground, Looked, alone};
-use super::state::{Look, PagesState, Parts, SharedState, State};
+use super::press::{Laid, Press, Sheets};
+use super::state::{Look, PagesState, SharedState, State};
 use super::told::{Share, Told};
 use super::{Head, Made, Order, Why, is_hole, parts, told};
-use crate::figure::{Picture, renditions};
+use crate::figure::Picture;
 use crate::finding::{FileTable, Finding};
 use crate::inspect::{Report, in_order};
-use crate::manual::{Ledger, Machine, Outline};
-use crate::output::{Kept, OutputError, Stage};
-use crate::page::{Input, Theme, check_paths, is_printable, machine_pages};
-use crate::source::{MachineTexts, VALUES_FILE, read_picture};
+use crate::manual::{Machine, Outline};
+use crate::output::{Kept, Stage};
+use crate::page::{check_paths, is_printable};
+use crate::source::{MachineTexts, VALUES_FILE};
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::{Arc, Mutex};
 
@@ -20,8 +21,6 @@ pub(super) struct Making<'a> {
     pub(super) order: &'a Order<'a>,
     pub(super) ground: &'a Ground<'a>,
     pub(super) outlines: &'a BTreeMap<String, Arc<Outline>>,
-    /// Files of a theme of one's own.
-    pub(super) theme: &'a BTreeMap<String, Vec<u8>>,
     pub(super) kept: &'a Kept,
 }
 
@@ -35,14 +34,6 @@ pub(super) struct Job<'a> {
     pub(super) causes: Vec<Cause>,
 }
 
-/// Pages laid down.
-struct Laid {
-    paths: Vec<String>,
-    parts: Parts,
-    /// Fingerprint of the parts as they are left for the next run.
-    print: String,
-}
-
 /// All that is to be published, laid down.
 struct Prepared {
     next: State,
@@ -52,15 +43,14 @@ struct Prepared {
 /// Lays down every page that can't be kept, and publishes.
 ///
 /// # Errors
-/// In words: a broken theme, two files on one path, or what the disk refuses. Nothing published was touched then, unless the
+/// In words: a broken template, two files on one path, or what the disk refuses. Nothing published was touched then, unless the
 /// disk refuses to have files moved.
-pub(super) fn publish(making: &Making<'_>, looked: Vec<Looked>, mut report: Report, next: State) -> Result<Made, String> {
+pub(super) fn publish(making: &Making<'_>, press: Press, looked: Vec<Looked>, mut report: Report, next: State) -> Result<Made, String> {
     let mut files = making.ground.survey.sources.files.clone();
     let head = Head::of(making.ground.frame, &making.ground.survey.sources.root);
     let holed = report.findings.iter().any(is_hole);
-    let theme = Theme::compile(&making.ground.frame.language, making.theme).map_err(|error| error.to_string())?;
-    let stage = Stage::begin(making.order.into, making.order.verify).map_err(|error| error.to_string())?;
-    let prepared = making.prepare(&theme, looked, &mut report, &mut files, next, &stage);
+    let prepared = making.prepare(&press, looked, &mut report, &mut files, next);
+    let stage = press.stage;
     let stops = report.stops(making.ground.frame.profile);
     let compared = making.ground.compared();
     let prepared = match prepared {
@@ -89,23 +79,22 @@ impl<'a> Making<'a> {
     /// Lays down what is to be published; nothing where damaged pictures stop it.
     fn prepare(
         &self,
-        theme: &Theme,
+        press: &Press,
         looked: Vec<Looked>,
         report: &mut Report,
         files: &mut FileTable,
         mut next: State,
-        stage: &Stage,
     ) -> Result<Option<Prepared>, String> {
-        let (order, ground) = (self.order, self.ground);
+        let (order, ground, stage) = (self.order, self.ground, &press.stage);
         let procedures = self.outlines.values().map(|outline| outline.procedures.len()).sum();
-        let look = Look { theme: parts::theme_print(self.theme), proof: order.proof_copy, told: String::new(), book: is_printable(procedures) };
+        let look = Look { theme: parts::theme_print(&press.files), proof: order.proof_copy, told: String::new(), book: is_printable(procedures) };
         let mut jobs: Vec<Job<'_>> = {
             let told = Told::new(report, order.proof_copy);
             let machines = looked.into_iter().zip(&ground.survey.machines);
             machines.map(|(looked, texts)| self.job(texts, looked, &told, &look, files, stage)).collect()
         };
         // Damage behind a header shows only now; pictures of machines whose pages are kept were whole.
-        let mut pictures = self.pictures(&mut jobs, files, &mut report.findings, stage)?;
+        let mut pictures = self.pictures(&mut jobs, press, files, &mut report.findings)?;
         if report.stops(ground.frame.profile) && !order.proof_copy {
             return Ok(None);
         }
@@ -119,16 +108,16 @@ impl<'a> Making<'a> {
         }
         if jobs.iter().any(|job| job.causes == [Cause::NotKept]) {
             // Their pages are made anew after all. Their pictures were whole.
-            pictures = self.pictures(&mut jobs, &mut files.clone(), &mut Vec::new(), stage)?;
+            pictures = self.pictures(&mut jobs, press, &mut files.clone(), &mut Vec::new())?;
         }
         let anew = jobs.iter().filter(|job| !job.causes.is_empty());
         shared_causes.extend(anew.map(|job| Cause::Machine(job.texts.id.clone())));
 
-        let laid = self.lay_down(&mut jobs, theme, files, &pictures, stage)?;
+        let laid = self.lay_down(&mut jobs, press, files, &pictures)?;
         let (mut all_parts, mut owners) = (Vec::new(), BTreeMap::new());
         let mut pages: Vec<String> = Vec::new();
         for (index, (job, laid)) in jobs.iter_mut().zip(laid).enumerate() {
-            if let Some(Laid { paths, parts, print }) = laid {
+            if let Some((Laid { paths, parts }, print)) = laid {
                 let renditions = shown(job, &pictures);
                 let prints = paths.iter().chain(&renditions).filter_map(|path| Some((path.clone(), stage.fingerprint(path)?)));
                 let state = PagesState { look: job.look.clone(), files: prints.collect(), parts: print };
@@ -150,7 +139,7 @@ impl<'a> Making<'a> {
             known.keys().for_each(|path| stage.keep(path));
             known
         } else {
-            let paths = parts::lay_down(self, theme, &told, files, &all_parts, stage)?;
+            let paths = parts::lay_down(self, press, &told, files, &all_parts)?;
             check_paths(paths.iter().map(String::as_str)).map_err(|error| error.to_string())?;
             paths.into_iter().filter_map(|path| stage.fingerprint(&path).map(|print| (path, print))).collect()
         };
@@ -185,17 +174,13 @@ impl<'a> Making<'a> {
     }
 
     /// Every picture that a page to be made shows, laid down. Those that can't be are added to what was found.
-    fn pictures(&self, jobs: &mut [Job<'_>], files: &mut FileTable, findings: &mut Vec<Finding>, stage: &Stage) -> Result<BTreeMap<String, Picture>, String> {
-        let sources = &self.ground.survey.sources;
-        let mut ready: BTreeMap<String, Picture> = BTreeMap::new();
-        let mut damaged: BTreeSet<String> = BTreeSet::new();
+    fn pictures(&self, jobs: &mut [Job<'_>], press: &Press, files: &mut FileTable, findings: &mut Vec<Finding>) -> Result<BTreeMap<String, Picture>, String> {
+        let (mut ready, mut damaged) = (BTreeMap::new(), BTreeSet::new());
+        // One machine at a time: photographs take much memory until they are laid down.
         for job in jobs.iter_mut().filter(|job| !job.causes.is_empty()) {
-            let shown = job.looked.state.shown.keys().filter(|path| !ready.contains_key(*path) && !damaged.contains(*path));
-            let shown = shown.filter_map(|path| Some((path.clone(), sources.pictures.get(path)?.clone()))).collect();
-            let (made, faults) = renditions(&shown, &|path| read_picture(sources, path), &|path| stage.held().holds(path), self.order.threads);
-            for (path, picture) in made {
-                ready.insert(path, laid_down(picture, stage).map_err(|error| error.to_string())?);
-            }
+            let shown = job.looked.state.shown.keys().filter(|path| !damaged.contains(*path));
+            let (made, faults) = press.lay_pictures_down(shown, &self.ground.survey.sources, self.order.threads)?;
+            ready.extend(made);
             for fault in faults {
                 findings.push(fault.finding(files));
                 damaged.insert(fault.path);
@@ -206,60 +191,40 @@ impl<'a> Making<'a> {
         Ok(ready)
     }
 
-    /// Makes and lays down the pages of every machine that is to be made anew; in the order of the jobs.
-    fn lay_down(&self, jobs: &mut [Job<'_>], theme: &Theme, files: &FileTable, pictures: &BTreeMap<String, Picture>, stage: &Stage) -> Result<Vec<Option<Laid>>, String> {
-        let anew = jobs.iter().filter(|job| !job.causes.is_empty()).count();
+    /// Makes and lays down the pages of every machine that is to be made anew, and leaves its parts for the next run; in the order
+    /// of the jobs, with the fingerprint of the parts.
+    fn lay_down(&self, jobs: &mut [Job<'_>], press: &Press, files: &FileTable, pictures: &BTreeMap<String, Picture>) -> Result<Vec<Option<(Laid, String)>>, String> {
+        for job in jobs.iter_mut() {
+            // What stands on pages that were made already could not be known.
+            if let Some(laid) = job.looked.laid.take_if(|_| !job.share.is_empty()) {
+                laid.paths.iter().for_each(|path| press.stage.take_back(path));
+            }
+        }
+        let anew = jobs.iter().filter(|job| !job.causes.is_empty() && job.looked.laid.is_none()).count();
         let each = self.order.threads.max(1).div_ceil(anew.max(1));
-        let jobs: Vec<(&MachineTexts, &Share, bool, Mutex<Option<Machine>>)> = jobs
-            .iter_mut()
-            .map(|job| (job.texts, &job.share, !job.causes.is_empty(), Mutex::new(job.looked.machine.take())))
-            .collect();
         let stage_told = self.order.progress.stage("Making pages of", anew);
-        let laid = in_order(&jobs, self.order.threads, |(texts, share, anew, machine)| {
-            if !anew {
+        let models: Vec<Mutex<Option<Machine>>> = jobs.iter_mut().map(|job| Mutex::new(job.looked.machine.take())).collect();
+        let waiting: Vec<(&Job<'_>, Mutex<Option<Machine>>)> = jobs.iter().zip(models).collect();
+        let made = in_order(&waiting, self.order.threads, |(job, machine)| {
+            if job.causes.is_empty() {
                 return Ok(None);
             }
-            let machine = machine.lock().ok().and_then(|mut machine| machine.take());
-            let machine = machine.unwrap_or_else(|| self.ground.model(texts));
-            let alone = alone(self.ground.frame, machine, self.outlines);
-            let input = Input {
-                manual: &alone,
-                files,
-                pictures,
-                findings: &share.findings,
-                waived: &share.waived,
-                proof_copy: self.order.proof_copy,
-                theme: self.theme,
-                threads: each,
-            };
-            let pages = machine_pages(theme, &input).map_err(|error| error.to_string())?;
-            let mut paths = Vec::new();
-            for page in pages.files {
-                stage.put(&page.path, &page.bytes).map_err(|error| error.to_string())?;
-                paths.push(page.path);
+            if let Some(laid) = &job.looked.laid {
+                return Ok(Some((None, laid.parts.leave(self.kept, &job.texts.id))));
             }
-            let values = Ledger::part_of(&alone, &texts.id).unwrap_or_default();
-            let values = values.into_iter().map(|(home, values)| (home, values.to_json_part())).collect();
-            let parts = Parts { pages: pages.parts, values };
-            let print = parts.leave(self.kept, &texts.id);
+            let machine = machine.lock().ok().and_then(|mut machine| machine.take());
+            let machine = machine.unwrap_or_else(|| self.ground.model(job.texts));
+            let alone = alone(self.ground.frame, machine, self.outlines);
+            let sheets = Sheets { alone: &alone, files, pictures, share: &job.share, proof_copy: self.order.proof_copy, threads: each };
+            let laid = press.lay_down(&sheets, &job.texts.id)?;
+            let print = laid.parts.leave(self.kept, &job.texts.id);
             stage_told.one();
-            Ok(Some(Laid { paths, parts, print }))
+            Ok(Some((Some(laid), print)))
         });
-        laid.into_iter().collect()
+        drop(waiting);
+        let whole = |(job, made): (&mut Job<'_>, Result<Option<(Option<Laid>, String)>, String>)| {
+            Ok(made?.and_then(|(laid, print)| Some((laid.or_else(|| job.looked.laid.take())?, print))))
+        };
+        jobs.iter_mut().zip(made).map(whole).collect()
     }
-}
-
-/// A picture's files laid down, and the picture without their bytes.
-fn laid_down(mut picture: Picture, stage: &Stage) -> Result<Picture, OutputError> {
-    let renditions = match &mut picture {
-        Picture::Drawing(rendition) => std::slice::from_mut(rendition),
-        Picture::Photograph(renditions) => renditions.as_mut_slice(),
-    };
-    for rendition in renditions {
-        match rendition.bytes.take() {
-            Some(bytes) => stage.put(&rendition.path, &bytes)?,
-            None => stage.keep(&rendition.path),
-        }
-    }
-    Ok(picture)
 }

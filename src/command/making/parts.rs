@@ -2,12 +2,13 @@
 
 use super::cause::Cause;
 use super::pages::{Job, Making};
+use super::press::Press;
 use super::state::{Look, Parts, State};
 use super::told::Told;
 use crate::finding::FileTable;
 use crate::manual::Ledger;
 use crate::output::Stage;
-use crate::page::{Input, Theme, offline_copy, shared_pages};
+use crate::page::{Input, offline_copy, shared_pages};
 use crate::source::{VALUES_FILE, fingerprint, published_values};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -43,12 +44,12 @@ pub(super) fn look_causes(before: &Look, now: &Look) -> Vec<Cause> {
 /// Lays down the files of all machines from the parts of each; tells their paths.
 pub(super) fn lay_down(
     making: &Making<'_>,
-    theme: &Theme,
+    press: &Press,
     told: &Told<'_>,
     files: &FileTable,
     parts: &[Parts],
-    stage: &Stage,
 ) -> Result<Vec<String>, String> {
+    let stage = &press.stage;
     let pictures = BTreeMap::new();
     let input = Input {
         manual: making.ground.frame,
@@ -57,12 +58,12 @@ pub(super) fn lay_down(
         findings: told.findings(),
         waived: &[],
         proof_copy: making.order.proof_copy,
-        theme: making.theme,
+        theme: &press.files,
         threads: making.order.threads,
     };
     let each: Vec<&[String]> = parts.iter().map(|parts| parts.pages.as_slice()).collect();
     let mut paths = Vec::new();
-    for page in shared_pages(theme, &input, &each).map_err(|error| error.to_string())? {
+    for page in shared_pages(&press.theme, &input, &each).map_err(|error| error.to_string())? {
         let page = page.map_err(|error| error.to_string())?;
         stage.put(&page.path, &page.bytes).map_err(|error| error.to_string())?;
         paths.push(page.path);
