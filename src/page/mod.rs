@@ -73,6 +73,7 @@ mod structured;
 mod tables;
 mod template;
 mod terms;
+mod tidy;
 mod tightening;
 mod to_have;
 mod torque_card;

@@ -42,7 +42,7 @@ fn of_page(html: &str, mark: char) -> String {
         let name = name_of(tag);
         let foreign = tag.contains(" lang=\"") && name != "html";
         if (foreign || AS_WRITTEN.contains(&name)) && !tag.ends_with("/>") && !name.is_empty() {
-            let close = close_of(name, behind);
+            let close = close_of(name.as_bytes(), behind.as_bytes());
             let (inside, after) = behind.split_at(close);
             out.push_str(tag);
             out.push_str(inside);
@@ -71,26 +71,26 @@ fn tag_end(from: &str) -> usize {
 }
 
 /// The name of an opening tag; empty for a closing one.
-pub(super) fn name_of(tag: &str) -> &str {
+fn name_of(tag: &str) -> &str {
     let name = tag.strip_prefix('<').unwrap_or("");
     let length = name.bytes().take_while(u8::is_ascii_alphanumeric).count();
     name.get(..length).unwrap_or("")
 }
 
 /// Where the closing tag of an element stands, those of the same name within it passed over.
-pub(super) fn close_of(name: &str, behind: &str) -> usize {
-    let nests = !AS_WRITTEN.contains(&name);
+pub(super) fn close_of(name: &[u8], behind: &[u8]) -> usize {
+    let nests = !AS_WRITTEN.iter().any(|other| other.as_bytes() == name);
     let mut depth = 0_usize;
-    for next in memchr_iter(b'<', behind.as_bytes()) {
-        let rest = behind.get(next + 1..).unwrap_or("");
-        if let Some(closing) = rest.strip_prefix('/') {
-            if closing.strip_prefix(name).is_some_and(|end| end.starts_with('>')) {
+    for next in memchr_iter(b'<', behind) {
+        let rest = behind.get(next + 1..).unwrap_or_default();
+        if let Some(closing) = rest.strip_prefix(b"/") {
+            if closing.strip_prefix(name).is_some_and(|end| end.starts_with(b">")) {
                 if depth == 0 {
                     return next;
                 }
                 depth -= 1;
             }
-        } else if nests && rest.strip_prefix(name).is_some_and(|end| !end.starts_with(|sign: char| sign.is_ascii_alphanumeric())) {
+        } else if nests && rest.strip_prefix(name).is_some_and(|end| !end.first().is_some_and(u8::is_ascii_alphanumeric)) {
             depth += 1;
         }
     }

@@ -8,14 +8,11 @@ use super::template::Templates;
 use super::usage::Usage;
 use super::waived::Waived;
 use super::words::{Arg, Words};
-use super::{Input, PageFile, Theme, behind, board, build, bulletins, link, machine, matrix, numerals, procedure, review, sheet, source_sheet, torque_card, unbroken};
+use super::{Input, PageFile, Theme, behind, board, build, bulletins, link, machine, matrix, numerals, procedure, review, sheet, source_sheet, tidy, torque_card, unbroken};
 use crate::inspect::in_order;
 use crate::manual::{Combination, Machine, Procedure, Scope, ThingRef, placed_fasteners};
-use std::cell::Cell;
 use std::collections::BTreeMap;
-use std::iter::Peekable;
 use std::sync::{Arc, Mutex};
-use std::vec::IntoIter;
 
 /// What all pages share.
 pub(super) struct Site<'a> {
@@ -141,7 +138,9 @@ impl<'a> Site<'a> {
 
     /// A page as it is sent: without what templates leave, its numbers as the language writes them and each value on one line.
     pub(super) fn printed(&self, html: Markup) -> Vec<u8> {
-        unbroken::unbroken(numerals::localised(tidy(html), self.words.decimal_mark()))
+        let mut page = html.into_string().into_bytes();
+        tidy::tidy(&mut page);
+        unbroken::unbroken(numerals::localised(page, self.words.decimal_mark()))
     }
 
     /// The words of a key.
@@ -174,83 +173,5 @@ impl<'s> Scene<'s> {
     /// The same view from inside a procedure.
     pub(super) fn inside(&self, procedure: &'s Procedure) -> Self {
         Self { procedure: Some(procedure), ..*self }
-    }
-}
-
-thread_local! {
-    /// Where the lines of a thread's page end.
-    static ENDS: Cell<Vec<usize>> = const { Cell::new(Vec::new()) };
-}
-
-/// Drops the empty lines and trailing spaces that templates leave, except in preformatted text. It works in place: what is left
-/// is never longer, but for a last line without an end.
-fn tidy(html: Markup) -> Vec<u8> {
-    let html = html.into_string();
-    let mut ends = ENDS.take();
-    ends.extend(memchr::memchr_iter(b'\n', html.as_bytes()));
-    if !html.is_empty() && !html.ends_with('\n') {
-        ends.push(html.len());
-    }
-    let places = |what: &str| html.match_indices(what).map(|(at, _)| at).collect::<Vec<usize>>();
-    let (opened, closed) = if may_be_preformatted(html.as_bytes()) { (places("<pre"), places("</pre>")) } else { Default::default() };
-    let mut page = html.into_bytes();
-    let (mut opened, mut closed) = (opened.into_iter().peekable(), closed.into_iter().peekable());
-    // Whether any of the places lies before the end of a line: they come as the lines do.
-    let holds = |places: &mut Peekable<IntoIter<usize>>, end: usize| std::iter::from_fn(|| places.next_if(|at| *at < end)).count() > 0;
-    let (mut begin, mut written, mut kept) = (0, 0, false);
-    for end in ends.drain(..) {
-        kept |= holds(&mut opened, end);
-        let line = page.get(begin..end).unwrap_or_default();
-        let length = if kept { line.strip_suffix(b"\r").unwrap_or(line).len() } else { trimmed(line) };
-        if kept || length > 0 {
-            page.copy_within(begin..begin + length, written);
-            written += length;
-            match page.get_mut(written) {
-                Some(end) => *end = b'\n',
-                None => page.push(b'\n'),
-            }
-            written += 1;
-        }
-        kept &= !holds(&mut closed, end);
-        begin = end + 1;
-    }
-    page.truncate(written);
-    ENDS.set(ends);
-    page
-}
-
-/// Whether `<pr` stands in a page. Most have none, and this looks at many bytes in one go.
-fn may_be_preformatted(html: &[u8]) -> bool {
-    let (second, third) = (html.get(1..).unwrap_or_default(), html.get(2..).unwrap_or_default());
-    html.iter().zip(second).zip(third).fold(false, |found, ((first, second), third)| found | ((*first == b'<') & (*second == b'p') & (*third == b'r')))
-}
-
-/// The length of a line without the white space at its end.
-fn trimmed(line: &[u8]) -> usize {
-    match line.last() {
-        Some(last) if last.is_ascii_graphic() => line.len(),
-        // What is no text has no white space to be told.
-        _ => std::str::from_utf8(line).map_or(line.len(), |line| line.trim_end().len()),
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_page_is_tidied_but_for_preformatted_text() {
-        for (made, left) in [
-            ("", ""),
-            ("\n \n", ""),
-            ("<p>a</p>  \n\n\t\n  <p>b</p>\u{a0}", "<p>a</p>\n  <p>b</p>\n"),
-            ("a\r\n\r\nb", "a\nb\n"),
-            ("x \n<pre>a \n\n b\r\n</pre> \n\ny ", "x\n<pre>a \n\n b\n</pre> \ny\n"),
-            ("<pre>a</pre> \n\nb", "<pre>a</pre> \nb\n"),
-            ("</pre> \n<pre>\n\n", "</pre>\n<pre>\n\n"),
-            ("a\u{85}\u{3000}\né", "a\né\n"),
-        ] {
-            assert_eq!(String::from_utf8(tidy(Markup::rendered(made.to_owned()))).unwrap(), left, "{made:?}");
-        }
     }
 }

@@ -4,95 +4,103 @@
 //! `M6 × 1.0 × 25 mm`. Read at a glance, half a range is a value, and a wrong one: what is broken there is put in an
 //! element that never is (`bdi`, in `ground.css`), which also keeps its figures in their order beside text from right to left.
 
-use super::numerals::{close_of, name_of};
-use memchr::{memchr, memchr2};
-use std::borrow::Cow;
+use super::numerals::close_of;
+use memchr::{memchr, memmem};
 
 /// A longer row of numbers is broken after one of its dashes: it would not fit in a column.
 const LONGEST: usize = 30;
 /// So many numbers of such a row stay together.
 const TOGETHER: usize = 5;
 
-/// A page whose values are not broken.
+/// A page whose values are not broken. What has no value to be kept whole, most of a page, is copied in long pieces.
 pub(super) fn unbroken(page: Vec<u8>) -> Vec<u8> {
-    match String::from_utf8(page) {
-        Ok(html) => match of_page(&html) {
-            Cow::Owned(changed) => changed.into_bytes(),
-            Cow::Borrowed(_) => html.into_bytes(),
-        },
-        Err(error) => error.into_bytes(),
-    }
-}
-
-/// What has no value to be kept whole, most of a page, is copied in long pieces.
-fn of_page(html: &str) -> Cow<'_, str> {
-    let part = |from: usize, to: usize| html.get(from..to).unwrap_or("");
-    let mut out = String::new();
+    let mut out = Vec::new();
     // How much of the page `out` holds, and how much has been looked at.
-    let (mut copied, mut at) = (0, html.find("<body").unwrap_or(0));
-    loop {
-        let open = next_tag(html, at);
-        if let Cow::Owned(changed) = of_text(part(at, open)) {
+    let (mut copied, mut at) = (0, memmem::find(&page, b"<body").unwrap_or(0));
+    while let Some(rest) = page.get(at..) {
+        let (length, may_break) = text_length(rest);
+        let changed = if may_break { rest.get(..length).and_then(|text| of_text(std::str::from_utf8(text).ok()?)) } else { None };
+        if let Some(changed) = changed {
             if copied == 0 {
-                out.reserve(html.len() + html.len() / 32);
+                out.reserve(page.len() + page.len() / 32);
             }
-            out.push_str(part(copied, at));
-            out.push_str(&changed);
-            copied = open;
+            out.extend_from_slice(page.get(copied..at).unwrap_or_default());
+            out.extend_from_slice(changed.as_bytes());
+            copied = at + length;
         }
-        if open == html.len() {
-            break;
-        }
-        let from = part(open, html.len());
-        let tag = Tag::read(from);
-        at = open + tag.end;
-        if tag.left_alone {
-            at += close_of(name_of(from), part(at, html.len()));
-        }
+        let Some(from) = rest.get(length..).filter(|from| !from.is_empty()) else { break };
+        at += length + left_alone(from);
     }
     if copied == 0 {
-        return Cow::Borrowed(html);
+        return page;
     }
-    out.push_str(part(copied, html.len()));
-    Cow::Owned(out)
+    out.extend_from_slice(page.get(copied..).unwrap_or_default());
+    out
 }
 
-fn next_tag(html: &str, at: usize) -> usize {
-    html.as_bytes().get(at..).and_then(|rest| memchr(b'<', rest)).map_or(html.len(), |found| at + found)
+/// The length of the text before the next tag, and whether it has a figure and one of the signs at which a value could be
+/// broken. Most texts are a few bytes, so they are looked at once, a byte after another.
+fn text_length(rest: &[u8]) -> (usize, bool) {
+    let mut seen = 0;
+    let length = rest.iter().position(|byte| {
+        let kind = KINDS.get(usize::from(*byte)).copied().unwrap_or(0);
+        seen |= kind;
+        kind == TAG
+    });
+    (length.unwrap_or(rest.len()), seen & (FIGURE | SIGN) == FIGURE | SIGN)
 }
 
-/// A tag at the beginning of what is left of a page.
-struct Tag {
-    /// Where it ends; `>` may stand in a quoted attribute.
-    end: usize,
-    /// Whether the text of its element stays as it is.
-    left_alone: bool,
-}
+const TAG: u8 = 1;
+const FIGURE: u8 = 2;
+const SIGN: u8 = 4;
 
-impl Tag {
-    fn read(from: &str) -> Self {
-        let bytes = from.as_bytes();
-        let rest = |at: usize| bytes.get(at..).unwrap_or_default();
-        let mut left_alone = holds_no_values(name_of(from));
-        let mut at = 0;
-        while let Some(sign) = memchr2(b'"', b'>', rest(at)).map(|found| at + found) {
-            if bytes.get(sign) == Some(&b'>') {
-                let is_empty = bytes.get(sign.saturating_sub(1)) == Some(&b'/');
-                return Self { end: sign + 1, left_alone: left_alone && !is_empty };
-            }
-            let Some(close) = memchr(b'"', rest(sign + 1)).map(|found| sign + 1 + found) else { break };
-            if bytes.get(..sign).is_some_and(|before| before.ends_with(b" class=")) {
-                left_alone |= bytes.get(sign + 1..close).is_some_and(is_whole);
-            }
-            at = close + 1;
+/// What a byte of a text may be. Of `–`, `×` and `±` the last will do.
+static KINDS: [u8; 256] = {
+    let mut kinds = [0; 256];
+    let mut byte = 0;
+    while byte < kinds.len() {
+        kinds[byte] = match byte {
+            0x3c => TAG,
+            0x30..=0x39 => FIGURE,
+            0x2d | 0x93 | 0x97 | 0xb1 => SIGN,
+            _ => 0,
+        };
+        byte += 1;
+    }
+    kinds
+};
+
+/// How much of what a tag begins is left as it is: the tag, or its whole element. `>` may stand in a quoted attribute.
+fn left_alone(from: &[u8]) -> usize {
+    let name = name_of(from);
+    let mut whole = holds_no_values(name);
+    let mut at = 1 + name.len();
+    while let Some(rest) = from.get(at..) {
+        let Some(length) = rest.iter().position(|byte| matches!(byte, b'"' | b'>')) else { break };
+        let (before, sign) = rest.split_at(length);
+        if sign.starts_with(b">") {
+            at += length + 1;
+            let element = whole && !before.ends_with(b"/");
+            return at + if element { close_of(name, from.get(at..).unwrap_or_default()) } else { 0 };
         }
-        Self { end: from.len(), left_alone }
+        let value = sign.get(1..).unwrap_or_default();
+        let Some(close) = memchr(b'"', value) else { break };
+        whole |= before.ends_with(b" class=") && value.get(..close).is_some_and(is_whole);
+        at += length + close + 2;
     }
+    from.len()
+}
+
+/// The name of an opening tag; empty for a closing one.
+fn name_of(tag: &[u8]) -> &[u8] {
+    let name = tag.get(1..).unwrap_or_default();
+    let length = name.iter().take_while(|byte| byte.is_ascii_alphanumeric()).count();
+    name.get(..length).unwrap_or_default()
 }
 
 /// Elements whose text is as it was written, or holds no elements.
-fn holds_no_values(name: &str) -> bool {
-    matches!(name, "script" | "style" | "pre" | "code" | "title" | "option" | "textarea" | "svg" | "bdi" | "time")
+fn holds_no_values(name: &[u8]) -> bool {
+    matches!(name, b"script" | b"style" | b"pre" | b"code" | b"title" | b"option" | b"textarea" | b"svg" | b"bdi" | b"time")
 }
 
 /// Classes of what is never broken anyway, and of what may be: groups of a fingerprint are no value.
@@ -100,11 +108,8 @@ fn is_whole(class: &[u8]) -> bool {
     matches!(class, b"figure" | b"other" | b"fingerprint")
 }
 
-/// A text between tags.
-fn of_text(text: &str) -> Cow<'_, str> {
-    if !may_break(text) {
-        return Cow::Borrowed(text);
-    }
+/// A text between tags, where it is another one.
+fn of_text(text: &str) -> Option<String> {
     let mut out = String::with_capacity(text.len());
     let mut rest = text;
     let mut changed = false;
@@ -121,16 +126,7 @@ fn of_text(text: &str) -> Cow<'_, str> {
         }
     }
     out.push_str(rest);
-    if changed { Cow::Owned(out) } else { Cow::Borrowed(text) }
-}
-
-/// Whether a text has a figure and one of the signs at which a value could be broken: looked at by bytes, many in one go, of
-/// which the last of `–`, `×` and `±` will do.
-fn may_break(text: &str) -> bool {
-    let (figure, sign) = text.bytes().fold((false, false), |(figure, sign), byte| {
-        (figure | byte.is_ascii_digit(), sign | (byte == b'-') | (byte == 0x93) | (byte == 0x97) | (byte == 0xb1))
-    });
-    figure && sign
+    changed.then_some(out)
 }
 
 /// Spaces at which a line may end.
@@ -204,6 +200,10 @@ fn wrap(value: &str, out: &mut String) {
 mod tests {
     use super::*;
 
+    fn of_page(html: &str) -> String {
+        String::from_utf8(unbroken(html.as_bytes().to_vec())).unwrap()
+    }
+
     #[test]
     fn ranges_orders_and_sizes_stay_on_one_line() {
         for (written, kept) in [
@@ -224,7 +224,7 @@ mod tests {
     #[test]
     fn a_long_order_breaks_after_a_dash_only() {
         let order = (1..=14).map(|turn| turn.to_string()).collect::<Vec<_>>().join("-");
-        assert_eq!(of_text(&order), "<bdi>1-2-3-4-5-</bdi><bdi>6-7-8-9-10-</bdi><bdi>11-12-13-14</bdi>");
+        assert_eq!(of_page(&order), "<bdi>1-2-3-4-5-</bdi><bdi>6-7-8-9-10-</bdi><bdi>11-12-13-14</bdi>");
     }
 
     #[test]
