@@ -11,8 +11,9 @@ use super::words::{Arg, Words};
 use super::{Input, PageFile, Theme, behind, board, build, bulletins, link, machine, matrix, numerals, procedure, review, sheet, source_sheet, tidy, torque_card, unbroken};
 use crate::inspect::in_order;
 use crate::manual::{Combination, Machine, Procedure, Scope, ThingRef, placed_fasteners};
-use std::collections::BTreeMap;
-use std::sync::{Arc, Mutex};
+use memchr::memmem;
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::{Arc, Mutex, OnceLock};
 
 /// What all pages share.
 pub(super) struct Site<'a> {
@@ -30,6 +31,8 @@ pub(super) struct Site<'a> {
     pub faults: Faults<'a>,
     /// Findings that somebody answers for.
     pub waived: Waived<'a>,
+    /// The ids of the sources that the rows of a machine's tables name, a machine each; found when they are first asked for.
+    pub named_sources: Vec<OnceLock<BTreeSet<String>>>,
     /// How the pages of a folder lead to the tables.
     pub ways: Mutex<BTreeMap<String, tera::Value>>,
 }
@@ -78,8 +81,17 @@ impl<'a> Site<'a> {
             .iter()
             .map(|machine| machine.procedures.iter().map(|p| Sheets::of(input.manual, machine, p)).collect())
             .collect();
-        let (words, templates) = (Arc::clone(&theme.words), Arc::clone(&theme.templates));
-        Self { words, templates, usage, sheets, faults: Faults::new(&input), waived: Waived::new(&input), ways: Mutex::default(), input }
+        Self {
+            words: Arc::clone(&theme.words),
+            templates: Arc::clone(&theme.templates),
+            usage,
+            sheets,
+            faults: Faults::new(&input),
+            waived: Waived::new(&input),
+            named_sources: input.manual.machines.iter().map(|_| OnceLock::new()).collect(),
+            ways: Mutex::default(),
+            input,
+        }
     }
 
     /// Makes every page of the machines, on as many threads as asked for. The order of the result does not depend on them.
@@ -138,7 +150,27 @@ impl<'a> Site<'a> {
 
     /// A page as it is sent: without what templates leave, its numbers as the language writes them and each value on one line.
     pub(super) fn printed(&self, html: Markup) -> Vec<u8> {
-        let mut page = html.into_string().into_bytes();
+        self.finished(html.into_string().into_bytes())
+    }
+
+    /// The same of a page that shows texts of pages that are printed already, in their order: the greatest part of a book. Where
+    /// one begins and ends with a line, as the built-in theme has it, it is only copied.
+    pub(super) fn printed_around<'t>(&self, html: &Markup, texts: impl Iterator<Item = &'t Markup>) -> Vec<u8> {
+        let mut rest = html.as_str();
+        let mut page = Vec::with_capacity(rest.len());
+        for text in texts.map(Markup::as_str).filter(|text| text.ends_with('\n')) {
+            let Some((before, behind)) = place_of(text, rest).and_then(|at| rest.split_at_checked(at)) else { continue };
+            if before.ends_with('\n') {
+                page.extend(self.finished(before.as_bytes().to_vec()));
+                page.extend_from_slice(text.as_bytes());
+                rest = behind.get(text.len()..).unwrap_or("");
+            }
+        }
+        page.extend(self.finished(rest.as_bytes().to_vec()));
+        page
+    }
+
+    fn finished(&self, mut page: Vec<u8>) -> Vec<u8> {
         tidy::tidy(&mut page);
         unbroken::unbroken(numerals::localised(page, self.words.decimal_mark()))
     }
@@ -174,4 +206,10 @@ impl<'s> Scene<'s> {
     pub(super) fn inside(&self, procedure: &'s Procedure) -> Self {
         Self { procedure: Some(procedure), ..*self }
     }
+}
+
+/// Where a text of many lines stands in a page, looked for by its first.
+fn place_of(text: &str, page: &str) -> Option<usize> {
+    let line = text.split_inclusive('\n').next()?;
+    memmem::find_iter(page.as_bytes(), line).find(|at| page.get(*at..).is_some_and(|rest| rest.starts_with(text)))
 }

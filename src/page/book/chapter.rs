@@ -3,14 +3,15 @@
 
 use super::super::link;
 use super::super::markup::Markup;
+use super::super::tidy::tidy;
 use memchr::{memchr, memmem};
-use std::collections::BTreeMap;
+use std::collections::HashMap;
 
 /// The pages that are chapters of a book.
 pub(super) struct Chapters<'a> {
     book: &'a str,
     /// What the ids of each begin with, by its path.
-    prefixes: BTreeMap<String, String>,
+    prefixes: HashMap<String, String>,
 }
 
 /// What every id of a chapter begins with: the page's path, as an id may be written.
@@ -39,27 +40,17 @@ impl<'a> Chapters<'a> {
         let mut rest = html;
         while let Some((before, value)) = split_at_quote(rest) {
             let Some((value, after)) = split_at_quote(value) else { break };
-            let name = before.strip_suffix('=').unwrap_or("");
-            let name = name.rsplit(|sign: char| sign.is_ascii_whitespace()).next().unwrap_or("");
             out.push_str(before);
             out.push('"');
-            match name {
-                "id" => {
-                    out.push_str(&prefix);
-                    out.push('.');
-                    out.push_str(value);
+            match name_before(before) {
+                b"id" => push_id(&mut out, &prefix, value),
+                b"aria-labelledby" | b"aria-describedby" | b"aria-controls" | b"aria-owns" | b"headers" | b"for" => {
+                    each(&mut out, value, " ", |out, id| push_id(out, &prefix, id));
                 }
-                "aria-labelledby" | "aria-describedby" | "aria-controls" | "aria-owns" | "headers" | "for" => {
-                    let ids: Vec<String> = value.split(' ').map(|id| format!("{prefix}.{id}")).collect();
-                    out.push_str(&ids.join(" "));
-                }
-                "href" | "src" => out.push_str(&self.address(page, &prefix, value)),
-                "srcset" => {
-                    let sizes: Vec<String> = value.split(", ").map(|size| self.address(page, &prefix, size)).collect();
-                    out.push_str(&sizes.join(", "));
-                }
+                b"href" | b"src" => self.push_address(&mut out, page, &prefix, value),
+                b"srcset" => each(&mut out, value, ", ", |out, size| self.push_address(out, page, &prefix, size)),
                 // All is printed, so nothing waits until it is scrolled to.
-                "loading" => out.push_str("eager"),
+                b"loading" => out.push_str("eager"),
                 _ => out.push_str(value),
             }
             out.push('"');
@@ -69,34 +60,65 @@ impl<'a> Chapters<'a> {
         out
     }
 
-    fn address(&self, page: &str, prefix: &str, address: &str) -> String {
+    fn push_address(&self, out: &mut String, page: &str, prefix: &str, address: &str) {
         if address.contains("://") || address.starts_with("mailto:") {
-            return address.to_owned();
+            out.push_str(address);
+            return;
         }
         let (path, anchor) = address.split_once('#').map_or((address, None), |(path, anchor)| (path, Some(anchor)));
         if path.is_empty() {
-            return format!("#{prefix}.{}", anchor.unwrap_or(""));
+            out.push('#');
+            push_id(out, prefix, anchor.unwrap_or(""));
+            return;
         }
         let path = link::resolved(page, path);
         match (self.prefixes.get(&path), anchor) {
-            (Some(prefix), Some(anchor)) => format!("#{prefix}.{anchor}"),
-            (Some(prefix), None) => format!("#{prefix}"),
+            (Some(prefix), anchor) => {
+                out.push('#');
+                out.push_str(prefix);
+                out.extend(anchor.into_iter().flat_map(|anchor| [".", anchor]));
+            }
             (None, anchor) => {
-                let anchor = anchor.map_or_else(String::new, |anchor| format!("#{anchor}"));
-                format!("{}{anchor}", link::way(self.book, &path))
+                out.push_str(&link::way(self.book, &path));
+                out.extend(anchor.into_iter().flat_map(|anchor| ["#", anchor]));
             }
         }
     }
 }
 
-/// What a book shows of a page: its title block and its work. A page of a theme that has no `main` makes an empty chapter.
-pub(super) fn taken(html: &str) -> String {
-    let block = between(html, "<div class=\"title-block\">", "</header>").map(|(_, from, to)| html.get(from..to).unwrap_or(""));
-    let main = between(html, "<main id=\"page.content\">", "</main>").map(|(inside, _, to)| html.get(inside..to).unwrap_or(""));
-    let whole = [block.unwrap_or(""), main.unwrap_or("")].concat();
-    let whole = without(without(whole, "<nav class=\"strip"), "<nav class=\"neighbours");
+/// The name of the attribute whose value comes behind this: what stands between white space and `=`.
+fn name_before(before: &str) -> &[u8] {
+    let name = before.as_bytes().strip_suffix(b"=").unwrap_or_default();
+    let begin = name.iter().rposition(u8::is_ascii_whitespace).map_or(0, |space| space + 1);
+    name.get(begin..).unwrap_or_default()
+}
+
+fn push_id(out: &mut String, prefix: &str, id: &str) {
+    out.extend([prefix, ".", id]);
+}
+
+/// Adds each part of a list as `push` writes it.
+fn each(out: &mut String, list: &str, gap: &str, push: impl Fn(&mut String, &str)) {
+    for (index, part) in list.split(gap).enumerate() {
+        if index > 0 {
+            out.push_str(gap);
+        }
+        push(out, part);
+    }
+}
+
+/// What a book shows of a page: its title block and its work, in whole lines. A page of a theme that has no `main` makes an
+/// empty chapter.
+pub(super) fn taken(page: &[u8]) -> String {
+    let block = between(page, b"<div class=\"title-block\">", b"</header>").and_then(|(_, from, to)| page.get(from..to));
+    let main = between(page, b"<main id=\"page.content\">", b"</main>").and_then(|(inside, _, to)| page.get(inside..to));
+    let mut whole = [block.unwrap_or_default(), main.unwrap_or_default()].concat();
+    without(&mut whole, b"<nav class=\"strip");
+    without(&mut whole, b"<nav class=\"neighbours");
     // The book's own title is the only one of the first level.
-    replaced(replaced(whole, "<h1>", "<h2 class=\"chapter-title\">"), "</h1>", "</h2>")
+    let mut whole = replaced(replaced(whole, b"<h1>", b"<h2 class=\"chapter-title\">"), b"</h1>", b"</h2>");
+    tidy(&mut whole);
+    String::from_utf8(whole).unwrap_or_default()
 }
 
 /// What stands before the next quotation mark, and behind it.
@@ -106,24 +128,34 @@ fn split_at_quote(html: &str) -> Option<(&str, &str)> {
 }
 
 /// Where the text inside two marks begins, where the first mark begins, and where the text ends.
-fn between(html: &str, open: &str, close: &str) -> Option<(usize, usize, usize)> {
-    let from = memmem::find(html.as_bytes(), open.as_bytes())?;
+fn between(html: &[u8], open: &[u8], close: &[u8]) -> Option<(usize, usize, usize)> {
+    let from = memmem::find(html, open)?;
     let inside = from + open.len();
-    let to = inside + memmem::find(html.as_bytes().get(inside..)?, close.as_bytes())?;
+    let to = inside + memmem::find(html.get(inside..)?, close)?;
     Some((inside, from, to))
 }
 
-/// The text without a part for finding one's way, which a book has no use for.
-fn without(mut html: String, nav: &str) -> String {
-    let close = "</nav>";
-    if let Some((_, from, to)) = between(&html, nav, close) {
-        html.replace_range(from..to + close.len(), "");
+/// Takes out a part for finding one's way, which a book has no use for.
+fn without(html: &mut Vec<u8>, nav: &[u8]) {
+    let close = b"</nav>";
+    if let Some((_, from, to)) = between(html, nav, close) {
+        html.drain(from..to + close.len());
     }
-    html
 }
 
-fn replaced(html: String, from: &str, to: &str) -> String {
-    if memmem::find(html.as_bytes(), from.as_bytes()).is_some() { html.replace(from, to) } else { html }
+fn replaced(html: Vec<u8>, from: &[u8], to: &[u8]) -> Vec<u8> {
+    let mut out = Vec::new();
+    let mut copied = 0;
+    for at in memmem::find_iter(&html, from) {
+        out.extend_from_slice(html.get(copied..at).unwrap_or_default());
+        out.extend_from_slice(to);
+        copied = at + from.len();
+    }
+    if copied == 0 {
+        return html;
+    }
+    out.extend_from_slice(html.get(copied..).unwrap_or_default());
+    out
 }
 
 #[cfg(test)]
@@ -138,13 +170,13 @@ mod tests {
                     <a href=\"#s\">1</a><a href=\"b.html#x.1\">2</a><a href=\"b.html\">3</a><a href=\"../tables/torque.html#r\">4</a>\
                     <img src=\"pictures/%C3%A4.jpg\" srcset=\"p-1.jpg 1w, p-2.jpg 2w\" loading=\"lazy\"><a href=\"https://e.example/?a=b\">5</a>\
                     a = &quot;b&quot;</section></main>";
-        let said = chapters.text("tarn/a.html", &taken(page));
+        let said = chapters.text("tarn/a.html", &taken(page.as_bytes()));
         assert_eq!(
             said.as_str(),
             "<div class=\"title-block\"><h2 class=\"chapter-title\">A</h2></div><section id=\"tarn.a.s\" aria-labelledby=\"tarn.a.s.t tarn.a.u\">\
              <a href=\"#tarn.a.s\">1</a><a href=\"#tarn.b.x.1\">2</a><a href=\"#tarn.b\">3</a><a href=\"tables/torque.html#r\">4</a>\
              <img src=\"tarn/pictures/%C3%A4.jpg\" srcset=\"tarn/p-1.jpg 1w, tarn/p-2.jpg 2w\" loading=\"eager\"><a href=\"https://e.example/?a=b\">5</a>\
-             a = &quot;b&quot;</section>"
+             a = &quot;b&quot;</section>\n"
         );
     }
 
@@ -152,7 +184,7 @@ mod tests {
     fn a_page_without_the_marks_is_an_empty_chapter_and_no_panic() {
         let chapters = Chapters::new("book.html", std::iter::empty());
         for page in ["", "<main id=\"page.content\">", "<a href=\"", "<main id=\"page.content\"></main>"] {
-            assert_eq!(chapters.text("a.html", &taken(page)).as_str(), "");
+            assert_eq!(chapters.text("a.html", &taken(page.as_bytes())).as_str(), "");
         }
     }
 }
