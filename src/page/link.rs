@@ -122,28 +122,32 @@ pub(super) fn way(from: &str, to: &str) -> String {
 
 /// How many folders up from a page another path of the site begins, and what of the path comes then.
 fn parted<'t>(from: &str, to: &'t str) -> (usize, &'t str) {
-    let (mut up, mut rest) = (from.matches('/').count(), to);
-    for folder in from.split('/').take(up) {
-        match rest.split_once('/') {
-            Some((first, behind)) if first == folder => (up, rest) = (up - 1, behind),
-            _ => break,
-        }
-    }
-    (up, rest)
+    let (from, path) = (from.as_bytes(), to.as_bytes());
+    let same = from.iter().zip(path).take_while(|(one, other)| one == other).count();
+    // Both lie in the folders that end where they are the same.
+    let shared = from.get(..same).and_then(|same| same.iter().rposition(|byte| *byte == b'/')).map_or(0, |slash| slash + 1);
+    let up = from.get(shared..).unwrap_or_default().iter().filter(|byte| **byte == b'/').count();
+    (up, to.get(shared..).unwrap_or(to))
 }
 
 /// The path of the site that a relative way from a page leads to. A way out of the site ends at its root.
 pub(super) fn resolved(page: &str, way: &str) -> String {
-    let mut parts: Vec<&str> = page.split('/').collect();
-    parts.pop();
+    // Where the last part of a path begins.
+    let last = |path: &str| path.rfind('/').map_or(0, |slash| slash + 1);
+    let mut path = String::with_capacity(page.len() + way.len() + 1);
+    path.push_str(page.get(..last(page)).unwrap_or(""));
     for part in way.split('/') {
         match part {
             "." => {}
-            ".." => drop(parts.pop()),
-            part => parts.push(part),
+            ".." => {
+                path.pop();
+                path.truncate(last(&path));
+            }
+            part => path.extend([part, "/"]),
         }
     }
-    parts.join("/")
+    path.pop();
+    path
 }
 
 /// The anchor of a thing's row: the same in every build, whatever else is added.
@@ -222,9 +226,25 @@ mod tests {
             ("tarn/a.html", "tables/torque.html#x.y", "../tables/torque.html#x.y"),
             ("tarn/a.html", "tarn/a.html#s.1", "#s.1"),
             ("tarn/a.html", "tarn/a.html", "a.html"),
+            ("tarn/builds/a.html", "tarn/bulletins.html", "../bulletins.html"),
+            ("tarn/builds/a.html", "tarn-2/builds/a.html", "../../tarn-2/builds/a.html"),
             ("tarn/a.html", "tarn/pictures/ä b.png", "pictures/%C3%A4%20b.png"),
         ] {
             assert_eq!(relative(from, to), link, "{from} -> {to}");
+        }
+    }
+
+    #[test]
+    fn a_way_leads_to_a_path() {
+        for (page, way, path) in [
+            ("index.html", "tarn/index.html", "tarn/index.html"),
+            ("tarn/a.html", "b.html", "tarn/b.html"),
+            ("tarn/builds/a.html", "../../tables/./torque.html", "tables/torque.html"),
+            ("tarn/a.html", "../../../x/../y", "y"),
+            ("tarn/a.html", "..", ""),
+            ("a.html", "/x//y", "/x//y"),
+        ] {
+            assert_eq!(resolved(page, way), path, "{page} -> {way}");
         }
     }
 
