@@ -44,7 +44,6 @@ impl Scene<'_> {
 
     /// The sources of the machine that a person wrote or measured, and those read a second time.
     fn sources_of(&self, person: &ThingRef) -> (Vec<Detail>, Vec<Detail>) {
-        let named = self.named_sources();
         let own = self.machine.procedures.iter().map(|procedure| (Some(procedure), &procedure.lists));
         let homes: Vec<(Option<_>, &Lists)> = own.chain([(None, &self.machine.lists), (None, &self.site.input.manual.shop)]).collect();
         let (mut wrote, mut read) = (Vec::new(), Vec::new());
@@ -54,7 +53,7 @@ impl Scene<'_> {
                 spot.as_ref().and_then(|spot| scene.scope().find(ListKind::People, &spot.value)).as_ref() == Some(person)
             };
             let of = |entry: &Entry<Source>| scene.source_detail(&entry.id);
-            for entry in lists.sources.values().filter(|entry| named.contains(&entry.id)) {
+            for entry in lists.sources.values().filter(|entry| self.is_named_source(&entry.id)) {
                 if is(&entry.what.by) {
                     wrote.push(of(entry));
                 }

@@ -35,8 +35,7 @@ impl Scene<'_> {
 
     /// The sources that have a row on the machine's page: its own, its procedures', those of the shop that are named.
     pub(super) fn sources_shown(&self) -> Vec<ThingRef> {
-        let named = self.named_sources();
-        let shop = self.site.input.manual.shop.sources.values().filter(|entry| named.contains(&entry.id));
+        let shop = self.site.input.manual.shop.sources.values().filter(|entry| self.is_named_source(&entry.id));
         let shop = shop.map(|entry| ThingRef { kind: ListKind::Sources, home: Home::Shop, id: entry.id.clone() });
         self.things(ListKind::Sources).into_iter().map(|looked| looked.thing).chain(shop).collect()
     }
@@ -54,15 +53,18 @@ impl Scene<'_> {
         Cell::details(links.collect())
     }
 
-    /// The ids of the sources that the rows of a machine's tables name.
-    pub(super) fn named_sources(&self) -> BTreeSet<String> {
-        let mut named = BTreeSet::new();
-        for kind in ListKind::ALL {
-            for looked in self.things(*kind) {
-                named.extend(looked.scene.source_ids(&looked.thing));
+    /// Whether the rows of a machine's tables name a source.
+    pub(super) fn is_named_source(&self, id: &str) -> bool {
+        let found = || {
+            let mut named = BTreeSet::new();
+            for kind in ListKind::ALL {
+                for looked in self.things(*kind) {
+                    named.extend(looked.scene.source_ids(&looked.thing));
+                }
             }
-        }
-        named
+            named
+        };
+        self.site.named_sources.get(self.machine_index).is_some_and(|named| named.get_or_init(found).contains(id))
     }
 
     /// What several sources say of a thing, and which was decided for.
