@@ -68,12 +68,17 @@ impl Bounded {
 
 impl Write for Bounded {
     fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
+        self.write_all(bytes).map(|()| bytes.len())
+    }
+
+    /// Templates print in a million pieces of a few bytes: each is added at once, without asking how much of it was.
+    fn write_all(&mut self, bytes: &[u8]) -> io::Result<()> {
         if self.full || self.bytes.len().saturating_add(bytes.len()) > self.limit {
             self.full = true;
             return Err(io::Error::other("the page is too long"));
         }
         self.bytes.extend_from_slice(bytes);
-        Ok(bytes.len())
+        Ok(())
     }
 
     fn flush(&mut self) -> io::Result<()> {
