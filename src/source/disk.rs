@@ -2,6 +2,8 @@
 
 #![expect(clippy::disallowed_methods, reason = "this stage reads the manual's files, and reads them here")]
 
+use super::picture::digits;
+use sha2::{Digest, Sha256};
 use std::fs::{self, File};
 use std::io::{self, Read};
 use std::path::{Path, PathBuf};
@@ -41,10 +43,23 @@ fn read_within(path: &Path, limit: u64) -> io::Result<Content> {
     Ok(if size > limit { Content::TooLarge(size) } else { Content::Bytes(bytes) })
 }
 
+/// So much of a file is held at a time to tell its fingerprint.
+const PIECE: usize = 256 * 1024;
+
 /// The fingerprint of a file; none where it can't be read.
 #[must_use]
 pub fn fingerprint_of_file(path: &Path) -> Option<String> {
-    fs::read(path).ok().map(|bytes| super::fingerprint(&bytes))
+    let mut file = File::open(path).ok()?;
+    let mut hash = Sha256::new();
+    let mut piece = vec![0; PIECE];
+    loop {
+        match file.read(&mut piece) {
+            Ok(0) => return Some(digits(&hash.finalize())),
+            Ok(length) => hash.update(piece.get(..length)?),
+            Err(error) if error.kind() == io::ErrorKind::Interrupted => {}
+            Err(_) => return None,
+        }
+    }
 }
 
 /// The real path of something, all links followed.

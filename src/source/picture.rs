@@ -108,8 +108,13 @@ pub(super) fn facts(path: &str, bytes: &[u8]) -> Result<PictureFile, Fault> {
 /// The SHA-256 (FIPS 180-4) of some bytes in lower-case hexadecimal.
 #[must_use]
 pub fn fingerprint(bytes: &[u8]) -> String {
-    let digits = Sha256::digest(bytes).into_iter().flat_map(|byte| [byte >> 4, byte & 15]);
-    digits.filter_map(|digit| char::from_digit(u32::from(digit), 16)).collect()
+    digits(&Sha256::digest(bytes))
+}
+
+/// Bytes in hexadecimal digits.
+pub(super) fn digits(bytes: &[u8]) -> String {
+    let halves = bytes.iter().flat_map(|byte| [byte >> 4, byte & 15]);
+    halves.filter_map(|digit| char::from_digit(u32::from(digit), 16)).collect()
 }
 
 /// The content key of some bytes: the first sixteen hexadecimal digits of their SHA-256 (FIPS 180-4).
