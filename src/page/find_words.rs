@@ -1,7 +1,8 @@
 //! The words of the search index: each once, the most frequent first, and the texts as numbers.
 
 use serde::{Deserialize, Serialize};
-use std::collections::BTreeMap;
+use std::cmp::Reverse;
+use std::collections::HashMap;
 
 /// The digits of a number: printable ASCII but what JSON or HTML would write longer. `themes/workshop/scripts/search-match.js`
 /// reads them. The first [`ENDS`] end a number, the others stand before those.
@@ -48,7 +49,7 @@ impl Lines {
 /// Lines whose words are gathered.
 #[derive(Default)]
 pub(super) struct Book {
-    known: BTreeMap<String, usize>,
+    known: HashMap<String, usize>,
     counts: Vec<usize>,
     rows: Vec<Row>,
 }
@@ -82,22 +83,22 @@ impl Book {
     }
 
     fn word(&mut self, word: &str) -> usize {
-        let next = self.counts.len();
-        let index = *self.known.entry(word.to_owned()).or_insert(next);
-        if index == next {
-            self.counts.push(0);
+        if let Some(index) = self.known.get(word).copied() {
+            if let Some(count) = self.counts.get_mut(index) {
+                *count += 1;
+            }
+            return index;
         }
-        if let Some(count) = self.counts.get_mut(index) {
-            *count += 1;
-        }
-        index
+        self.known.insert(word.to_owned(), self.counts.len());
+        self.counts.push(1);
+        self.counts.len() - 1
     }
 
     /// The words, parted by spaces, and the lines.
     pub(super) fn written(&self) -> (String, String) {
         let mut order: Vec<(&str, usize)> = self.known.iter().map(|(word, index)| (word.as_str(), *index)).collect();
-        // Where two are as frequent, the alphabet decides: the map is in its order, and the sort is stable.
-        order.sort_by_key(|(_, index)| std::cmp::Reverse(self.counts.get(*index).copied().unwrap_or(0)));
+        // Where two are as frequent, the alphabet decides.
+        order.sort_by_key(|(word, index)| (Reverse(self.counts.get(*index).copied().unwrap_or(0)), *word));
         let mut ranks = vec![0; self.counts.len()];
         for (rank, (_, index)) in order.iter().enumerate() {
             if let Some(place) = ranks.get_mut(*index) {

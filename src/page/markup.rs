@@ -135,8 +135,14 @@ fn replaced(text: &str, out: &mut String, other: impl Fn(char) -> Option<&'stati
 /// The characters of a text that have to be looked at, each with its place: all others stand in any page as they are. Pages
 /// are megabytes of letters with a sign among them now and then, so it is told by the first byte of a character.
 fn doubtful(text: &str) -> impl Iterator<Item = (usize, char)> {
-    let found = text.bytes().enumerate().filter(|(_, byte)| DOUBTFUL.get(usize::from(*byte)).is_some_and(|doubtful| *doubtful));
-    found.filter_map(|(at, _)| Some((at, text.get(at..)?.chars().next()?)))
+    let mut looked = 0;
+    std::iter::from_fn(move || {
+        let rest = text.as_bytes().get(looked..)?;
+        let at = looked + rest.iter().position(|byte| DOUBTFUL.get(usize::from(*byte)).is_some_and(|doubtful| *doubtful))?;
+        let character = text.get(at..)?.chars().next()?;
+        looked = at + character.len_utf8();
+        Some((at, character))
+    })
 }
 
 /// Bytes that begin a character which may have to be replaced: signs of markup, control characters (to U+009F, behind C2),
