@@ -108,8 +108,8 @@ fn is_whole(class: &[u8]) -> bool {
     matches!(class, b"figure" | b"other" | b"fingerprint")
 }
 
-/// A text between tags, where it is another one. Apart from the loop that finds such texts, which goes over every byte of a page
-/// and is twice as long with this in it.
+/// A text between tags, where it is another one. Apart from the loop that finds such texts: it goes over every byte of a page,
+/// and has too few registers with this in it.
 #[inline(never)]
 fn of_text(text: &[u8]) -> Option<String> {
     let text = std::str::from_utf8(text).ok()?;
