@@ -112,6 +112,11 @@ fn is_whole(class: &[u8]) -> bool {
 /// and has too few registers with this in it.
 #[inline(never)]
 fn of_text(text: &[u8]) -> Option<String> {
+    // A line can end behind the dash before a figure (`–` ends with 0x93), or at the space behind `×` (0x97) and `±` (0xb1).
+    let ends = |pair: &[u8]| matches!(pair, [b'-' | 0x93, b'0'..=b'9'] | [0x97 | 0xb1, b' ']);
+    if !text.windows(2).any(ends) {
+        return None;
+    }
     let text = std::str::from_utf8(text).ok()?;
     let mut out = String::with_capacity(text.len());
     let mut rest = text;
