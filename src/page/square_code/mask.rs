@@ -14,8 +14,6 @@ const BLOCK: u32 = 3;
 const FINDER: u32 = 40;
 /// For each 5 % by which dark modules are not half of all.
 const BALANCE: u32 = 10;
-/// White beside a row while finders are looked for: four times the widest module of one that a row of 61 has room for.
-const BORDER: u32 = 33;
 /// The widest module of a finder is a seventh of a row.
 const WIDEST: u32 = 8;
 const MASKS: u8 = 8;
@@ -53,11 +51,15 @@ pub(super) fn best(plain: &QrCode, encoded: &dyn Fn(u8) -> Option<QrCode>) -> Mo
 impl Modules {
     /// The modules of a finished code.
     pub(super) fn of(code: &QrCode) -> Self {
-        let line = |module: &dyn Fn(i32) -> bool| (0..code.size()).fold(0, |line, at| line | (u64::from(module(at)) << at));
-        Self {
-            rows: (0..code.size()).map(|y| line(&|x| code.get_module(x, y))).collect(),
-            columns: (0..code.size()).map(|x| line(&|y| code.get_module(x, y))).collect(),
-        }
+        let mut columns = vec![0; usize::try_from(code.size()).unwrap_or(0)];
+        let mut row = |y: i32| {
+            (0..).zip(&mut columns).fold(0, |row, (x, column)| {
+                let module = u64::from(code.get_module(x, y));
+                *column |= module << y;
+                row | (module << x)
+            })
+        };
+        Self { rows: (0..code.size()).map(&mut row).collect(), columns }
     }
 
     /// Its rows.
@@ -89,13 +91,16 @@ fn all(size: u32) -> u64 {
 
 /// The points of a line for five and more of one colour in it.
 fn lines(line: u64, size: u32) -> u32 {
-    let points = |line: u64| {
-        // Where five begin; a run has one more of these for each module beyond the fifth.
-        let five = (1..5).fold(line, |five, by| five & (line >> by));
-        let runs = five & !(five << 1);
-        five.count_ones() + (LINE - 1) * runs.count_ones()
-    };
-    points(line) + points(!line & all(size))
+    let alike = !(line ^ (line >> 1)) & all(size.saturating_sub(1));
+    // Where five begin, and so four that are like the next; a run has one more of these for each module beyond the fifth.
+    let five = run(alike, 4);
+    let runs = five & !(five << 1);
+    five.count_ones() + (LINE - 1) * runs.count_ones()
+}
+
+/// Where so many ones in line begin.
+fn run(line: u64, length: u32) -> u64 {
+    (1..length).fold(line, |run, by| run & (line >> by))
 }
 
 /// The blocks of four of one colour in two lines.
@@ -105,24 +110,23 @@ fn blocks(upper: u64, lower: u64, size: u32) -> u32 {
     (alike & (alike >> 1) & beside & all(size.saturating_sub(1))).count_ones()
 }
 
-/// How often something in a line looks like a finder, from each side that has the light for it.
+/// How often something in a line looks like a finder, from each side that has the light for it: beyond its ends all is light.
 fn finders(line: u64) -> u32 {
-    let black = u128::from(line) << BORDER;
-    let white = !black;
-    // Where so many in line begin.
-    let run = |line: u128, length: u32| (1..length).fold(line, |run, by| run & (line >> by));
     let mut found = 0;
     for wide in 1..=WIDEST {
-        let middle = run(black, 3 * wide);
+        let middle = run(line, 3 * wide);
         if middle == 0 {
             break;
         }
-        let (dark, light, far) = (run(black, wide), run(white, wide), run(white, 4 * wide));
-        let ends = !(black << 1) & !(black >> (7 * wide));
-        let finder = dark & (light >> wide) & (middle >> (2 * wide)) & (light >> (5 * wide)) & (dark >> (6 * wide)) & ends;
-        let (before, behind) = (light << wide, light >> (7 * wide));
-        let (far_before, far_behind) = (far << (4 * wide), far >> (7 * wide));
-        found += (finder & before & far_behind).count_ones() + (finder & far_before & behind).count_ones();
+        let (dark, light) = (run(line, wide), run(!line, wide));
+        let finder = dark & (light >> wide) & (middle >> (2 * wide)) & (light >> (5 * wide)) & (dark >> (6 * wide));
+        // Most lines have none.
+        if finder != 0 {
+            // What has a dark module among so many beside it.
+            let before = |far: u32| (1..=far).fold(0, |dark, by| dark | (line << by));
+            let behind = |far: u32| (0..far).fold(0, |dark, by| dark | (line >> (7 * wide) >> by));
+            found += (finder & !before(wide) & !behind(4 * wide)).count_ones() + (finder & !before(4 * wide) & !behind(wide)).count_ones();
+        }
     }
     found
 }
