@@ -2,9 +2,11 @@
 
 use super::error::PageError;
 use super::markup::Markup;
+use crate::figure::drawing::push_whole;
 use crate::manual::Date;
 use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
+use fluent_syntax::ast::{Expression, InlineExpression, Pattern, PatternElement};
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::sync::{OnceLock, RwLock};
 use unic_langid::{CharacterDirection, LanguageIdentifier};
@@ -103,7 +105,7 @@ impl Words {
     /// The words for one of the format's own words: `left` and `dry-fitted`. A word that the catalogue
     /// does not know is printed as written, with spaces for hyphens.
     pub(super) fn of(&self, family: &str, word: &str) -> String {
-        self.find(&format!("{family}-{word}"), &[]).unwrap_or_else(|| word.replace('-', " "))
+        self.find(&[family, "-", word].concat(), &[]).unwrap_or_else(|| word.replace('-', " "))
     }
 
     fn find(&self, key: &str, args: &[(&str, Arg<'_>)]) -> Option<String> {
@@ -121,18 +123,42 @@ impl Words {
     }
 
     fn filled(&self, key: &str, args: &[(&str, Arg<'_>)]) -> Option<String> {
-        let mut filled = FluentArgs::new();
-        for (name, arg) in args {
-            filled.set(*name, match arg {
-                Arg::Text(text) => FluentValue::from(*text),
-                Arg::Count(count) => FluentValue::from(*count),
-            });
-        }
         self.bundles.iter().find_map(|bundle| {
             let pattern = bundle.get_message(key)?.value()?;
-            Some(bundle.format_pattern(pattern, Some(&filled), &mut Vec::new()).into_owned())
+            Some(plainly(pattern, args).unwrap_or_else(|| with_rules(bundle, pattern, args)))
         })
     }
+}
+
+/// A sentence of text and arguments alone, as most are: put together without the catalogue's machinery for all others. None
+/// for those, and where an argument is missing.
+fn plainly(pattern: &Pattern<&str>, args: &[(&str, Arg<'_>)]) -> Option<String> {
+    let mut sentence = String::new();
+    for element in &pattern.elements {
+        match element {
+            PatternElement::TextElement { value } => sentence.push_str(value),
+            PatternElement::Placeable { expression: Expression::Inline(InlineExpression::VariableReference { id }) } => {
+                match args.iter().rfind(|(name, _)| *name == id.name)?.1 {
+                    Arg::Text(text) => sentence.push_str(text),
+                    Arg::Count(count) => push_whole(&mut sentence, count),
+                }
+            }
+            PatternElement::Placeable { .. } => return None,
+        }
+    }
+    Some(sentence)
+}
+
+/// A sentence of any kind: one with a plural, or with words of its own for something that is named.
+fn with_rules(bundle: &FluentBundle<FluentResource>, pattern: &Pattern<&str>, args: &[(&str, Arg<'_>)]) -> String {
+    let mut filled = FluentArgs::new();
+    for (name, arg) in args {
+        filled.set(*name, match arg {
+            Arg::Text(text) => FluentValue::from(*text),
+            Arg::Count(count) => FluentValue::from(*count),
+        });
+    }
+    bundle.format_pattern(pattern, Some(&filled), &mut Vec::new()).into_owned()
 }
 
 /// The tags whose catalogues are asked, in turn: the language as written, as BCP 47 writes it, with its region alone,
@@ -191,6 +217,21 @@ mod tests {
         let words = Words::load("nl-BE", &theme("messages/nl.ftl", "proof-mark = PROEF\n")).unwrap();
         assert_eq!(words.say("proof-mark"), "PROEF");
         assert_eq!(words.of("left", "dry-fitted"), "fitted dry");
+    }
+
+    /// A theme's own sentence may name others, choose, or ask for what nobody fills in.
+    #[test]
+    fn plain_sentences_and_all_others_are_filled_alike() {
+        let own = "-name = Sheet\na = { $a } of { $b }, { $a }\nb = { -name } { $a }\nc = { $a ->\n    [one] one { $b }\n   *[other] { $a } { $b }\n}\nd = { $a } { $missing }\n";
+        let words = Words::load("nl", &theme("messages/nl.ftl", own)).unwrap();
+        let args = [("a", Arg::Count(1)), ("b", Arg::Text("{ $x }"))];
+        for (key, told) in [("a", "1 of { $x }, 1"), ("b", "Sheet 1"), ("c", "one { $x }"), ("d", "1 {$missing}")] {
+            assert_eq!(words.say_with(key, &args), told, "{key}");
+        }
+        for bundle in &words.bundles {
+            let pattern = bundle.get_message("a").and_then(|message| message.value());
+            assert!(pattern.is_none_or(|pattern| plainly(pattern, &args).as_ref() == Some(&with_rules(bundle, pattern, &args))));
+        }
     }
 
     #[test]
