@@ -413,7 +413,7 @@ impl<'a> Scope<'a> {
     }
 
     /// The lists from the inside out.
-    fn lists(self) -> impl Iterator<Item = &'a Lists> {
+    pub fn lists(self) -> impl Iterator<Item = &'a Lists> {
         let (procedure, machine) = (self.procedure.map(|p| &p.lists), self.machine.map(|m| &m.lists));
         procedure.into_iter().chain(machine).chain(std::iter::once(self.shop))
     }

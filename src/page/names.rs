@@ -73,11 +73,11 @@ impl<'s> Scene<'s> {
         if !(matches!(shape, Some(Shape::Id)) || field == "when") {
             return None;
         }
-        let here = |scene: &Scene<'_>| {
-            let thing = NAMED.iter().chain(&[ListKind::Tools, ListKind::People]).find_map(|kind| scene.scope().find(*kind, id));
-            thing.map(|thing| scene.name(&thing))
-        };
-        here(self).or_else(|| self.machine.procedures.iter().find_map(|procedure| here(&self.inside(procedure))))
+        let kinds = || NAMED.iter().chain(&[ListKind::Tools, ListKind::People]);
+        let here = kinds().find_map(|kind| self.scope().lists().find_map(|lists| lists.head(*kind, id)));
+        // Machine and shop have nothing of this id by then: only what the procedures have of their own is left.
+        let elsewhere = || self.machine.procedures.iter().find_map(|procedure| kinds().find_map(|kind| procedure.lists.head(*kind, id)));
+        here.or_else(elsewhere).map(|head| values_glued(head.name))
     }
 
     /// A tool's, person's or other entry's name by its id in one list.
