@@ -82,6 +82,10 @@ impl Quantity {
 /// The unit that several quantities which stand together are shown in: the one asked for, or its smaller sister where the
 /// largest of them would be shown in that. Those of another kind are passed over.
 pub fn shared_unit<'q>(of: impl IntoIterator<Item = &'q Quantity>, to: &'static Unit) -> &'static Unit {
+    // Most units have no sister, whatever stands in them.
+    if to.narrow.is_none() {
+        return to;
+    }
     let of_its_kind = of.into_iter().filter(|quantity| quantity.dimension() == to.dimension());
     let high = |quantity: &Quantity| match quantity.exact_low_high() {
         (_, Some(high)) => Some(high),
@@ -168,13 +172,9 @@ impl Rounded {
 /// The smaller unit, for a band too narrow for the marks of the larger one.
 fn sister(quantity: &Quantity, to: &'static Unit) -> &'static Unit {
     let band = matches!(quantity.form, Form::Range { .. } | Form::Tolerance { .. });
-    let high = quantity.exact_low_high().1.map(|high| to.from_base(&high));
-    match (to.narrow, high) {
-        (Some((below, smaller)), Some(high)) if band && to != quantity.unit && high < Exact::whole(below) => {
-            Unit::find(smaller).unwrap_or(to)
-        }
-        _ => to,
-    }
+    let narrow = to.narrow.filter(|_| band && to != quantity.unit);
+    let sister = narrow.filter(|(below, _)| quantity.exact_low_high().1.is_some_and(|high| to.from_base(&high) < Exact::whole(*below)));
+    sister.and_then(|(_, smaller)| Unit::find(smaller)).unwrap_or(to)
 }
 
 /// Works out how finely each number of a quantity is shown.
