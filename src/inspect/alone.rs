@@ -6,6 +6,7 @@
 
 use super::never_waived::CriticalThings;
 use super::parts::{self, SharedNeeds};
+use super::uses::Uses;
 use super::waivers::Grounds;
 use super::{Context, FAMILIES, Report, at_most_a_warning, bounds, change_lines, changes, followers, old_sources, record_files, waivers};
 use crate::finding::{FileTable, Finding, sort};
@@ -58,26 +59,27 @@ impl<'a> Frame<'a> {
     #[must_use]
     pub fn look(manual: &'a Manual, sources: &'a Sources, against: Option<&Ledger>) -> Self {
         let mut frame = Self { manual, sources, findings: Vec::new() };
-        frame.findings = frame.families(manual, against, 1).0;
+        frame.findings = frame.families(manual, &Uses::of(manual), against, 1).0;
         frame
     }
 
     /// Looks at one machine: `alone` is the manual with this machine and the outlines of the others.
     #[must_use]
     pub fn machine(&self, alone: &Manual, against: Option<&Ledger>, threads: usize) -> MachineReport {
-        let (mut findings, looks_further) = self.families(alone, against, threads);
+        let uses = Uses::of(alone);
+        let (mut findings, looks_further) = self.families(alone, &uses, against, threads);
         if !self.findings.is_empty() {
             let known: BTreeSet<Identity<'_>> = self.findings.iter().map(identity).collect();
             findings.retain(|finding| !known.contains(&identity(finding)));
         }
         let newest = alone.machines.iter().filter_map(newest).max().map(|date| date.to_string());
-        MachineReport { findings, summary: Summary { needs: parts::needs(alone), newest, critical: CriticalThings::of(alone) }, looks_further }
+        MachineReport { findings, summary: Summary { needs: parts::needs(alone, &uses), newest, critical: CriticalThings::of(alone) }, looks_further }
     }
 
     /// Runs every family. Tells also whether one of those that look further has found something.
-    fn families(&self, manual: &Manual, against: Option<&Ledger>, threads: usize) -> (Vec<Finding>, bool) {
+    fn families(&self, manual: &Manual, uses: &Uses<'_>, against: Option<&Ledger>, threads: usize) -> (Vec<Finding>, bool) {
         let mut findings = Vec::new();
-        let context = Context { manual, sources: self.sources, walks: walks(manual, threads, &mut findings) };
+        let context = Context { manual, sources: self.sources, walks: walks(manual, threads, &mut findings), uses };
         let found = in_order(FAMILIES, threads, |family| {
             let mut found = Vec::new();
             (family.check)(&context, &mut found);

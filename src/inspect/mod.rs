@@ -166,6 +166,7 @@ pub(crate) struct Context<'a> {
     pub(crate) manual: &'a Manual,
     pub(crate) sources: &'a Sources,
     pub(crate) walks: Vec<Walk<'a>>,
+    uses: &'a uses::Uses<'a>,
 }
 
 /// A rule's function: it looks, and tells what it found.

@@ -54,11 +54,10 @@ pub struct SharedNeeds {
 }
 
 pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
-    let manual = context.manual;
-    let uses = Uses::of(manual);
+    let (manual, uses) = (context.manual, context.uses);
     for machine in manual.machines.iter().filter(|machine| !machine.has_holes()) {
         let mut told = |home: Home, lists: &Lists| {
-            for (kind, head) in unused(manual, &uses, Some(machine), &home, lists) {
+            for (kind, head) in unused(manual, uses, Some(machine), &home, lists) {
                 findings.push(not_used(lists, kind, &head));
             }
         };
@@ -70,10 +69,9 @@ pub(super) fn check(context: &Context<'_>, findings: &mut Vec<Finding>) {
 }
 
 /// What the machines of a manual need of its shop; and, where it has none, the shop itself.
-pub(super) fn needs(manual: &Manual) -> SharedNeeds {
-    let uses = Uses::of(manual);
+pub(super) fn needs(manual: &Manual, uses: &Uses<'_>) -> SharedNeeds {
     let unused: BTreeSet<String> =
-        unused(manual, &uses, None, &Home::Shop, &manual.shop).map(|(kind, head)| shared_name(kind, head.id)).collect();
+        unused(manual, uses, None, &Home::Shop, &manual.shop).map(|(kind, head)| shared_name(kind, head.id)).collect();
     let all = LISTS.iter().flat_map(|kind| manual.shop.heads(*kind).into_iter().map(|head| shared_name(*kind, head.id)));
     SharedNeeds { entries: all.filter(|name| !unused.contains(name)).collect(), holes: manual.machines.iter().any(Machine::has_holes) }
 }
@@ -122,10 +120,14 @@ fn unused<'l>(
     let heads = LISTS.iter().flat_map(|kind| lists.heads(*kind).into_iter().map(|head| (*kind, head)));
     heads.filter(move |(kind, head)| {
         let thing = ThingRef { kind: *kind, home: home.clone(), id: head.id.to_owned() };
+        // Most of them are used.
+        if uses.has(machine, &thing) {
+            return false;
+        }
         let tool_in_use = *kind == ListKind::Tools && is_chosen_by_itself(uses, lists, head.id);
         let misspelt = machine.is_some_and(|machine| machine.may_mean(head.id)) || uses.may_mean(head.id);
         let told = misspelt || !is_id(head.id) || is_only_heard(lists, *kind, head.id) || is_hidden(manual, machine, lists, &thing);
-        !uses.has(machine, &thing) && !tool_in_use && !told && !is_spoken_of(manual, *kind, head.id)
+        !tool_in_use && !told && !is_spoken_of(manual, *kind, head.id)
     })
 }
 
