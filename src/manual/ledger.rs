@@ -148,11 +148,11 @@ impl LedgerHome {
     fn of(lists: &Lists, history: &History) -> Self {
         let mut home = Self { revision: history.revision, date: history.date.map(|date: Date| date.to_string()), ..Self::default() };
         for written in values(lists) {
-            let key = format!("{}/{}.{}", written.kind.key(), written.id, written.field);
+            let key = [written.kind.key(), "/", &written.id, ".", written.field].concat();
             home.values.entry(key).or_default().insert(condition(&written.when), written.text.clone());
         }
         for written in lists.written.iter().filter(|written| written.field == "source") {
-            let key = format!("{}/{}", written.kind.key(), written.id);
+            let key = [written.kind.key(), "/", &written.id].concat();
             home.sources.entry(key).or_default().insert(condition(&written.when), written.text.clone());
         }
         home
@@ -172,7 +172,8 @@ fn is_home_of(home: &str, machine: &str) -> bool {
 
 /// A condition as the ledger writes it: `serial late, shaft L`.
 pub(super) fn condition(when: &Combination) -> String {
-    when.words().replace(" · ", ", ")
+    // Most values hold always.
+    if when.is_always() { String::new() } else { when.words().replace(" · ", ", ") }
 }
 
 /// Every front matter that holds values, with its name in the ledger.
