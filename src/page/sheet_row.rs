@@ -153,11 +153,12 @@ impl Scene<'_> {
     /// Stages against positions, for a group that is tightened in stages or one stage at a time.
     fn grid(&self, entry: &Entry<Fastener>, act: &Act, row: &mut SheetRow) {
         let fastener = &entry.what;
-        let positions = self.places(entry);
+        let count = self.positions(&entry.what).len();
         let staged = row.lines.len() > 1 && !fastener.torque.cases.iter().any(|case| case.value.stages().len() < 2);
-        if positions.len() < 2 || !(staged || act.stage.is_some()) {
+        if count < 2 || !(staged || act.stage.is_some()) {
             return;
         }
+        let positions = self.places(entry);
         // A single stage has its value on the line.
         let is_single = row.lines.len() == 1;
         // Bands of equal length: six and six rather than ten and two.
