@@ -10,7 +10,7 @@ use super::drawing::{
 use super::paper;
 
 /// What is drawn.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Alignment {
     /// The offset, degrees.
     pub offset_deg: f64,
@@ -30,7 +30,7 @@ pub enum Side {
 }
 
 /// The words of a drawing of marks.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct AlignmentWords {
     /// What it shows.
     pub title: String,

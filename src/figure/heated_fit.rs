@@ -10,7 +10,7 @@ use super::drawing::{
 use super::paper;
 
 /// What is drawn.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct HeatedFit {
     /// Interference on the diameter while both are at the bench's temperature, mm.
     pub interference_mm: f64,
@@ -43,7 +43,7 @@ pub enum Joint {
 }
 
 /// The words of a drawing of a fit.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct FitWords {
     /// What it shows.
     pub title: String,

@@ -25,7 +25,7 @@ pub struct TighteningOrder<'a> {
 }
 
 /// The words of a drawing of an order.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct OrderWords {
     /// What it shows.
     pub title: String,

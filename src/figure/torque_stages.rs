@@ -10,7 +10,7 @@ use super::drawing::{
 use super::paper;
 
 /// What is drawn.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct TorqueStages {
     /// The stages in turn.
     pub stages: Vec<Stage>,
@@ -19,7 +19,7 @@ pub struct TorqueStages {
 }
 
 /// A stage with its value as it is printed.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Stage {
     /// How far.
     pub to: StageEnd,
@@ -39,7 +39,7 @@ pub enum StageEnd {
 }
 
 /// The words of a diagram of stages.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct StageWords {
     /// What it shows.
     pub title: String,

@@ -10,7 +10,7 @@ use super::drawing::{
 use super::paper;
 
 /// What is drawn.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct WrenchAdapter {
     /// Length of the wrench, L, mm.
     pub length_mm: f64,
@@ -23,7 +23,7 @@ pub struct WrenchAdapter {
 }
 
 /// The words of a drawing of a wrench.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct WrenchWords {
     /// What it shows.
     pub title: String,

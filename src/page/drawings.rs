@@ -1,23 +1,24 @@
 //! Which drawing belongs to which act, and how a page and a sheet show it: once a step, at the first act that asks
 //! for it.
 
+use super::drawn_once::Drawn;
 use super::{drawn_acts, drawn_parts};
 use super::link;
 use super::markup::Markup;
 use super::site::Scene;
 use super::words::Arg;
-use crate::figure::drawing::{Drawing, svg};
 use crate::manual::{Act, Combination, Step};
 use std::collections::{BTreeMap, BTreeSet};
+use std::rc::Rc;
 
 /// A drawing with a name of its own among those of a step: `shaft.propeller-shaft`.
-pub(super) type Named = (String, Drawing);
+pub(super) type Named = (String, Rc<Drawn>);
 
 /// What the names of drawings begin with that show which way round a part goes.
 pub(super) const SIDES: &str = "sides.";
 
 /// One way a drawing differs, and the variants it is for.
-type Way = (Drawing, Vec<usize>);
+type Way = (Rc<Drawn>, Vec<usize>);
 
 impl Scene<'_> {
     /// The drawings that belong to an act, where all that differs is known: a line for each kind of drawing.
@@ -119,11 +120,11 @@ impl Scene<'_> {
             let id = format!("{}.drawing.{}", link::anchor_part(&step.id), link::anchor_part(&name));
             out.push_tag("<figure class=\"drawn\">\n");
             // The writer escapes all text.
-            out.push(&Markup::rendered(svg(&drawing, &id)));
+            out.push(&Markup::rendered(drawing.svg(&id)));
             // On paper a drawing stands beside its line, which says what it is about.
             if !self.at_bench {
                 out.push_tag("<figcaption>");
-                out.push_text(&drawing.title);
+                out.push_text(drawing.title());
                 if let Some(only) = only {
                     out.push_tag(" <strong class=\"only\">");
                     out.push_text(&self.say("only", &[("variant", Arg::Text(&only))]));

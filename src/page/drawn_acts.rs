@@ -1,22 +1,23 @@
 //! What the drawings of tightening, heated fits and alignments show: taken from the model, with the catalogue's words.
 
 use super::drawings::Named;
+use super::drawn_once::{Drawn, Wanted, drawn};
 use super::sheet_line::capitalised;
 use super::site::Scene;
 use super::tightening::Order;
 use super::values::{Line, glued, torque_beside};
 use super::words::Arg;
-use crate::figure::drawing::Drawing;
 use crate::figure::alignment::{Alignment, AlignmentWords, Side};
 use crate::figure::heated_fit::{Changed, FitWords, HeatedFit, Joint};
-use crate::figure::tightening_order::{OrderWords, TighteningOrder};
+use crate::figure::tightening_order::{OrderWords};
 use crate::figure::torque_stages::{Stage, StageEnd, StageWords, TorqueStages};
-use crate::figure::turning_sense::{Sense, TurningSense, turning_sense};
+use crate::figure::turning_sense::{Sense, TurningSense};
 use crate::figure::wrench_adapter::{WrenchAdapter, WrenchWords};
 use crate::manual::{Act, Bearing, Entry, Fastener, Heat, Layout, ListKind, Verb};
 use crate::quantity::{Dimension, Quantity, Rounding, Unit};
 use crate::trade::arc;
 use crate::trade::fit::{Interference, Metal, Warmed};
+use std::rc::Rc;
 
 /// The order, the wrench and the stages of a group that this act tightens.
 pub(super) fn tightening(scene: &Scene<'_>, act: &Act) -> Vec<Named> {
@@ -40,20 +41,21 @@ pub(super) fn left_hand(scene: &Scene<'_>, act: &Act) -> Option<Named> {
     let entry = scene.scope().thing(|l| &l.fasteners, thing)?;
     entry.what.thread.get(scene.known).filter(|thread| thread.left_hand)?;
     let words = scene.site.say(way);
-    let drawing = turning_sense(&TurningSense {
+    let drawing = drawn(Wanted::Sense(TurningSense {
         title: scene.say("drawing-left", &[("name", Arg::Text(&entry.name))]),
         description: scene.say("drawing-left-text", &[("name", Arg::Text(&entry.name)), ("words", Arg::Text(&words))]),
         sense,
         words,
-    });
+    }))?;
     Some((format!("{}.{}", if sense == Sense::Clockwise { "left-out" } else { "left-in" }, entry.id), drawing))
 }
 
 /// The order of a group that is tightened, where its places are known and can be told apart on the paper.
 pub(super) fn order(scene: &Scene<'_>, entry: &Entry<Fastener>) -> Option<Named> {
-    let lines = scene.torque_lines(&entry.what, None);
+    entry.what.layout.get(scene.known)?;
     // On paper the grid beside it has the stages.
-    let several: &[Line] = if lines.len() > 1 && !scene.at_bench { &lines } else { &[] };
+    let lines = if scene.at_bench { Vec::new() } else { scene.torque_lines(&entry.what, None) };
+    let several: &[Line] = if lines.len() > 1 { &lines } else { &[] };
     // `stage 1 20 N·m` would be misread.
     let stage = |line: &Line| match &line.label {
         Some(label) => scene.say("drawing-order-stage", &[("stage", Arg::Text(label)), ("value", Arg::Text(&line.main))]),
@@ -72,7 +74,7 @@ pub(super) fn loosening(scene: &Scene<'_>, act: &Act) -> Option<Named> {
 }
 
 /// The positions of a group with their turns; `says` are the messages of title and turns.
-fn turns(scene: &Scene<'_>, entry: &Entry<Fastener>, orders: &[Order], says: [&str; 2], stages: Vec<String>) -> Option<Drawing> {
+fn turns(scene: &Scene<'_>, entry: &Entry<Fastener>, orders: &[Order], says: [&str; 2], stages: Vec<String>) -> Option<Rc<Drawn>> {
     let layout = entry.what.layout.get(scene.known)?;
     // On a drawing everything is known: one order.
     let [Order { positions, .. }] = orders else { return None };
@@ -101,7 +103,7 @@ fn turns(scene: &Scene<'_>, entry: &Entry<Fastener>, orders: &[Order], says: [&s
         legend_of_turns: scene.site.say("drawing-order-legend-turns"),
         stages,
     };
-    TighteningOrder { layout: &layout.for_trade(), order: &order, words }.drawing()
+    drawn(Wanted::Order { words, order, layout: layout.for_trade() })
 }
 
 fn adapter(scene: &Scene<'_>, entry: &Entry<Fastener>) -> Option<Named> {
@@ -126,7 +128,7 @@ fn adapter(scene: &Scene<'_>, entry: &Entry<Fastener>) -> Option<Named> {
         not_to_scale: scene.site.say("drawing-not-to-scale"),
         set,
     };
-    let drawing = WrenchAdapter { length_mm: setting.length_mm, adapter_mm: setting.reckoned.length_mm, angle_deg, words }.drawing()?;
+    let drawing = drawn(Wanted::Adapter(WrenchAdapter { length_mm: setting.length_mm, adapter_mm: setting.reckoned.length_mm, angle_deg, words }))?;
     Some((format!("wrench.{}", entry.id), drawing))
 }
 
@@ -159,7 +161,7 @@ fn stages(scene: &Scene<'_>, entry: &Entry<Fastener>) -> Option<Named> {
         angle: scene.site.say("drawing-stages-across"),
         scale: scene.site.say(if has_angle { "drawing-stages-scale-angle" } else { "drawing-stages-scale" }),
     };
-    Some((format!("stages.{}", entry.id), TorqueStages { stages, words }.drawing()?))
+    Some((format!("stages.{}", entry.id), drawn(Wanted::Stages(TorqueStages { stages, words }))?))
 }
 
 /// The fits that the heat or chill of this act opens.
@@ -169,7 +171,7 @@ pub(super) fn fits(scene: &Scene<'_>, act: &Act) -> Vec<Named> {
     let bearings = scene.scope().homes().flat_map(|(_, lists)| lists.bearings.values());
     bearings
         .filter(|bearing| bearing.only.agrees_with(scene.known))
-        .filter_map(|bearing| Some((format!("fit.{}.{}", heat.id, bearing.id), fit(scene, heat, bearing)?.drawing()?)))
+        .filter_map(|bearing| Some((format!("fit.{}.{}", heat.id, bearing.id), drawn(Wanted::Fit(fit(scene, heat, bearing)?))?)))
         .collect()
 }
 
@@ -264,7 +266,7 @@ pub(super) fn alignment(scene: &Scene<'_>, act: &Act) -> Option<Named> {
         viewed_from: viewed.unwrap_or_default(),
         side_untold: untold,
     };
-    Some((format!("align.{}", entry.id), Alignment { offset_deg, side, words }.drawing()?))
+    Some((format!("align.{}", entry.id), drawn(Wanted::Alignment(Alignment { offset_deg, side, words }))?))
 }
 
 /// A value's line as one text.

@@ -1,6 +1,7 @@
 //! What the drawings of shafts, packs and single parts show: taken from the model, with the catalogue's words.
 
 use super::drawings::{Named, SIDES};
+use super::drawn_once::{Wanted, drawn};
 use super::sheet_line::capitalised;
 use super::site::Scene;
 use super::values::glued;
@@ -9,7 +10,6 @@ use crate::figure::orientation::{Look, Orientation};
 use crate::figure::plate_pack::{self, PlateKind, PlatePack};
 use crate::figure::sections::{Mark, Shape, Side};
 use crate::figure::shaft_stack::{ShaftStack, Sitting};
-use crate::figure::{orientation as figure_orientation, shaft_stack};
 use crate::manual::{Act, Bearing, Entry, Faces, List, ListKind, Lists, MEDIA, Part, Seal, Shaft, Spot, Stack, ThingRef, Varied, Verb};
 use crate::quantity::{Quantity, Unit};
 
@@ -19,7 +19,7 @@ pub(super) fn shafts(scene: &Scene<'_>, act: &Act) -> Vec<Named> {
     on_shafts(scene, thing)
         .into_iter()
         .filter_map(|shaft| {
-            let drawing = shaft_stack::shaft_stack(&stack_of(scene, shaft))?;
+            let drawing = drawn(Wanted::Shaft(stack_of(scene, shaft)))?;
             Some((format!("shaft.{}", shaft.id), drawing))
         })
         .collect()
@@ -35,7 +35,7 @@ pub(super) fn pack(scene: &Scene<'_>, act: &Act) -> Vec<Named> {
             ListKind::Stacks => stack.id == thing.id,
             _ => stack.what.of.iter().any(|of| of.value == thing.id),
         })
-        .filter_map(|stack| Some((format!("pack.{}", stack.id), plate_pack::plate_pack(&pack_of(scene, stack)?)?)))
+        .filter_map(|stack| Some((format!("pack.{}", stack.id), drawn(Wanted::Pack(pack_of(scene, stack)?))?)))
         .collect()
 }
 
@@ -70,14 +70,14 @@ pub(super) fn orientation(scene: &Scene<'_>, act: &Act) -> Option<Named> {
         })
     };
     let faces = scene.faces_text(faces).unwrap_or_default();
-    let drawing = figure_orientation::orientation(&Orientation {
+    let drawing = drawn(Wanted::Orientation(Orientation {
         title: scene.say("drawing-orientation", &[("name", Arg::Text(name))]),
         description: scene.say("drawing-orientation-text", &[("name", Arg::Text(name)), ("faces", Arg::Text(&faces))]),
         shape,
         is_flat: above.is_some(),
         left: look(Side::Left),
         right: look(Side::Right),
-    })?;
+    }))?;
     Some((format!("{SIDES}{}", thing.id), drawing))
 }
 

@@ -26,6 +26,7 @@ mod details;
 mod details_work;
 mod drawings;
 mod drawn_acts;
+mod drawn_once;
 mod drawn_parts;
 mod duration;
 mod error;

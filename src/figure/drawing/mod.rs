@@ -21,7 +21,7 @@ pub use geometry::{Bounds, Point, point, polar};
 pub use items::{LeaderEnd, balloon, balloon_radius, item_list, leader};
 pub use lettering::{ABOVE_LINE, BELOW_LINE, FIGURE, LINE_PITCH, NOTE, text_width, wrapped};
 pub use scene::{Anchor, Fill, Item, Mark, Scene, Tag, Weight};
-pub(crate) use svg::push_whole;
+pub(crate) use svg::{marks, push_whole, svg_of_marks};
 pub use svg::svg;
 
 /// The width all drawings are made for, in millimetres of paper: sheets print them at this size.

@@ -12,24 +12,36 @@ use num_traits::ToPrimitive;
 /// stands in `width` and `height`; a style sheet may set another.
 #[must_use]
 pub fn svg(drawing: &Drawing, id: &str) -> String {
+    svg_of_marks(drawing, id, &marks(drawing))
+}
+
+/// The same where its marks are written already: of them nothing hangs on the id.
+pub(crate) fn svg_of_marks(drawing: &Drawing, id: &str, marks: &str) -> String {
     let (width, height) = (number(drawing.width_mm), number(drawing.height_mm));
-    let mut out = format!(
+    format!(
         "<svg class=\"line-drawing\" xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}mm\" height=\"{height}mm\" \
          viewBox=\"0 0 {width} {height}\" role=\"img\" aria-labelledby=\"{id}.title {id}.text\" fill=\"none\" \
          stroke=\"currentColor\" stroke-width=\"{}\" stroke-linejoin=\"round\">\n\
-         <title id=\"{id}.title\">{}</title>\n<desc id=\"{id}.text\">{}</desc>\n",
+         <title id=\"{id}.title\">{}</title>\n<desc id=\"{id}.text\">{}</desc>\n{marks}</svg>\n",
         number(Weight::Thin.width()),
         escaped(&drawing.title),
         escaped(&drawing.description),
-    );
+    )
+}
+
+/// What is drawn, without the head that names it.
+pub(crate) fn marks(drawing: &Drawing) -> String {
+    let mut out = String::new();
     let mut lines = Lines::default();
     for item in &drawing.scene.items {
         match &item.mark {
             Mark::Path { points, closed, weight, fill } => {
-                lines.add(&mut out, *weight, *fill, &path(points, *closed));
+                lines.begin(&mut out, *weight, *fill);
+                push_path(&mut lines.path, points, *closed);
             }
             Mark::Arc { centre, radius, from, sweep, weight } => {
-                lines.add(&mut out, *weight, Fill::None, &arc(*centre, *radius, *from, *sweep));
+                lines.begin(&mut out, *weight, Fill::None);
+                push_arc(&mut lines.path, *centre, *radius, *from, *sweep);
             }
             Mark::Circle { centre, radius, weight, fill } => {
                 lines.end(&mut out);
@@ -43,33 +55,31 @@ pub fn svg(drawing: &Drawing, id: &str) -> String {
         }
     }
     lines.end(&mut out);
-    out.push_str("</svg>\n");
     out
 }
 
 /// Lines of one look that follow each other are one path: hatching would be half the file otherwise.
 #[derive(Default)]
 struct Lines {
-    look: String,
+    look: Option<(Weight, Fill)>,
     path: String,
 }
 
 impl Lines {
-    fn add(&mut self, out: &mut String, weight: Weight, fill: Fill, path: &str) {
-        let look = look(weight, fill);
+    /// Before a line of some look.
+    fn begin(&mut self, out: &mut String, weight: Weight, fill: Fill) {
         // Filled outlines that overlap would cut holes into each other within one path.
-        if look != self.look || fill != Fill::None {
+        if self.look != Some((weight, fill)) || fill != Fill::None {
             self.end(out);
         }
-        self.look = look;
-        self.path.push_str(path);
+        self.look = Some((weight, fill));
     }
 
     fn end(&mut self, out: &mut String) {
-        let path = std::mem::take(&mut self.path);
-        if !path.is_empty() {
-            push(out, &format!("<path d=\"{path}\"{}/>", self.look));
+        if let Some((weight, fill)) = self.look.filter(|_| !self.path.is_empty()) {
+            push(out, &format!("<path d=\"{}\"{}/>", self.path, look(weight, fill)));
         }
+        self.path.clear();
     }
 }
 
@@ -100,23 +110,23 @@ fn look(weight: Weight, fill: Fill) -> String {
     look
 }
 
-fn path(points: &[Point], closed: bool) -> String {
-    let mut path = String::new();
+fn push_path(path: &mut String, points: &[Point], closed: bool) {
     for (index, at) in points.iter().enumerate() {
         let command = if index == 0 { 'M' } else { 'L' };
         path.push(command);
-        push_place(&mut path, *at);
+        push_place(path, *at);
     }
     if closed {
         path.push('Z');
     }
-    path
 }
 
-fn arc(centre: Point, radius: f64, from: f64, sweep: f64) -> String {
-    let (start, end) = (polar(centre, radius, from), polar(centre, radius, from + sweep));
-    let (radius, large) = (number(radius), u8::from(sweep > 180.0));
-    format!("M{}A{radius} {radius} 0 {large} 1 {}", place(start), place(end))
+fn push_arc(path: &mut String, centre: Point, radius: f64, from: f64, sweep: f64) {
+    let (radius_told, large) = (number(radius), if sweep > 180.0 { "1" } else { "0" });
+    path.push('M');
+    push_place(path, polar(centre, radius, from));
+    path.extend(["A", &radius_told, " ", &radius_told, " 0 ", large, " 1 "]);
+    push_place(path, polar(centre, radius, from + sweep));
 }
 
 fn lettered(at: Point, anchor: Anchor, size: f64, turned: bool, text: &str) -> String {
@@ -129,12 +139,6 @@ fn lettered(at: Point, anchor: Anchor, size: f64, turned: bool, text: &str) -> S
     let turn = if turned { format!(" transform=\"rotate(-90 {x} {y})\"") } else { String::new() };
     let (size, text) = (number(size), escaped(text));
     format!("<text x=\"{x}\" y=\"{y}\" font-size=\"{size}\" fill=\"currentColor\" stroke=\"none\"{anchor}{turn}>{text}</text>")
-}
-
-fn place(at: Point) -> String {
-    let mut place = String::new();
-    push_place(&mut place, at);
-    place
 }
 
 fn push_place(out: &mut String, at: Point) {
@@ -186,7 +190,7 @@ pub(crate) fn push_whole(out: &mut String, number: u64) {
     if number >= 10 {
         push_whole(out, number / 10);
     }
-    out.extend(u32::try_from(number % 10).ok().and_then(|digit| char::from_digit(digit, 10)));
+    out.push(char::from(b'0' | u8::try_from(number % 10).unwrap_or(0)));
 }
 
 /// Text that is text in HTML and in XML alike.
