@@ -137,10 +137,14 @@ impl Table<'_> {
         let mut taken: Vec<Point> = Vec::new();
         for index in order {
             let target = self.target(*index);
-            let free = self.places.iter().enumerate().filter(|(_, at)| {
-                taken.iter().all(|other| at.distance(*other) >= 2.0 * self.radius + GAP) && at.distance(target) >= self.radius + GAP
-            });
-            let nearest = free.min_by(|a, b| a.1.distance(target).total_cmp(&b.1.distance(target))).map_or(0, |(at, _)| at);
+            let is_free = |at: Point| taken.iter().all(|other| at.distance(*other) >= 2.0 * self.radius + GAP);
+            let (mut nearest, mut least) = (0, f64::INFINITY);
+            for (at, place) in self.places.iter().enumerate() {
+                let length = place.distance(target);
+                if length >= self.radius + GAP && length < least && is_free(*place) {
+                    (nearest, least) = (at, length);
+                }
+            }
             taken.extend(self.places.get(nearest));
             if let Some(slot) = chosen.get_mut(*index) {
                 *slot = nearest;
@@ -172,7 +176,12 @@ impl Table<'_> {
     fn move_one(&self, index: usize, chosen: &mut [usize]) -> bool {
         let Some(before) = chosen.get(index).copied() else { return false };
         let (mut best, mut least) = (before, self.cost(index, chosen));
+        let target = self.target(index);
         for place in 0..self.places.len() {
+            // Its line alone is as long as all that the best one costs: most places are told by that.
+            if self.places.get(place).is_none_or(|at| at.distance(target) >= least) {
+                continue;
+            }
             chosen[index] = place;
             let cost = self.cost(index, chosen);
             if cost < least - 1e-6 {
