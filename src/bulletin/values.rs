@@ -178,7 +178,7 @@ fn differences(was: &Cases, now: &Cases) -> Vec<(Combination, Option<String>, Op
             let Some(both) = when.and(other_when) else { continue };
             met = true;
             if !same_value(text, other) {
-                found.push((both, Some(text.clone()), Some(other.clone())));
+                found.push((both.into_owned(), Some(text.clone()), Some(other.clone())));
             }
         }
         if !met {

@@ -6,6 +6,7 @@ use super::{Context, every};
 use crate::finding::{Explanation, Finding, Place, Rule, Severity};
 use crate::manual::{Align, Case, Combination, Entry, ListKind, Lists, Measure, Part, Scope, Stack, Varied};
 use crate::quantity::{Dimension, Exact, Form, Quantity};
+use std::borrow::Cow;
 use std::collections::BTreeSet;
 
 /// A clearance does not follow from its parts.
@@ -151,7 +152,7 @@ fn conditions(scope: Scope<'_>, ids: &BTreeSet<&str>, start: &Combination) -> Ve
     let mut all = vec![start.clone()];
     for id in ids {
         let cases = measure(scope, id).map(|entry| entry.what.spec.cases.as_slice()).unwrap_or_default();
-        let longer: Vec<Combination> = all.iter().flat_map(|when| cases.iter().filter_map(|case| when.and(&case.when))).collect();
+        let longer: Vec<Combination> = all.iter().flat_map(|when| cases.iter().filter_map(|case| when.and(&case.when))).map(Cow::into_owned).collect();
         all = longer.into_iter().take(MOST_CASES).collect();
     }
     all

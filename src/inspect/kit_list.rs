@@ -260,7 +260,7 @@ impl<'a> Maker<'a, '_> {
                         for id in within(&entry.what.of, &known) {
                             let Some(material) = scope.find(ListKind::Materials, id) else { continue };
                             let Some(of) = scope.thing(|l| &l.materials, &material) else { continue };
-                            self.uses.push(Use { thing: material, entry: of, known: known.clone(), amount: Amount::Bead(&entry.what), procedure });
+                            self.uses.push(Use { thing: material, entry: of, known: known.clone().into_owned(), amount: Amount::Bead(&entry.what), procedure });
                         }
                     }
                     _ => {}

@@ -212,7 +212,8 @@ fn of_kind(scope: Scope<'_>, sources: &Varied<String>, when: &Combination, kinds
 }
 
 fn unsuited(scope: Scope<'_>, part: &Entry<Part>, other: &Entry<Part>, kit: &Entry<Kit>, from: &Case<String>) -> Option<Finding> {
-    let when = from.when.and(&part.only)?.and(&other.only)?;
+    let own = from.when.and(&part.only)?;
+    let when = own.and(&other.only)?;
     let unreadable = scope.homes().any(|(_, lists)| ["from", "source"].into_iter().any(|field| lists.is_unreadable(ListKind::Parts, &other.id, field)));
     let origin = other.what.from.cases_within(&when).find(|case| case.value != kit.id);
     let from_kit = other.what.from.is_given() && origin.is_none();

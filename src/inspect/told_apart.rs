@@ -17,7 +17,7 @@ pub(super) fn told_apart<'c, T: PartialEq>(
     let all = combinations(&machine.axes, &[], &named, MOST_COMBINATIONS).unwrap_or_default();
     let made = |full: &Combination| !machine.not_made.iter().any(|never| !never.is_always() && full.satisfies(never));
     let mut rows: Vec<(Combination, Option<T>)> =
-        all.into_iter().filter_map(|when| known.and(&when).filter(made).map(|full| (when, value(&full)))).collect();
+        all.into_iter().filter_map(|when| known.and(&when).filter(|full| made(full)).map(|full| value(&full)).map(|value| (when, value))).collect();
     for axis in named.clone() {
         let without = |when: &Combination| Combination(when.0.iter().filter(|(name, _)| **name != axis).map(|(name, value)| (name.clone(), value.clone())).collect());
         let agrees = rows.iter().all(|(a, first)| rows.iter().all(|(b, second)| without(a) != without(b) || first == second));

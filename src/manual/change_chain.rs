@@ -60,7 +60,7 @@ impl History {
             Some(Case { when, value, place: place.clone() })
         };
         let cases = told.into_iter().flat_map(|(when, place)| {
-            let apart: Vec<Case<String>> = conditions.iter().filter_map(|today| case(when.and(today)?, &place)).collect();
+            let apart: Vec<Case<String>> = conditions.iter().filter_map(|today| case(when.and(today)?.into_owned(), &place)).collect();
             match apart.as_slice() {
                 [first, others @ ..] if others.iter().any(|other| other.value != first.value) => apart,
                 _ => case(when.clone(), &place).into_iter().collect(),

@@ -2,6 +2,7 @@
 
 use crate::finding::Place;
 use crate::quantity::{Dimension, Quantity};
+use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// One way in which machines of a type differ: `serial`, with `early` and `late`.
@@ -61,13 +62,19 @@ impl Combination {
         self.0.iter().all(|(axis, value)| other.0.get(axis).is_none_or(|v| v == value))
     }
 
-    /// Both conditions at once; none where they exclude each other.
+    /// Both conditions at once, which mostly is one of the two; none where they exclude each other.
     #[must_use]
-    pub fn and(&self, other: &Self) -> Option<Self> {
+    pub fn and<'c>(&'c self, other: &'c Self) -> Option<Cow<'c, Self>> {
+        if self.satisfies(other) {
+            return Some(Cow::Borrowed(self));
+        }
+        if other.satisfies(self) {
+            return Some(Cow::Borrowed(other));
+        }
         self.agrees_with(other).then(|| {
             let mut both = self.clone();
             both.0.extend(other.0.iter().map(|(a, v)| (a.clone(), v.clone())));
-            both
+            Cow::Owned(both)
         })
     }
 
@@ -233,6 +240,6 @@ mod tests {
         let both = when(&[("serial", "late"), ("shaft", "L")]);
         assert!(both.satisfies(&late) && !late.satisfies(&both) && late.agrees_with(&both));
         assert_eq!(late.and(&when(&[("serial", "early")])), None);
-        assert_eq!(late.and(&when(&[("shaft", "L")])), Some(both));
+        assert_eq!(late.and(&when(&[("shaft", "L")])), Some(Cow::Owned(both)));
     }
 }

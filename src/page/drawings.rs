@@ -8,6 +8,7 @@ use super::markup::Markup;
 use super::site::Scene;
 use super::words::Arg;
 use crate::manual::{Act, Combination, Step};
+use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
 
@@ -111,7 +112,7 @@ impl Scene<'_> {
         let index = self.procedure.and_then(|procedure| self.machine.procedures.iter().position(|p| p.id == procedure.id));
         let sheets = index.and_then(|index| self.site.sheets.get(self.machine_index)?.get(index));
         let known = sheets.into_iter().flat_map(|sheets| &sheets.all);
-        known.filter_map(|(_, combination)| combination.and(&step.only)).collect()
+        known.filter_map(|(_, combination)| combination.and(&step.only)).map(Cow::into_owned).collect()
     }
 
     fn shown(&self, step: &Step, drawings: impl Iterator<Item = (Named, Option<String>)>) -> Markup {
