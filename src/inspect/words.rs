@@ -1,11 +1,20 @@
 //! Looking for phrases in a text, as whole words, and for words near them.
 
+use std::cell::RefCell;
+use std::collections::HashMap;
 use std::ops::Range;
+use std::rc::Rc;
 
 /// A text as words in lower case, with their places.
 #[derive(Debug)]
 pub(super) struct Words<'t> {
     text: &'t str,
+    read: Rc<Read>,
+}
+
+/// What is read of a text.
+#[derive(Debug, Default)]
+struct Read {
     /// Its words in lower case, one behind the other; of plain text all of it.
     folded: String,
     all: Vec<Word>,
@@ -13,9 +22,19 @@ pub(super) struct Words<'t> {
     beginnings: Beginnings,
 }
 
-/// A word: where it stands in the text in lower case, and in the text.
+/// So many texts are kept, of at most so many bytes: what a machine of many procedures says.
+const MOST_KEPT: usize = 2048;
+const LONGEST_KEPT: usize = 1024;
+
+thread_local! {
+    /// What was read of which text: a dozen rules look for words in the same ones.
+    static KEPT: RefCell<HashMap<Box<str>, Rc<Read>>> = RefCell::default();
+}
+
+/// A word: how it begins, where it stands in the text in lower case, and in the text.
 #[derive(Debug)]
 struct Word {
+    beginning: u8,
     folded: Range<usize>,
     span: Range<usize>,
 }
@@ -25,34 +44,31 @@ struct Word {
 struct Beginnings([u64; 4]);
 
 impl Beginnings {
-    /// The bit of a word or phrase: which number of the set, and which bit there. A word of one byte ends in a space.
-    fn bit(word: &str) -> (usize, u64) {
-        let mut bytes = word.bytes();
-        let (first, second) = (bytes.next().unwrap_or(b' '), bytes.next().unwrap_or(b' '));
-        let mixed = first.wrapping_mul(37).wrapping_add(second);
-        (usize::from(mixed >> 6), 1 << (mixed & 63))
-    }
-
-    fn add(&mut self, word: &str) {
-        let (number, bit) = Self::bit(word);
-        if let Some(bits) = self.0.get_mut(number) {
-            *bits |= bit;
+    fn add(&mut self, beginning: u8) {
+        if let Some(bits) = self.0.get_mut(usize::from(beginning >> 6)) {
+            *bits |= 1 << (beginning & 63);
         }
     }
 
-    fn may_have(&self, word: &str) -> bool {
-        let (number, bit) = Self::bit(word);
-        self.0.get(number).is_some_and(|bits| bits & bit != 0)
+    fn may_have(&self, beginning: u8) -> bool {
+        self.0.get(usize::from(beginning >> 6)).is_some_and(|bits| bits & (1 << (beginning & 63)) != 0)
     }
 }
 
-impl<'t> Words<'t> {
+/// How a word or phrase begins: its first two bytes, mixed into one. A word of one byte ends in a space.
+fn beginning(word: &str) -> u8 {
+    let mut bytes = word.bytes();
+    let (first, second) = (bytes.next().unwrap_or(b' '), bytes.next().unwrap_or(b' '));
+    first.wrapping_mul(37).wrapping_add(second)
+}
+
+impl Read {
     /// The words of a text. An apostrophe or hyphen between letters belongs to its word.
-    pub(super) fn of(text: &'t str) -> Self {
+    fn of(text: &str) -> Self {
         if text.is_ascii() {
             return Self::of_ascii(text);
         }
-        let mut words = Self { text, folded: String::with_capacity(text.len()), all: Vec::with_capacity(text.len() / 5), beginnings: Beginnings::default() };
+        let mut words = Self { folded: String::with_capacity(text.len()), all: Vec::with_capacity(text.len() / 5), beginnings: Beginnings::default() };
         let mut begun: Option<usize> = None;
         for (at, sign) in text.char_indices() {
             let is_letter = |sign: char| sign.is_alphanumeric();
@@ -61,18 +77,18 @@ impl<'t> Words<'t> {
             if is_letter(sign) || joins() {
                 begun.get_or_insert(at);
             } else if let Some(from) = begun.take() {
-                words.add(from..at);
+                words.add(text, from..at);
             }
         }
         if let Some(from) = begun {
-            words.add(from..text.len());
+            words.add(text, from..text.len());
         }
         words
     }
 
     /// The same of plain text, most of a manual: there a byte is a letter, and lower case is as long.
-    fn of_ascii(text: &'t str) -> Self {
-        let mut words = Self { text, folded: text.to_ascii_lowercase(), all: Vec::with_capacity(text.len() / 5), beginnings: Beginnings::default() };
+    fn of_ascii(text: &str) -> Self {
+        let mut words = Self { folded: text.to_ascii_lowercase(), all: Vec::with_capacity(text.len() / 5), beginnings: Beginnings::default() };
         let bytes = text.as_bytes();
         let mut begun: Option<usize> = None;
         for (at, byte) in bytes.iter().enumerate() {
@@ -90,12 +106,11 @@ impl<'t> Words<'t> {
     }
 
     fn add_plain(&mut self, span: Range<usize>) {
-        self.beginnings.add(self.folded.get(span.clone()).unwrap_or(""));
-        self.all.push(Word { folded: span.clone(), span });
+        self.push(span.clone(), span);
     }
 
-    fn add(&mut self, span: Range<usize>) {
-        let word = self.text.get(span.clone()).unwrap_or("");
+    fn add(&mut self, text: &str, span: Range<usize>) {
+        let word = text.get(span.clone()).unwrap_or("");
         let from = self.folded.len();
         if word.is_ascii() {
             self.folded.push_str(word);
@@ -103,28 +118,47 @@ impl<'t> Words<'t> {
         } else {
             self.folded.push_str(&word.to_lowercase().replace('’', "'"));
         }
-        self.beginnings.add(self.folded.get(from..).unwrap_or(""));
-        self.all.push(Word { folded: from..self.folded.len(), span });
+        self.push(from..self.folded.len(), span);
+    }
+
+    fn push(&mut self, folded: Range<usize>, span: Range<usize>) {
+        let beginning = beginning(self.folded.get(folded.clone()).unwrap_or(""));
+        self.beginnings.add(beginning);
+        self.all.push(Word { beginning, folded, span });
+    }
+}
+
+impl<'t> Words<'t> {
+    /// The words of a text. An apostrophe or hyphen between letters belongs to its word.
+    pub(super) fn of(text: &'t str) -> Self {
+        KEPT.with_borrow_mut(|kept| {
+            if let Some(read) = kept.get(text) {
+                return Self { text, read: Rc::clone(read) };
+            }
+            let read = Rc::new(Read::of(text));
+            if text.len() <= LONGEST_KEPT {
+                if kept.len() >= MOST_KEPT {
+                    kept.clear();
+                }
+                kept.insert(text.into(), Rc::clone(&read));
+            }
+            Self { text, read }
+        })
     }
 
     /// A word in lower case.
     fn folded(&self, word: &Word) -> &str {
-        self.folded.get(word.folded.clone()).unwrap_or("")
+        self.read.folded.get(word.folded.clone()).unwrap_or("")
     }
 
     /// Whether a word, in lower case, is this one.
     fn is(&self, word: &Word, wanted: &str) -> bool {
-        self.folded.as_bytes().get(word.folded.clone()) == Some(wanted.as_bytes())
-    }
-
-    /// Where a word stands: indices of words.
-    fn places<'a>(&'a self, wanted: &'a str) -> impl Iterator<Item = usize> + 'a {
-        self.all.iter().enumerate().filter(move |(_, word)| self.is(word, wanted)).map(|(at, _)| at)
+        self.read.folded.as_bytes().get(word.folded.clone()) == Some(wanted.as_bytes())
     }
 
     /// How many there are.
     pub(super) fn count(&self) -> usize {
-        self.all.len()
+        self.read.all.len()
     }
 
     /// A span of the text.
@@ -140,10 +174,13 @@ impl<'t> Words<'t> {
     /// Where phrases stand: indices of words. Of two that overlap the longer.
     fn hits(&self, phrases: &[&str]) -> Vec<Range<usize>> {
         let mut found: Vec<Range<usize>> = Vec::new();
-        for phrase in phrases.iter().filter(|phrase| self.beginnings.may_have(phrase)) {
-            let first = phrase.split(' ').next().unwrap_or(phrase);
-            for at in self.places(first) {
-                let here = self.all.get(at..).unwrap_or_default();
+        for phrase in phrases {
+            let beginning = beginning(phrase);
+            if !self.read.beginnings.may_have(beginning) {
+                continue;
+            }
+            for (at, _) in self.read.all.iter().enumerate().filter(|(_, word)| word.beginning == beginning) {
+                let here = self.read.all.get(at..).unwrap_or_default();
                 let length = phrase.split(' ').count();
                 if here.len() >= length && phrase.split(' ').zip(here).all(|(wanted, word)| self.is(word, wanted)) {
                     found.push(at..at + length);
@@ -161,7 +198,7 @@ impl<'t> Words<'t> {
     }
 
     fn bytes(&self, hit: &Range<usize>) -> Option<Range<usize>> {
-        let (first, last) = (self.all.get(hit.start)?, self.all.get(hit.end.checked_sub(1)?)?);
+        let (first, last) = (self.read.all.get(hit.start)?, self.read.all.get(hit.end.checked_sub(1)?)?);
         Some(first.span.start..last.span.end)
     }
 
@@ -205,14 +242,18 @@ impl<'t> Words<'t> {
 
     /// Every one of them, each with what stands between its verb and its particle.
     pub(super) fn commands(&self, verbs: &[&str], particles: &[&str], but: &[&str], within: usize) -> Vec<(Range<usize>, &'t str)> {
+        let verbs = self.hits(verbs);
+        if verbs.is_empty() {
+            return Vec::new();
+        }
         let particles = self.hits(particles);
-        let found = self.hits(verbs).into_iter().filter_map(|verb| {
+        let found = verbs.into_iter().filter_map(|verb| {
             let first = particles.partition_point(|other| other.start < verb.end);
             let mut nearby = particles.iter().skip(first).take_while(|other| other.start - verb.end <= within);
             let particle = nearby.find(|other| self.same_sentence(&verb, other))?;
-            let between = self.all.get(verb.end..particle.start).unwrap_or_default();
+            let between = self.read.all.get(verb.end..particle.start).unwrap_or_default();
             // The object may also come behind: "grind off the burr".
-            let behind = self.all.get(particle.end..).unwrap_or_default().iter().take(3);
+            let behind = self.read.all.get(particle.end..).unwrap_or_default().iter().take(3);
             let spared = between.iter().chain(behind).any(|word| but.contains(&self.folded(word)));
             let whole = self.bytes(&(verb.start..particle.end)).filter(|_| self.begins_a_clause(&verb) && !spared)?;
             let object = self.bytes(&verb)?.end..self.bytes(particle)?.start;
@@ -224,7 +265,7 @@ impl<'t> Words<'t> {
     /// The verbs at the beginnings of clauses, in the order of the text, each once.
     pub(super) fn orders(&self, verbs: &[&'static str]) -> Vec<&'static str> {
         let mut found: Vec<&'static str> = Vec::new();
-        for (at, word) in self.all.iter().enumerate() {
+        for (at, word) in self.read.all.iter().enumerate() {
             // Few words begin a clause: those alone are looked up.
             let verb = Some(word).filter(|_| self.begins_a_clause(&(at..at + 1))).and_then(|word| verbs.iter().find(|verb| self.is(word, verb)));
             found.extend(verb.filter(|verb| !found.contains(verb)).copied());
@@ -234,7 +275,7 @@ impl<'t> Words<'t> {
 
     /// Whether nothing but a sign, or "and", "then", "now", stands before a word.
     fn begins_a_clause(&self, hit: &Range<usize>) -> bool {
-        let Some(before) = hit.start.checked_sub(1).and_then(|at| self.all.get(at)) else { return true };
+        let Some(before) = hit.start.checked_sub(1).and_then(|at| self.read.all.get(at)) else { return true };
         let between = self.bytes(hit).and_then(|here| self.text.get(before.span.end..here.start)).unwrap_or("");
         matches!(self.folded(before), "and" | "then" | "now") || between.contains(['.', ',', ';', ':', '!', '?'])
     }
@@ -299,7 +340,7 @@ mod tests {
     #[test]
     fn plain_text_is_read_as_any_other() {
         for text in ["", "Don't nip it UP-", "-a 'b' c--d e'-f X2-y", "M8-12, 4th; now", "a", "a' b- "] {
-            let told = |words: &Words<'_>| -> Vec<(Range<usize>, String)> { words.all.iter().map(|word| (word.span.clone(), words.folded(word).to_owned())).collect() };
+            let told = |words: &Words<'_>| -> Vec<(Range<usize>, String)> { words.read.all.iter().map(|word| (word.span.clone(), words.folded(word).to_owned())).collect() };
             let other = format!("{text} é");
             let mut all = told(&Words::of(&other));
             assert_eq!(all.pop().unwrap().1, "é");
