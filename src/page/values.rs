@@ -98,8 +98,8 @@ pub(super) fn torque_line(quantity: &Quantity, wrench: Option<Scale<'_>>, units:
 /// the same two figures, each with its own first. Where the wrench reads in no unit of `units`, as converted.
 pub(super) fn torque_beside(quantity: &Quantity, wrench: Option<Scale<'_>>, units: &[&'static Unit]) -> Line {
     let plain = torque_line(quantity, None, units);
-    let shown = units.iter().find(|unit| unit.dimension() == quantity.dimension() && !says_the_same(quantity.unit(), unit));
-    let scale = wrench.filter(|scale| plain.other.is_some() && shown.is_some_and(|unit| **unit == *scale.unit));
+    let shown = || units.iter().find(|unit| unit.dimension() == quantity.dimension() && !says_the_same(quantity.unit(), unit));
+    let scale = wrench.filter(|scale| plain.other.is_some() && shown().is_some_and(|unit| **unit == *scale.unit));
     match scale.and_then(|scale| quantity.on_scale(scale.unit, scale.step)) {
         Some(mark) => Line { other: Some(enclosed(&glued(&mark.to_string()))), ..plain },
         None => plain,
@@ -117,6 +117,27 @@ pub(super) fn quantity_text(quantity: &Quantity, units: &[&'static Unit]) -> Str
 
 /// Words in which no number parts from its unit: `Torque wrench 5–25 N·m` may break before the number only.
 pub(super) fn values_glued(words: &str) -> String {
+    // Most names have no number, and those that have one stand on many pages.
+    if !words.bytes().any(|byte| byte.is_ascii_digit() || !byte.is_ascii()) {
+        return words.to_owned();
+    }
+    if words.len() > LONGEST_GLUED {
+        return found_and_glued(words);
+    }
+    GLUED.with_borrow_mut(|known| {
+        if let Some(glued) = known.get(words) {
+            return glued.clone();
+        }
+        if known.len() >= MOST_KNOWN {
+            known.clear();
+        }
+        let glued = found_and_glued(words);
+        known.insert(words.to_owned(), glued.clone());
+        glued
+    })
+}
+
+fn found_and_glued(words: &str) -> String {
     let mut shown = String::with_capacity(words.len());
     let mut from = 0;
     for span in find_in_prose(words) {
@@ -142,7 +163,7 @@ fn other_unit(quantity: &Quantity, units: &[&'static Unit], rounding: Rounding) 
     if quantity.dimension() != Dimension::Temperature && quantity.exact_nominal().is_some_and(|value| value.is_zero()) {
         return None;
     }
-    let other = units.iter().filter(|unit| !says_the_same(quantity.unit(), unit)).find_map(|unit| in_unit(quantity, unit, rounding))?;
+    let other = units.iter().find_map(|unit| in_unit(quantity, unit, rounding))?;
     Some(enclosed(&other))
 }
 
@@ -155,8 +176,12 @@ fn as_written(quantity: &Quantity) -> String {
 
 /// Whether one unit is the other, or the other with the point moved, as L and mL are: beside it, it tells nobody anything.
 fn says_the_same(unit: &Unit, other: &Unit) -> bool {
-    let ratio = other.exact_size().over(&unit.exact_size());
-    unit == other || (unit.dimension() == other.dimension() && ratio.is_some_and(|ratio| ratio.magnitude().is_some_and(|power| Exact::ten_to(power) == ratio)))
+    // Most units are of another kind or the same: only the others are worth a quotient.
+    let is_moved = || {
+        let ratio = other.exact_size().over(&unit.exact_size());
+        ratio.is_some_and(|ratio| ratio.magnitude().is_some_and(|power| Exact::ten_to(power) == ratio))
+    };
+    unit == other || (unit.dimension() == other.dimension() && is_moved())
 }
 
 fn enclosed(text: &str) -> String {
@@ -167,13 +192,19 @@ thread_local! {
     /// What was written in which unit, and how it reads in another: a value stands on its page, on each of its sheets and in
     /// the tables. What is written is all that a conversion hangs on.
     static KNOWN: RefCell<HashMap<String, Vec<Known>>> = RefCell::default();
+
+    /// Names of at most so many bytes, with what is glued in them.
+    static GLUED: RefCell<HashMap<String, String>> = RefCell::default();
 }
 
-/// The two units, how it is rounded, and the text; none where they are of different kinds.
+/// The two units, how it is rounded, and the text; none where it tells nothing.
 type Known = (&'static Unit, &'static Unit, Rounding, Option<String>);
 
 /// So many are kept: as many as a large machine has.
 const MOST_KNOWN: usize = 4096;
+
+/// Longer words are no name.
+const LONGEST_GLUED: usize = 160;
 
 /// How the second unit of a value is found.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -184,7 +215,7 @@ enum Rounding {
     Kept,
 }
 
-/// The quantity in another unit; none where the two are of different kinds.
+/// The quantity in another unit; none where the two are of different kinds or say the same.
 fn in_unit(quantity: &Quantity, unit: &'static Unit, rounding: Rounding) -> Option<String> {
     let own = quantity.unit();
     if quantity.dimension() != unit.dimension() {
@@ -199,6 +230,7 @@ fn in_unit(quantity: &Quantity, unit: &'static Unit, rounding: Rounding) -> Opti
             known.clear();
         }
         let converted = match rounding {
+            _ if says_the_same(own, unit) => None,
             Rounding::Told => quantity.convert(unit),
             Rounding::Kept => quantity.convert_into(unit),
         };
