@@ -30,10 +30,9 @@ impl Quantity {
             return None;
         }
         let printed = || self.convert_into(unit).filter(|_| share.is_one()).and_then(|shown| shown.nominal_digits());
-        let digits = match (self.mark(unit, step, share), printed()) {
-            (Some((mark, place)), _) => mark.digits(place),
-            (None, Some(printed)) => printed,
-            (None, None) => {
+        let digits = match self.mark(unit, step, share).map(|(mark, place)| mark.digits(place)).or_else(printed) {
+            Some(digits) => digits,
+            None => {
                 let aim = self.aim()?;
                 honest_digits(&self.unit().from_base(&aim), self.form().place(), &unit.from_base(&(aim * share.clone())))
             }
@@ -70,8 +69,9 @@ impl Quantity {
         };
         let inside = |mark: &Exact| low.as_ref().is_none_or(|low| low <= mark) && high.as_ref().is_none_or(|high| mark <= high);
         let steps = aim.over(&step)?;
-        let marks = [Rounding::Nearest, Rounding::Up, Rounding::Down].map(|way| (steps.rounded(0, way) * step.clone()).rounded(-FINEST, Rounding::Nearest));
-        let mark = marks.into_iter().find(|mark| inside(mark) && !mark.is_zero())?;
+        // The first mostly does.
+        let mut marks = [Rounding::Nearest, Rounding::Up, Rounding::Down].into_iter().map(|way| (steps.rounded(0, way) * step.clone()).rounded(-FINEST, Rounding::Nearest));
+        let mark = marks.find(|mark| inside(mark) && !mark.is_zero())?;
         let place = (0..=FINEST).find(|places| mark.rounded(-places, Rounding::Nearest) == mark).unwrap_or(FINEST);
         Some((mark, -place))
     }

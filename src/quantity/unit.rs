@@ -73,7 +73,8 @@ impl Unit {
 
     /// A value in the base unit of its kind, taken to this unit.
     pub fn from_base(&self, value: &Exact) -> Exact {
-        value.over(&self.exact_size()).unwrap_or_else(Exact::zero) + Exact::whole(self.zero)
+        let from_zero = if self.size == (1, 1) { value.clone() } else { value.over(&self.exact_size()).unwrap_or_else(Exact::zero) };
+        if self.zero == 0 { from_zero } else { from_zero + Exact::whole(self.zero) }
     }
 
     /// A computed value (given in this unit) with `digits` significant digits and the unit: `60.9 N·m`.
