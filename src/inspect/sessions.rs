@@ -88,12 +88,13 @@ fn left_unsaid(walk: &Walk<'_>, at: usize, stop: &Moment<'_>) -> Option<Finding>
     let mut left: Vec<(&Moment<'_>, String)> = Vec::new();
     for (thing, changes) in walk.history.iter().filter(|(thing, _)| thing.kind == ListKind::Fasteners) {
         let (state, since) = walk.state_before(thing, at);
-        let Some(since) = since.filter(|_| !changes.is_empty() && !is_covered(walk, thing, at)) else { continue };
+        let Some(since) = since.filter(|_| !changes.is_empty()) else { continue };
         let Some(moment) = walk.moments.get(since) else { continue };
         let Some((_, entry)) = fastener(walk, moment) else { continue };
+        let is_unsaid = || !is_covered(walk, thing, at);
         match entry.what.role.get(&walk.combination).map(String::as_str) {
-            Some("shaft-nut") if matches!(state, State::Started | State::Stage(_)) && !goes_on_with(walk, thing, at, stop) => left.push((moment, format!("{} is {}", entry.name, state.words()))),
-            Some("plug") if state == State::Removed && moment.session == stop.session && !is_plugged(walk, since, at) => left.push((moment, format!("the hole of {} is open", entry.name))),
+            Some("shaft-nut") if matches!(state, State::Started | State::Stage(_)) && !goes_on_with(walk, thing, at, stop) && is_unsaid() => left.push((moment, format!("{} is {}", entry.name, state.words()))),
+            Some("plug") if state == State::Removed && moment.session == stop.session && !is_plugged(walk, since, at) && is_unsaid() => left.push((moment, format!("the hole of {} is open", entry.name))),
             _ => {}
         }
     }
