@@ -302,7 +302,7 @@ impl Lists {
     #[must_use]
     pub fn head(&self, kind: ListKind, id: &str) -> Option<EntryHead<'_>> {
         fn of<'a, T>(list: &'a List<T>, id: &str) -> Option<EntryHead<'a>> {
-            list.get(id).map(head_of)
+            entry_of(list, id).map(head_of)
         }
         match kind {
             ListKind::Fasteners => of(&self.fasteners, id),
@@ -365,6 +365,13 @@ impl Lists {
             ListKind::Away => all(&self.away),
         }
     }
+}
+
+/// An entry by its id.
+fn entry_of<'a, T>(list: &'a List<T>, id: &str) -> Option<&'a Entry<T>> {
+    /// Of a list as short as most are the ids are compared sooner than one is hashed.
+    const SHORT: usize = 8;
+    if list.len() > SHORT { list.get(id) } else { list.iter().find(|(known, _)| *known == id).map(|(_, entry)| entry) }
 }
 
 fn head_of<T>(entry: &Entry<T>) -> EntryHead<'_> {
@@ -476,11 +483,11 @@ impl<'a> Scope<'a> {
 
     /// Looks an id up in one list, through a getter of that list: `scope.entry(|l| &l.tools, "gauge")`.
     pub fn entry<T: 'a>(self, list: impl Fn(&'a Lists) -> &'a List<T>, id: &str) -> Option<&'a Entry<T>> {
-        self.lists().find_map(|lists| list(lists).get(id))
+        self.lists().find_map(|lists| entry_of(list(lists), id))
     }
 
     /// The entry of a thing, through a getter of its list.
     pub fn thing<T: 'a>(self, list: impl Fn(&'a Lists) -> &'a List<T>, thing: &ThingRef) -> Option<&'a Entry<T>> {
-        self.lists_of(thing).and_then(|lists| list(lists).get(&thing.id))
+        self.lists_of(thing).and_then(|lists| entry_of(list(lists), &thing.id))
     }
 }
