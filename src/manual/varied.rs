@@ -240,6 +240,8 @@ mod tests {
         let both = when(&[("serial", "late"), ("shaft", "L")]);
         assert!(both.satisfies(&late) && !late.satisfies(&both) && late.agrees_with(&both));
         assert_eq!(late.and(&when(&[("serial", "early")])), None);
+        assert!(matches!(late.and(&both), Some(Cow::Borrowed(said)) if *said == both));
+        assert!(matches!(both.and(&late), Some(Cow::Borrowed(said)) if *said == both));
         assert_eq!(late.and(&when(&[("shaft", "L")])), Some(Cow::Owned(both)));
     }
 }
