@@ -66,7 +66,7 @@ impl Templates {
         let spoken = Arc::clone(words);
         tera.register_function("say", move |kwargs: Kwargs, _: &State| say(&spoken, &kwargs));
         tera.register_function("range", range());
-        let mut sources: BTreeMap<&str, Cow<'_, str>> = TEMPLATES.iter().map(|(name, text)| (*name, Cow::Borrowed(*text))).collect();
+        let mut sources: BTreeMap<&str, Cow<'_, str>> = TEMPLATES.iter().map(|(name, text)| (*name, Cow::Owned(spoken_already(text, words)))).collect();
         for (path, bytes) in theme {
             if let Some(name) = path.strip_prefix("templates/") {
                 let text = std::str::from_utf8(bytes).map_err(|_| PageError::in_theme(path, None, "is not UTF-8 text"))?;
@@ -95,6 +95,28 @@ impl Templates {
         let html = page.into_text().ok_or_else(|| PageError::in_theme(format!("templates/{template}"), None, "prints what is no text"))?;
         Ok(Markup::rendered(html))
     }
+}
+
+/// A built-in template with the words that are the same on every page in place of the calls that ask for them: a page has a
+/// hundred. A call stays where its words could be read as part of the template, or would move what stands behind them.
+fn spoken_already(template: &str, words: &Words) -> String {
+    const CALL: &str = "{{ say(key=\"";
+    let mut pieces = template.split(CALL);
+    let mut out = pieces.next().unwrap_or_default().to_owned();
+    for piece in pieces {
+        let call = piece.split_once('"').and_then(|(key, behind)| Some((words.say(key), behind.strip_prefix(") }}")?)));
+        match call.filter(|(said, _)| !said.is_empty() && said.trim() == said && !said.contains(['{', '\n'])) {
+            Some((said, behind)) => {
+                out.push_str(Markup::text(&said).as_str());
+                out.push_str(behind);
+            }
+            None => {
+                out.push_str(CALL);
+                out.push_str(piece);
+            }
+        }
+    }
+    out
 }
 
 /// Files of the theme that are neither templates, messages nor parts of styles and scripts: they go to `theme/`.
