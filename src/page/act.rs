@@ -3,10 +3,10 @@
 use super::error::PageError;
 use super::faults::FaultView;
 use super::link;
+use super::lines;
 use super::markup::Markup;
-use super::names::Detail;
+use super::names::{Detail, joined};
 use super::site::Scene;
-use super::values::Line;
 use crate::manual::{Act, ListKind, Step, ThingRef, Verb};
 use serde::Serialize;
 
@@ -21,15 +21,16 @@ struct ActView<'v> {
     href: Option<String>,
     #[serde(skip_serializing_if = "Option::is_none")]
     only: Option<String>,
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    lines: Vec<Line>,
+    #[serde(skip_serializing_if = "Markup::is_empty")]
+    lines: Markup,
     /// What one must know of a tool: it stands in the sentence.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    details: Vec<Detail>,
+    #[serde(skip_serializing_if = "Markup::is_empty")]
+    details: Markup,
     /// Whether a note belongs to it.
     noted: bool,
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    people: Vec<Detail>,
+    /// Those who sign.
+    #[serde(skip_serializing_if = "Markup::is_empty")]
+    people: Markup,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     faults: Vec<FaultView>,
 }
@@ -44,8 +45,7 @@ struct NotesView {
 #[derive(Serialize)]
 struct NoteView {
     number: usize,
-    name: Option<String>,
-    details: Vec<Detail>,
+    text: Markup,
 }
 
 impl Scene<'_> {
@@ -63,9 +63,9 @@ impl Scene<'_> {
             href: act.thing().filter(|thing| thing.kind != ListKind::People).map(|thing| scene.row_link(thing)),
             only: act.thing().and_then(|thing| scene.scope().head(thing)).and_then(|head| scene.only_text(head.only)),
             noted: !is_tool && !told.details.is_empty(),
-            lines: told.lines,
-            details: if is_tool { told.details } else { Vec::new() },
-            people: scene.signers(act),
+            lines: lines::in_text(&told.lines),
+            details: if is_tool { joined(&told.details, "; ") } else { Markup::default() },
+            people: joined(&scene.signers(act), ", "),
             faults: self.site.faults.at(&act.place),
         };
         self.site.templates.render("act.html", &view)
@@ -82,19 +82,19 @@ impl Scene<'_> {
             if act.verb == Some(Verb::Tool) || told.details.is_empty() {
                 continue;
             }
-            let mut note = NoteView { number: index + 1, name: scene.name_beside(act), details: told.details };
             let thing = act.thing();
             let said = |detail: &Detail| before.iter().any(|(known, said)| *known == thing && said == detail);
             // What belongs to a value is told whole; another note need not repeat what has just been said of the same thing.
-            let rest: Vec<Detail> = note.details.iter().filter(|detail| !said(detail)).cloned().collect();
+            let rest: Vec<Detail> = told.details.iter().filter(|detail| !said(detail)).cloned().collect();
             let named = before.iter().any(|(known, _)| *known == thing);
-            let whole = note.details.clone();
-            if told.lines.is_empty() && named && !rest.is_empty() {
-                note.name = None;
-                note.details = rest;
-            }
-            before.extend(whole.into_iter().map(|detail| (thing, detail)));
-            notes.push(note);
+            let text = if told.lines.is_empty() && named && !rest.is_empty() {
+                joined(&rest, "; ")
+            } else {
+                let name = scene.name_beside(act).filter(|name| !name.is_empty());
+                joined(name.map(Detail::plain).iter().chain(&told.details), "; ")
+            };
+            before.extend(told.details.into_iter().map(|detail| (thing, detail)));
+            notes.push(NoteView { number: index + 1, text });
         }
         if notes.is_empty() { Ok(Markup::default()) } else { self.site.templates.render("act-notes.html", &NotesView { notes }) }
     }

@@ -1,6 +1,7 @@
 //! Before you start: the state it begins in, what must be at hand, what to set going now.
 
 use super::link;
+use super::markup::Markup;
 use super::names::Detail;
 use super::open::{self, OpenView};
 use super::site::Scene;
@@ -11,7 +12,7 @@ use crate::inspect::{Need, Want, acts_done, needs};
 use crate::manual::{Combination, ListKind, Procedure, ThingRef, Varied, Verb};
 use crate::quantity::{Dimension, Form, Quantity};
 use crate::trade::wrench::{DEVIATION, DEVIATION_SMALL, SMALL_TO_NM};
-use serde::Serialize;
+use serde::{Serialize, Serializer};
 
 /// What a procedure needs.
 #[derive(Clone, Debug, Default, Serialize)]
@@ -48,17 +49,33 @@ pub(super) struct Before {
     pub waited: Option<String>,
 }
 
-/// Something to have at hand.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
+/// Something to have at hand. A template is handed it as it is printed.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub(super) struct Item {
     /// How many.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub count: Option<String>,
     /// What.
     pub name: Detail,
     /// What one must know to pick the right one.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
     pub details: Vec<String>,
+}
+
+impl Serialize for Item {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut page = Markup::default();
+        if let Some(count) = self.count.as_deref().filter(|count| !count.is_empty()) {
+            page.push_tag("<b>");
+            page.push_text(count);
+            page.push_tag("</b> ");
+        }
+        self.name.push_to(&mut page);
+        if !self.details.is_empty() {
+            page.push_tag(" <small>");
+            page.push_text(&self.details.join(", "));
+            page.push_tag("</small>");
+        }
+        page.serialize(serializer)
+    }
 }
 
 impl Scene<'_> {

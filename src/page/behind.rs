@@ -25,7 +25,13 @@ struct BehindView {
     /// Its source as written.
     source: String,
     /// The chapters of the recording, a line each, and the file of them.
-    chapters: Option<Detail>,
+    chapters: Option<ChaptersView>,
+}
+
+#[derive(Serialize)]
+struct ChaptersView {
+    text: String,
+    href: String,
 }
 
 /// Whether a procedure has such a page: something is worked on in it, or its recording has chapters.
@@ -48,7 +54,7 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize) -> Resul
         honesty: scene.honesty(),
         source: scene.link(&link::source_path(&machine.id, &procedure.id)),
         chapters: chapters::list(procedure)
-            .map(|text| Detail { text, href: Some(scene.link(&link::chapters_path(&machine.id, &procedure.id))) }),
+            .map(|text| ChaptersView { text, href: scene.link(&link::chapters_path(&machine.id, &procedure.id)) }),
     };
     let title = site.say_with("behind-page", &[("title", Arg::Text(&procedure.title))]);
     let id = format!("{}/{}", machine.id, procedure.id);

@@ -2,7 +2,7 @@
 
 use super::link;
 use super::names::Detail;
-use super::rows::{Cell, Row, Table, Uses};
+use super::rows::{Cell, Row, Table, Uses, count};
 use super::site::Scene;
 use super::values::{cases, values_glued};
 use super::words::Arg;
@@ -59,11 +59,18 @@ impl<'s> Scene<'s> {
                 Some((last, group)) if *last == found.procedure => group.steps.push(number),
                 _ => uses.push((found.procedure, Uses {
                     procedure: Detail { text: procedure.title.clone(), href: Some(self.link(&page)) },
+                    counted: String::new(),
                     steps: vec![number],
                 })),
             }
         }
-        Cell { uses: uses.into_iter().map(|(_, group)| group).collect(), ..Cell::default() }
+        let counted = |(_, group): (usize, Uses)| Uses { counted: self.steps_counted(group.steps.len()), ..group };
+        Cell { uses: uses.into_iter().map(counted).collect(), ..Cell::default() }
+    }
+
+    /// What stands before the numbers of so many steps.
+    pub(super) fn steps_counted(&self, steps: usize) -> String {
+        self.say("steps", &[("count", Arg::Count(count(steps)))])
     }
 
     /// The sources of an entry's values, with links to where they are spelled out.

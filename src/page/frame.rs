@@ -53,7 +53,7 @@ pub(super) struct Frame {
     pub root: String,
     /// Whether this is the first page.
     pub at_home: bool,
-    /// The tables, a [`Detail`] each; one without an address is the page at hand.
+    /// The ways to the tables, printed.
     pub tables: Value,
     /// Class of the page's body.
     pub class: &'static str,
@@ -141,8 +141,18 @@ impl Site<'_> {
         if let Some(known) = self.ways.lock().ok().filter(|_| !is_table).and_then(|ways| ways.get(folder).cloned()) {
             return known;
         }
-        let way = |kind: &tables::Kind| Detail { text: self.say(kind.title()), href: (kind.path() != page).then(|| link::relative(page, kind.path())) };
-        let tables = Value::try_from_serializable(&tables::Kind::ALL.iter().map(way).collect::<Vec<Detail>>()).unwrap_or_else(|_| Value::none());
+        let way = |kind: &tables::Kind| {
+            let mut way = Markup::default();
+            if kind.path() == page {
+                way.push_tag("<span aria-current=\"page\">");
+                way.push_text(&self.say(kind.title()));
+                way.push_tag("</span>");
+            } else {
+                Detail { text: self.say(kind.title()), href: Some(link::relative(page, kind.path())) }.push_to(&mut way);
+            }
+            way
+        };
+        let tables = Value::try_from_serializable(&tables::Kind::ALL.iter().map(way).collect::<Vec<Markup>>()).unwrap_or_else(|_| Value::none());
         if let Some(mut ways) = self.ways.lock().ok().filter(|_| !is_table) {
             ways.insert(folder.to_owned(), tables.clone());
         }

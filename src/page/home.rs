@@ -4,7 +4,6 @@ use super::book;
 use super::error::PageError;
 use super::faults::FaultView;
 use super::link;
-use super::names::Detail;
 use super::shared::{self, Shared};
 use super::site::Site;
 use super::sources::date_text;
@@ -22,7 +21,7 @@ pub(super) static HOME: Shared = Shared { path: link::HOME, part, page };
 struct Home {
     machines: Vec<MachineView>,
     /// What changed in each machine.
-    bulletins: Vec<Detail>,
+    bulletins: Vec<Way>,
     tables: Vec<TableLink>,
     faults: Vec<FaultView>,
     errors: usize,
@@ -38,7 +37,7 @@ struct Part {
     /// The newest date of its histories, as ISO 8601 has it.
     newest: Option<String>,
     /// What changed in it.
-    bulletins: Detail,
+    bulletins: Way,
     /// Whether the feed of changes tells of it.
     followed: bool,
 }
@@ -51,7 +50,14 @@ struct MachineView {
     kind: Option<String>,
     revision: Option<u64>,
     date: Option<String>,
-    procedures: Vec<Detail>,
+    procedures: Vec<Way>,
+}
+
+/// The way to a page.
+#[derive(Serialize, Deserialize)]
+struct Way {
+    text: String,
+    href: String,
 }
 
 #[derive(Serialize)]
@@ -73,7 +79,7 @@ fn part(site: &Site<'_>, machine_index: usize) -> Result<String, PageError> {
         procedures: machine
             .procedures
             .iter()
-            .map(|p| Detail { text: p.title.clone(), href: Some(link::procedure_path(&machine.id, &p.id)) })
+            .map(|p| Way { text: p.title.clone(), href: link::procedure_path(&machine.id, &p.id) })
             .collect(),
     };
     let files = machine.procedures.iter().map(|p| p.file).chain([machine.file]);
@@ -82,7 +88,7 @@ fn part(site: &Site<'_>, machine_index: usize) -> Result<String, PageError> {
         view,
         files: files.map(|file| site.input.files.name(file).to_owned()).collect(),
         newest: histories.filter_map(|history| history.date).max().map(|date| date.to_string()),
-        bulletins: Detail { text: site.say_with("bulletins-of", &[("machine", Arg::Text(&machine.name))]), href: Some(link::bulletins_path(&machine.id)) },
+        bulletins: Way { text: site.say_with("bulletins-of", &[("machine", Arg::Text(&machine.name))]), href: link::bulletins_path(&machine.id) },
         followed: feed::tells_of(machine),
     })
 }

@@ -39,6 +39,7 @@ mod highlight;
 mod home;
 mod html;
 mod link;
+mod lines;
 mod lists;
 mod machine;
 mod markup;

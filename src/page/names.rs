@@ -1,22 +1,28 @@
 //! What things are called on a page, and where their rows stand.
 
 use super::link;
+use super::markup::Markup;
 use super::site::Scene;
 use super::values::values_glued;
 use super::words::Arg;
 use crate::manual::shape::Shape;
 use crate::manual::tables::entry_fields;
 use crate::manual::{Entry, Faces, ListKind, Material, ThingRef, Varied};
-use serde::{Deserialize, Serialize};
+use serde::{Serialize, Serializer};
 
-/// Words with an address.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+/// Words with an address. A template is handed them as they are printed: they stand on every page by the dozen.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub(super) struct Detail {
     /// The words.
     pub text: String,
     /// Where they lead.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub href: Option<String>,
+}
+
+impl Serialize for Detail {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        joined([self], "").serialize(serializer)
+    }
 }
 
 impl Detail {
@@ -24,6 +30,30 @@ impl Detail {
     pub(super) fn plain(text: impl Into<String>) -> Self {
         Self { text: text.into(), href: None }
     }
+
+    /// Adds the words to a page, as a link where they lead somewhere.
+    pub(super) fn push_to(&self, page: &mut Markup) {
+        match self.href.as_deref().filter(|href| !href.is_empty()) {
+            Some(href) => {
+                page.push_tag("<a href=\"");
+                page.push_text(href);
+                page.push_tag("\">");
+                page.push_text(&self.text);
+                page.push_tag("</a>");
+            }
+            None => page.push_text(&self.text),
+        }
+    }
+}
+
+/// Words one behind the other.
+pub(super) fn joined<'d>(details: impl IntoIterator<Item = &'d Detail>, between: &'static str) -> Markup {
+    let mut page = Markup::default();
+    for (index, detail) in details.into_iter().enumerate() {
+        page.push_tag(if index == 0 { "" } else { between });
+        detail.push_to(&mut page);
+    }
+    page
 }
 
 /// The lists in which a thing that is merely named is looked for.

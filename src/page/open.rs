@@ -43,11 +43,23 @@ pub(super) struct OpenView {
     /// What may not be done before it is finished.
     pub forbids: Vec<String>,
     /// Where it was opened.
+    #[serde(skip)]
     pub opened: Detail,
     /// Where it is finished.
     pub finish: Option<Detail>,
     /// Whether that is in the procedure at hand.
     pub finished_here: bool,
+}
+
+impl OpenView {
+    /// The same where nothing can be followed.
+    pub(super) fn on_paper(mut self) -> Self {
+        self.thing.href = None;
+        if let Some(finish) = &mut self.finish {
+            finish.href = None;
+        }
+        self
+    }
 }
 
 /// Every open item of a machine, in build order.

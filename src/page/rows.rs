@@ -1,8 +1,10 @@
 //! Tables of pages as views: columns, rows with stable anchors, cells of a few lines.
 
+use super::lines;
+use super::markup::Markup;
 use super::names::Detail;
 use super::values::Line;
-use serde::Serialize;
+use serde::{Serialize, Serializer};
 
 /// A table.
 #[derive(Clone, Debug, Default, Serialize)]
@@ -29,25 +31,31 @@ pub(super) struct Row {
     pub cells: Vec<Cell>,
 }
 
-/// A cell. A template is handed only what stands in it.
-#[derive(Clone, Debug, Default, Serialize)]
+/// A cell. A template is handed what stands in it as it is printed: a manual has a hundred thousand, and to take each apart
+/// in a template costs more than to make it.
+#[derive(Clone, Debug, Default)]
 pub(super) struct Cell {
     /// Values, each on a line of its own.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
     pub lines: Vec<Line>,
     /// Words, each on a line of its own.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
     pub details: Vec<Detail>,
     /// Steps, those of one procedure on a line.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
     pub uses: Vec<Uses>,
 }
 
+impl Serialize for Cell {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        self.printed().serialize(serializer)
+    }
+}
+
 /// The steps of one procedure that use a thing.
-#[derive(Clone, Debug, Default, Serialize)]
+#[derive(Clone, Debug, Default)]
 pub(super) struct Uses {
     /// The procedure.
     pub procedure: Detail,
+    /// What stands before the numbers of its steps: `step` or `steps`.
+    pub counted: String,
     /// Its steps: their numbers, each with the address of the first act that uses the thing.
     pub steps: Vec<Detail>,
 }
@@ -78,6 +86,27 @@ impl Cell {
     /// A cell of words, a line each.
     pub(super) fn details(details: Vec<Detail>) -> Self {
         Self { details, ..Self::default() }
+    }
+
+    fn printed(&self) -> Markup {
+        let mut page = lines::below(&self.lines);
+        for (index, detail) in self.details.iter().enumerate() {
+            page.push_tag(if index == 0 { "<span class=\"entry\">" } else { " <span class=\"entry\">" });
+            detail.push_to(&mut page);
+            page.push_tag("</span>");
+        }
+        for (index, group) in self.uses.iter().enumerate() {
+            page.push_tag(if index == 0 { "<span class=\"entry uses\">" } else { " <span class=\"entry uses\">" });
+            group.procedure.push_to(&mut page);
+            page.push_tag(", ");
+            page.push_text(&group.counted);
+            for (place, step) in group.steps.iter().enumerate() {
+                page.push_tag(if place == 0 { " " } else { ", " });
+                step.push_to(&mut page);
+            }
+            page.push_tag("</span>");
+        }
+        page
     }
 
     /// Whether nothing stands in it.

@@ -35,7 +35,12 @@ struct SheetView {
     /// How long it is to the first place to stop; empty where steps have no times.
     first_stretch: String,
     back: Detail,
-    before: Before,
+    /// The titles of the procedures that come before.
+    needs: Vec<String>,
+    /// What was left open before.
+    inherited: Vec<OpenView>,
+    /// How long one has to wait.
+    waited: Option<String>,
     have: Vec<Have>,
     steps: Vec<SheetStep>,
     leaves: Vec<OpenView>,
@@ -86,7 +91,7 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize, sheet: u
     let scene = Scene { site, machine, machine_index, procedure: Some(procedure), page: path, known, at_bench: true };
     let items = open::possible(&open::all(machine), known);
     let leaves: Vec<OpenView> =
-        items.iter().filter(|item| item.left_by(machine, index)).map(|item| item.view(&scene, Some(index))).collect();
+        items.iter().filter(|item| item.left_by(machine, index)).map(|item| item.view(&scene, Some(index)).on_paper()).collect();
     let before = scene.before(index);
     let variants = scene.variants_in_words(known);
     let title = &procedure.title;
@@ -116,7 +121,9 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize, sheet: u
         back: Detail { text: title.clone(), href: Some(scene.link(&link::procedure_path(&machine.id, &procedure.id))) },
         have: have(&scene, procedure, &before),
         stop_items: before.inherited.iter().chain(&leaves).map(|item| item.thing.text.clone()).collect(),
-        before,
+        needs: before.needs.into_iter().map(|need| need.text).collect(),
+        inherited: before.inherited.into_iter().map(OpenView::on_paper).collect(),
+        waited: before.waited,
         steps,
         stops: (0..pauses.clamp(1, MOST_STOPS)).collect(),
         faults: site.faults.elsewhere(procedure.file, &step_spans(&scene, procedure)),

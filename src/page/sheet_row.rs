@@ -2,6 +2,7 @@
 
 use super::before::Item;
 use super::faults::FaultView;
+use super::lines;
 use super::markup::Markup;
 use super::sheet_line::capitalised;
 use super::site::Scene;
@@ -39,7 +40,7 @@ pub(super) struct SheetRow {
     #[serde(skip_serializing_if = "String::is_empty")]
     pub key: String,
     /// Values, to be read from 70 cm.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[serde(skip_serializing_if = "Vec::is_empty", serialize_with = "lines::serialize_below")]
     pub lines: Vec<Line>,
     /// What else one must know.
     #[serde(skip_serializing_if = "Vec::is_empty")]

@@ -1,6 +1,7 @@
 //! The build order as a strip: every procedure of a machine, in the order in which they are done.
 
 use super::link;
+use super::markup::Markup;
 use super::site::Scene;
 use serde::Serialize;
 
@@ -9,8 +10,8 @@ use serde::Serialize;
 pub(super) struct Strip {
     /// Whether it belongs to no one procedure.
     pub whole: bool,
-    /// The procedures.
-    pub stations: Vec<Station>,
+    /// The procedures, printed, an item of a list each: every page of a machine has all of them.
+    pub stations: Markup,
     /// The one before the page at hand.
     pub before: Option<Station>,
     /// The one after it.
@@ -26,16 +27,33 @@ pub(super) struct Station {
     pub title: String,
     /// Its page.
     pub href: String,
-    /// Whether it is the page at hand.
-    pub here: bool,
-    /// Whether it is next to it.
-    pub near: bool,
+}
+
+impl Station {
+    /// Adds it to the strip, `away` from the page at hand, where there is one.
+    fn push_to(&self, strip: &mut Markup, away: Option<usize>) {
+        let here = away == Some(0);
+        strip.push_tag(match away {
+            Some(0) => "<li class=\"here\"><span aria-current=\"page\">",
+            Some(1) => "<li><a href=\"",
+            _ => "<li class=\"far\"><a href=\"",
+        });
+        if !here {
+            strip.push_text(&self.href);
+            strip.push_tag("\">");
+        }
+        strip.push_tag("<span class=\"balloon\">");
+        strip.push_text(&self.number.to_string());
+        strip.push_tag("</span><span>");
+        strip.push_text(&self.title);
+        strip.push_tag(if here { "</span></span></li>\n" } else { "</span></a></li>\n" });
+    }
 }
 
 impl Scene<'_> {
     /// The build order of the machine, the procedure at `here` marked.
     pub(super) fn strip(&self, here: Option<usize>) -> Strip {
-        let stations: Vec<Station> = self
+        let mut all: Vec<Station> = self
             .machine
             .procedures
             .iter()
@@ -44,15 +62,17 @@ impl Scene<'_> {
                 number: index + 1,
                 title: procedure.title.clone(),
                 href: self.link(&link::procedure_path(&self.machine.id, &procedure.id)),
-                here: here == Some(index),
-                near: here.is_some_and(|here| here.abs_diff(index) <= 1),
             })
             .collect();
-        let at = |index: Option<usize>| index.and_then(|index| stations.get(index)).cloned();
+        let mut stations = Markup::default();
+        for (index, station) in all.iter().enumerate() {
+            station.push_to(&mut stations, here.map(|here| here.abs_diff(index)));
+        }
+        let mut take = |index: Option<usize>| index.and_then(|index| all.get_mut(index)).map(std::mem::take);
         Strip {
             whole: here.is_none(),
-            before: at(here.and_then(|index| index.checked_sub(1))),
-            after: at(here.map(|index| index + 1)),
+            before: take(here.and_then(|index| index.checked_sub(1))),
+            after: take(here.map(|index| index + 1)),
             stations,
         }
     }

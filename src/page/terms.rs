@@ -52,7 +52,8 @@ impl<'s> Scene<'s> {
                 })
                 .collect();
             if !steps.is_empty() {
-                uses.push(Uses { procedure: Detail { text: procedure.title.clone(), href: Some(self.link(&page)) }, steps });
+                let procedure = Detail { text: procedure.title.clone(), href: Some(self.link(&page)) };
+                uses.push(Uses { procedure, counted: self.steps_counted(steps.len()), steps });
             }
         }
         let not = known.entry.what.not.iter().map(|word| Detail::plain(word.as_str())).collect();

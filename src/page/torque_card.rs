@@ -2,6 +2,7 @@
 
 use super::error::PageError;
 use super::link;
+use super::lines;
 use super::markup::Markup;
 use super::names::Detail;
 use super::site::{Scene, Site};
@@ -34,6 +35,7 @@ struct CardRow {
     /// Variants, two signatures, new each time; whether it is unsourced or waived.
     marks: Vec<String>,
     size: Option<String>,
+    #[serde(serialize_with = "lines::serialize_below")]
     lines: Vec<Line>,
     order: Option<String>,
     /// Threads, locking and wrenches: short lines below each other, so that no word is cut in a narrow column.
