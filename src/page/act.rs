@@ -1,5 +1,6 @@
 //! An act in the running text of a page: its words, its number, its values.
 
+use super::details::Told;
 use super::error::PageError;
 use super::faults::FaultView;
 use super::link;
@@ -49,11 +50,15 @@ struct NoteView {
 }
 
 impl Scene<'_> {
-    /// An act of a step as HTML.
-    pub(super) fn act(&self, step: &Step, index: usize, words: &Markup) -> Result<Markup, PageError> {
+    /// What an act of a step shows.
+    pub(super) fn told_in(&self, step: &Step, index: usize) -> Told {
+        step.acts.get(index).map_or_else(Told::default, |act| Scene { known: &step.only, ..*self }.told(act))
+    }
+
+    /// An act of a step as HTML, with what it shows.
+    pub(super) fn act(&self, step: &Step, index: usize, words: &Markup, told: &Told) -> Result<Markup, PageError> {
         let Some(act) = step.acts.get(index) else { return Ok(words.clone()) };
         let scene = Scene { known: &step.only, ..*self };
-        let told = scene.told(act);
         let is_tool = act.verb == Some(Verb::Tool);
         let view = ActView {
             id: link::act_anchor(&step.id, index),
@@ -73,12 +78,12 @@ impl Scene<'_> {
 
     /// What belongs to a paragraph's acts: in the margin beside it, or below it where a screen has no margin, so
     /// that no sentence is torn.
-    pub(super) fn act_notes(&self, step: &Step, acts: &[usize]) -> Result<Markup, PageError> {
+    pub(super) fn act_notes(&self, step: &Step, acts: impl Iterator<Item = (usize, Told)>) -> Result<Markup, PageError> {
         let scene = Scene { known: &step.only, ..*self };
         let mut notes: Vec<NoteView> = Vec::new();
         let mut before: Vec<(Option<&ThingRef>, Detail)> = Vec::new();
-        for (index, act) in acts.iter().filter_map(|index| step.acts.get(*index).map(|act| (*index, act))) {
-            let told = scene.told(act);
+        for (index, told) in acts {
+            let Some(act) = step.acts.get(index) else { continue };
             if act.verb == Some(Verb::Tool) || told.details.is_empty() {
                 continue;
             }

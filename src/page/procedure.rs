@@ -79,7 +79,7 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize) -> Resul
     let any = Combination::default();
     let scene = Scene { site, machine, machine_index, procedure: Some(procedure), page: &path, known: &any, at_bench: false };
     let shown = Shown::default();
-    let prose = Prose { scene, step: None, shown: &shown, drawings: RefCell::default() };
+    let prose = Prose { scene, step: None, shown: &shown, drawings: RefCell::default(), told: RefCell::default() };
     let spans = step_spans(&scene, procedure);
     let introduction = html::blocks(&procedure.introduction, &prose)?;
     let steps = procedure.steps.iter().zip(&spans).map(|(step, span)| scene.step(step, span, &shown)).collect::<Result<_, _>>()?;
@@ -139,7 +139,7 @@ pub(super) fn step_spans(scene: &Scene<'_>, procedure: &Procedure) -> Vec<Place>
 impl<'s> Scene<'s> {
     fn step(&self, step: &'s Step, span: &Place, shown: &'s Shown) -> Result<StepView, PageError> {
         let drawings = RefCell::new(self.page_drawings(step));
-        let inner = Prose { scene: Scene { known: &step.only, ..*self }, step: Some(step), shown, drawings };
+        let inner = Prose { scene: Scene { known: &step.only, ..*self }, step: Some(step), shown, drawings, told: RefCell::default() };
         let mut text = html::blocks(&step.blocks, &inner)?;
         text.push(&inner.other_drawings());
         let acts: Vec<Place> = step.acts.iter().map(|act| act.place.clone()).collect();
@@ -185,7 +185,7 @@ impl<'s> Scene<'s> {
             .iter()
             .enumerate()
             .map(|(index, (name, blocks))| {
-                let prose = Prose { scene: *self, step: None, shown: &inner, drawings: RefCell::default() };
+                let prose = Prose { scene: *self, step: None, shown: &inner, drawings: RefCell::default(), told: RefCell::default() };
                 Ok(FootnoteView { number: index + 1, text: html::blocks(blocks, &prose)?, marked: shown.marked.borrow().contains(name) })
             })
             .collect()

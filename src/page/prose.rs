@@ -1,5 +1,6 @@
 //! The author's text on a procedure's page: acts with their values, cross-links, pictures, notices.
 
+use super::details::Told;
 use super::error::PageError;
 use super::highlight;
 use super::html::Inserts;
@@ -26,9 +27,17 @@ pub(super) struct Prose<'s> {
     pub shown: &'s Shown,
     /// Drawings that have not been shown yet, by the act they stand at.
     pub drawings: RefCell<BTreeMap<usize, Markup>>,
+    /// What the acts show whose notes are still to come.
+    pub told: RefCell<BTreeMap<usize, Told>>,
 }
 
 impl Prose<'_> {
+    fn notes(&self, step: &Step, acts: &[usize]) -> Result<Markup, PageError> {
+        let mut told = self.told.borrow_mut();
+        let told = acts.iter().map(|index| (*index, told.remove(index).unwrap_or_else(|| self.scene.told_in(step, *index))));
+        self.scene.act_notes(step, told)
+    }
+
     /// The drawings that stand at none of the text's paragraphs: an act in a table has no room beside it.
     pub(super) fn other_drawings(&self) -> Markup {
         let mut out = Markup::default();
@@ -79,16 +88,17 @@ struct NoticeView<'v> {
 
 impl Inserts for Prose<'_> {
     fn act(&self, index: usize, words: &Markup) -> Result<Markup, PageError> {
-        match self.step {
-            Some(step) => self.scene.act(step, index, words),
-            None => Ok(words.clone()),
-        }
+        let Some(step) = self.step else { return Ok(words.clone()) };
+        let told = self.scene.told_in(step, index);
+        let html = self.scene.act(step, index, words, &told)?;
+        self.told.borrow_mut().insert(index, told);
+        Ok(html)
     }
 
     fn after(&self, acts: &[usize]) -> Result<Markup, PageError> {
         match self.step {
             Some(step) => {
-                let mut out = self.scene.act_notes(step, acts)?;
+                let mut out = self.notes(step, acts)?;
                 let mut drawings = self.drawings.borrow_mut();
                 acts.iter().filter_map(|act| drawings.remove(act)).for_each(|drawing| out.push(&drawing));
                 Ok(out)
@@ -98,7 +108,7 @@ impl Inserts for Prose<'_> {
     }
 
     fn beneath(&self, acts: &[usize]) -> Result<Markup, PageError> {
-        self.step.map_or_else(|| Ok(Markup::default()), |step| self.scene.act_notes(step, acts))
+        self.step.map_or_else(|| Ok(Markup::default()), |step| self.notes(step, acts))
     }
 
     fn see(&self, target: &str, words: &Markup) -> Result<Markup, PageError> {
