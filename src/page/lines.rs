@@ -5,8 +5,7 @@ use super::values::Line;
 use serde::{Serialize, Serializer};
 
 /// Values one below the other, as tables and sheets print them.
-pub(super) fn below(lines: &[Line]) -> Markup {
-    let mut page = Markup::default();
+pub(super) fn push_below(lines: &[Line], page: &mut Markup) {
     for (index, line) in lines.iter().enumerate() {
         page.push_tag(if index == 0 { "<span class=\"line\">" } else { " <span class=\"line\">" });
         if let Some(label) = said(&line.label) {
@@ -14,7 +13,7 @@ pub(super) fn below(lines: &[Line]) -> Markup {
             page.push_text(label);
             page.push_tag("</span> ");
         }
-        push_figure(&line.main, &mut page);
+        push_figure(&line.main, page);
         if let Some(other) = said(&line.other) {
             page.push_tag(" <span class=\"other\">");
             page.push_text(other);
@@ -22,12 +21,13 @@ pub(super) fn below(lines: &[Line]) -> Markup {
         }
         page.push_tag("</span>");
     }
-    page
 }
 
 /// Hands a template the lines as they are printed.
 pub(super) fn serialize_below<S: Serializer>(lines: &[Line], serializer: S) -> Result<S::Ok, S::Error> {
-    below(lines).serialize(serializer)
+    let mut page = Markup::default();
+    push_below(lines, &mut page);
+    page.serialize(serializer)
 }
 
 /// Values in a sentence.

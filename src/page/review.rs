@@ -7,7 +7,7 @@ use super::error::PageError;
 use super::link;
 use super::markup::Markup;
 use super::names::Detail;
-use super::rows::{Cell, Row, Table, count};
+use super::rows::{Cell, Row, Table, count, push_row};
 use super::site::{Scene, Site};
 use super::values::{Line, glued};
 use super::words::Arg;
@@ -35,7 +35,8 @@ struct ReviewView {
     filters: Vec<Filter>,
     columns: Vec<String>,
     label: String,
-    rows: Vec<ReviewRow>,
+    /// Its rows, printed.
+    rows: Markup,
     critical: Option<Table>,
     honesty: Option<Table>,
 }
@@ -49,14 +50,6 @@ struct Filter {
     any: bool,
 }
 
-#[derive(Serialize)]
-struct ReviewRow {
-    /// Classes that filters look at.
-    marks: String,
-    head: Cell,
-    cells: Vec<Cell>,
-}
-
 /// Makes the page.
 pub(super) fn page(site: &Site<'_>, machine_index: usize) -> Result<(String, Markup), PageError> {
     let Some(machine) = site.input.manual.machines.get(machine_index) else { return Ok(Default::default()) };
@@ -65,6 +58,10 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize) -> Result<(String, Mar
     let scene = Scene { site, machine, machine_index, procedure: None, page: &path, known: &any, at_bench: false };
     let things: Vec<Reviewed<'_>> = KINDS.iter().flat_map(|kind| scene.things(*kind)).filter_map(|looked| Reviewed::of(looked.scene, looked.thing)).collect();
     let columns = ["col-entry", "col-values", "col-source", "col-kind", "col-read-by", "col-checked"];
+    let mut rows = Markup::default();
+    for thing in &things {
+        thing.push_row(&mut rows);
+    }
     let view = ReviewView {
         machine: Detail { text: machine.name.clone(), href: Some(scene.link(&link::machine_path(&machine.id))) },
         variants: (!machine.axes.is_empty()).then(|| Detail { text: site.say("matrix-title"), href: Some(scene.link(&link::matrix_path(&machine.id))) }),
@@ -79,7 +76,7 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize) -> Result<(String, Mar
         columns: columns.iter().map(|key| site.say(key)).collect(),
         label: site.say_with("table-of", &[("table", Arg::Text(&site.say("review-title"))), ("machine", Arg::Text(&machine.name))]),
         critical: critical(&scene, &things),
-        rows: things.iter().map(Reviewed::row).collect(),
+        rows,
         honesty: honesty_table(&scene),
     };
     let title = site.say_with("review-of", &[("machine", Arg::Text(&machine.name))]);
@@ -141,7 +138,7 @@ impl<'s> Reviewed<'s> {
         found.into_iter().filter(|(_, is)| *is).map(|(mark, _)| mark).collect()
     }
 
-    fn row(&self) -> ReviewRow {
+    fn push_row(&self, page: &mut Markup) {
         let scene = &self.scene;
         let site = scene.site;
         let mut head = Cell::details(vec![Detail { text: scene.name(&self.thing), href: Some(scene.row_link(&self.thing)) }]);
@@ -152,17 +149,15 @@ impl<'s> Reviewed<'s> {
         let mut kinds: Vec<String> = self.kinds().map(|kind| site.words.of("source-kind", kind)).collect();
         kinds.dedup();
         let source = if self.unsourced { Cell::text(site.say("unsourced")) } else { Cell::details(self.sources.iter().map(|source| scene.source_detail(&source.id)).chain(scene.claim_details(&self.thing)).collect()) };
-        ReviewRow {
-            marks: self.marks().join(" "),
-            head,
-            cells: vec![
-                Cell::values(self.values.iter().map(|value| self.line(value)).collect()),
-                source,
-                Cell::details(kinds.into_iter().map(Detail::plain).collect()),
-                self.readers(),
-                Cell::details(self.checked().into_iter().map(|key| Detail::plain(site.say(key))).collect()),
-            ],
-        }
+        let cells = [
+            Cell::values(self.values.iter().map(|value| self.line(value)).collect()),
+            source,
+            Cell::details(kinds.into_iter().map(Detail::plain).collect()),
+            self.readers(),
+            Cell::details(self.checked().into_iter().map(|key| Detail::plain(site.say(key))).collect()),
+        ];
+        // The classes are what filters look at.
+        push_row(("class", &self.marks().join(" ")), &head, &cells, &[], page);
     }
 
     fn readers(&self) -> Cell {

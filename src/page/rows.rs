@@ -4,10 +4,12 @@ use super::lines;
 use super::markup::Markup;
 use super::names::Detail;
 use super::values::Line;
+use serde::ser::SerializeStruct;
 use serde::{Serialize, Serializer};
 
-/// A table.
-#[derive(Clone, Debug, Default, Serialize)]
+/// A table. A template is handed its rows as they are printed: a manual has a hundred thousand cells, and to take each apart in a
+/// template costs more than to make it.
+#[derive(Clone, Debug, Default)]
 pub(super) struct Table {
     /// What it holds.
     pub caption: String,
@@ -19,11 +21,55 @@ pub(super) struct Table {
     pub rows: Vec<Row>,
 }
 
+impl Serialize for Table {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut rows = Markup::default();
+        let headings = self.columns.get(1..).unwrap_or_default();
+        for row in &self.rows {
+            push_row(("id", &row.anchor), &row.head, &row.cells, headings, &mut rows);
+        }
+        let mut table = serializer.serialize_struct("Table", 4)?;
+        table.serialize_field("caption", &self.caption)?;
+        table.serialize_field("label", &self.label)?;
+        table.serialize_field("columns", &self.columns)?;
+        table.serialize_field("rows", &rows)?;
+        table.end()
+    }
+}
+
+/// Adds a row to a page, with an attribute unless that is empty. Where a screen has no room for columns, each cell stands on a
+/// line of its own behind its heading.
+pub(super) fn push_row((attribute, value): (&'static str, &str), head: &Cell, cells: &[Cell], headings: &[String], page: &mut Markup) {
+    page.push_tag("<tr");
+    if !value.is_empty() {
+        page.push_tag(" ");
+        page.push_tag(attribute);
+        page.push_tag("=\"");
+        page.push_text(value);
+        page.push_tag("\"");
+    }
+    page.push_tag("><th scope=\"row\">");
+    head.push_to(page);
+    page.push_tag("</th>");
+    for (index, cell) in cells.iter().enumerate() {
+        match headings.get(index) {
+            Some(heading) => {
+                page.push_tag("<td data-label=\"");
+                page.push_text(heading);
+                page.push_tag("\">");
+            }
+            None => page.push_tag("<td>"),
+        }
+        cell.push_to(page);
+        page.push_tag("</td>");
+    }
+    page.push_tag("</tr>\n");
+}
+
 /// A row.
-#[derive(Clone, Debug, Default, Serialize)]
+#[derive(Clone, Debug, Default)]
 pub(super) struct Row {
     /// Anchor; empty for none.
-    #[serde(skip_serializing_if = "String::is_empty")]
     pub anchor: String,
     /// The first cell: what the row is about.
     pub head: Cell,
@@ -31,8 +77,7 @@ pub(super) struct Row {
     pub cells: Vec<Cell>,
 }
 
-/// A cell. A template is handed what stands in it as it is printed: a manual has a hundred thousand, and to take each apart
-/// in a template costs more than to make it.
+/// A cell.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Cell {
     /// Values, each on a line of its own.
@@ -45,7 +90,9 @@ pub(super) struct Cell {
 
 impl Serialize for Cell {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        self.printed().serialize(serializer)
+        let mut page = Markup::default();
+        self.push_to(&mut page);
+        page.serialize(serializer)
     }
 }
 
@@ -88,25 +135,25 @@ impl Cell {
         Self { details, ..Self::default() }
     }
 
-    fn printed(&self) -> Markup {
-        let mut page = lines::below(&self.lines);
+    /// Adds what stands in it to a page.
+    pub(super) fn push_to(&self, page: &mut Markup) {
+        lines::push_below(&self.lines, page);
         for (index, detail) in self.details.iter().enumerate() {
             page.push_tag(if index == 0 { "<span class=\"entry\">" } else { " <span class=\"entry\">" });
-            detail.push_to(&mut page);
+            detail.push_to(page);
             page.push_tag("</span>");
         }
         for (index, group) in self.uses.iter().enumerate() {
             page.push_tag(if index == 0 { "<span class=\"entry uses\">" } else { " <span class=\"entry uses\">" });
-            group.procedure.push_to(&mut page);
+            group.procedure.push_to(page);
             page.push_tag(", ");
             page.push_text(&group.counted);
             for (place, step) in group.steps.iter().enumerate() {
                 page.push_tag(if place == 0 { " " } else { ", " });
-                step.push_to(&mut page);
+                step.push_to(page);
             }
             page.push_tag("</span>");
         }
-        page
     }
 
     /// Whether nothing stands in it.
