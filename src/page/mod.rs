@@ -61,6 +61,7 @@ mod shared;
 mod sheet;
 mod sheet_clause;
 mod sheet_line;
+mod sheet_print;
 mod sheet_row;
 mod site;
 mod sitemap;

@@ -108,6 +108,9 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize, sheet: u
     let values = SheetValues::of(site.input.manual, machine, procedure, known);
     let paper = scene.paper_mark(procedure, &values)?;
     running.push(values.fingerprint.in_short());
+    for row in steps.iter_mut().flat_map(|step| &mut step.groups).flatten().filter(|row| row.kind == "act") {
+        row.print();
+    }
     let skips = skips(&steps);
     let pauses = steps.iter().flat_map(|step| step.groups.iter().flatten()).filter(|row| row.kind == "stop").count();
     let view = SheetView {

@@ -2,7 +2,6 @@
 
 use super::before::Item;
 use super::faults::FaultView;
-use super::lines;
 use super::markup::Markup;
 use super::sheet_line::capitalised;
 use super::site::Scene;
@@ -17,18 +16,18 @@ pub(super) struct SheetRow {
     /// `text`, `picture`, `panel`, `act`, `reset`, `close`, `hold`, `sign` or `stop`.
     pub kind: &'static str,
     /// What stands before the words in their sentence.
-    #[serde(skip_serializing_if = "Markup::is_empty")]
+    #[serde(skip)]
     pub lead: Markup,
-    /// Text, or the words of a mark.
+    /// Text, or the words of a mark; of an act that is [printed](SheetRow::print) its whole line with the values.
     pub text: Markup,
     /// What stands behind the words in their sentence.
-    #[serde(skip_serializing_if = "Markup::is_empty")]
+    #[serde(skip)]
     pub tail: Markup,
     /// The tools in use.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub tools: Vec<String>,
     /// The thing's name where the words lack it.
-    #[serde(skip_serializing_if = "Option::is_none")]
+    #[serde(skip)]
     pub name: Option<String>,
     /// Those who sign.
     #[serde(skip_serializing_if = "Vec::is_empty")]
@@ -40,28 +39,34 @@ pub(super) struct SheetRow {
     #[serde(skip_serializing_if = "String::is_empty")]
     pub key: String,
     /// Values, to be read from 70 cm.
-    #[serde(skip_serializing_if = "Vec::is_empty", serialize_with = "lines::serialize_below")]
+    #[serde(skip)]
     pub lines: Vec<Line>,
     /// What else one must know.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub details: Vec<String>,
+    /// The same of an act, printed.
+    #[serde(skip_serializing_if = "Markup::is_empty")]
+    pub beside: Markup,
+    /// The blanks of an act, printed.
+    #[serde(skip_serializing_if = "Markup::is_empty")]
+    pub written: Markup,
     /// Drawings that belong to the line.
     #[serde(skip_serializing_if = "Markup::is_empty")]
     pub drawings: Markup,
     /// Blanks to write readings into.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[serde(skip)]
     pub blanks: Vec<String>,
     /// Blanks for what the readings give, each with what stands before it.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[serde(skip)]
     pub results: Vec<String>,
     /// Blanks for what a test showed, each with what is read and its unit.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[serde(skip)]
     pub reads: Vec<String>,
     /// Stages against positions, a box each.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub grid: Vec<Band>,
     /// The unit that its blanks are read in.
-    #[serde(skip_serializing_if = "str::is_empty")]
+    #[serde(skip)]
     pub blank_unit: &'static str,
     /// What was found wrong in the act, on a proof copy.
     #[serde(skip_serializing_if = "Vec::is_empty")]
