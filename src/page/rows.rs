@@ -182,3 +182,29 @@ impl Table {
 pub(super) fn count(number: usize) -> u64 {
     u64::try_from(number).unwrap_or(u64::MAX)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_row_is_printed_with_all_that_stands_in_its_cells_and_nothing_of_it_is_markup() {
+        let line = |label: Option<&str>, other: Option<&str>| Line { label: label.map(str::to_owned), main: "7 < 8".to_owned(), other: other.map(str::to_owned) };
+        let way = |text: &str| Detail { text: text.to_owned(), href: Some("a?b&c".to_owned()) };
+        let cell = Cell {
+            lines: vec![line(Some("early"), Some("(9)")), line(None, None)],
+            details: vec![Detail::plain("<i>"), way("d")],
+            uses: vec![Uses { procedure: way("Fit"), counted: "steps".to_owned(), steps: vec![way("1"), Detail::plain("2")] }],
+        };
+        let mut page = Markup::default();
+        push_row(("id", "x\"y"), &Cell::text("A"), &[cell, Cell::default()], &["B&C".to_owned()], &mut page);
+        assert_eq!(
+            page.as_str(),
+            "<tr id=\"x&quot;y\"><th scope=\"row\"><span class=\"entry\">A</span></th><td data-label=\"B&amp;C\">\
+             <span class=\"line\"><span class=\"label\">early</span> <b class=\"figure\">7 &lt; 8</b> <span class=\"other\">(9)</span></span> \
+             <span class=\"line\"><b class=\"figure\">7 &lt; 8</b></span>\
+             <span class=\"entry\">&lt;i&gt;</span> <span class=\"entry\"><a href=\"a?b&amp;c\">d</a></span>\
+             <span class=\"entry uses\"><a href=\"a?b&amp;c\">Fit</a>, steps <a href=\"a?b&amp;c\">1</a>, 2</span></td><td></td></tr>\n"
+        );
+    }
+}

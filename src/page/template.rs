@@ -142,3 +142,23 @@ fn say(words: &Words, kwargs: &Kwargs) -> Result<String, tera::Error> {
     }
     Ok(words.say_with(key, &args))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn words_that_never_differ_stand_in_a_template_before_it_is_compiled() {
+        let own = "a = A & B\nb = { \"{{\" }\nc = { \"\" }\nd = { \" \" }d\n";
+        let words = Words::load("en", &BTreeMap::from([("messages/en.ftl".to_owned(), own.as_bytes().to_vec())])).unwrap();
+        for (written, spoken) in [
+            ("<b>{{ say(key=\"a\") }}</b>{{ say(key=\"a\") }}", "<b>A &amp; B</b>A &amp; B"),
+            ("{{ say(key=\"no-such\") }}", "no-such"),
+            ("{{ say(key=\"a\", count=2) }}", "{{ say(key=\"a\", count=2) }}"),
+            ("{{ say(key=\"b\") }} {{ say(key=\"c\") }}{{ say(key=\"d\") }}", "{{ say(key=\"b\") }} {{ say(key=\"c\") }}{{ say(key=\"d\") }}"),
+            ("{{ say(key=\"a", "{{ say(key=\"a"),
+        ] {
+            assert_eq!(spoken_already(written, &words), spoken);
+        }
+    }
+}

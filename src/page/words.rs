@@ -37,7 +37,7 @@ pub(super) struct Words {
 /// So many answers are remembered; then it begins anew.
 const MOST_KNOWN: usize = 20_000;
 /// A longer question is not asked twice; with [`MOST_KNOWN`] it bounds what is remembered to a few megabytes.
-const LONGEST_KNOWN: usize = 120;
+const LONGEST_KNOWN: usize = 140;
 
 /// What a sentence is filled with.
 #[derive(Clone, Copy, Debug)]
@@ -146,32 +146,33 @@ impl Words {
 /// A key and what its sentence is filled with, in one text. None for what is not remembered: a long one, and one in which the
 /// sign that parts its pieces stands already.
 fn question<'k>(key: &'k str, args: &[(&str, Arg<'_>)]) -> Option<Cow<'k, str>> {
-    let length = key.len() + args.iter().map(|(name, arg)| name.len() + if let Arg::Text(text) = arg { text.len() } else { 8 }).sum::<usize>();
-    if length > LONGEST_KNOWN {
+    let mut length = key.len();
+    let mut ambiguous = key.contains('\0');
+    for (name, arg) in args {
+        length += name.len() + 10;
+        if let Arg::Text(text) = arg {
+            length += text.len();
+            ambiguous |= text.contains('\0');
+        }
+    }
+    if ambiguous || length > LONGEST_KNOWN {
         return None;
     }
     if args.is_empty() {
-        return (!key.contains('\0')).then_some(Cow::Borrowed(key));
+        return Some(Cow::Borrowed(key));
     }
-    let mut question = String::with_capacity(length + 3 * args.len());
+    let mut question = String::with_capacity(length);
     question.push_str(key);
-    let mut marks = 0;
     for (name, arg) in args {
         question.push('\0');
         question.push_str(name);
+        question.push('\0');
         match arg {
-            Arg::Text(text) => {
-                question.push('\0');
-                question.push_str(text);
-                marks += 2;
-            }
-            Arg::Count(count) => {
-                write!(question, "\0\0{count}").ok()?;
-                marks += 3;
-            }
+            Arg::Text(text) => question.push_str(text),
+            Arg::Count(count) => write!(question, "\0{count}").ok()?,
         }
     }
-    (question.matches('\0').count() == marks).then_some(Cow::Owned(question))
+    Some(Cow::Owned(question))
 }
 
 /// The tags whose catalogues are asked, in turn: the language as written, as BCP 47 writes it, with its region alone,
