@@ -95,12 +95,14 @@ impl Scene<'_> {
                 .filter(|item| item.inherited_by(self.machine, index))
                 .map(|item| item.view(self, Some(index)))
                 .collect(),
-            terms: self.terms_of(procedure),
-            time: self.time_text(procedure),
+            // What only a page tells is not looked for at the bench.
+            terms: if self.at_bench { Vec::new() } else { self.terms_of(procedure) },
+            time: if self.at_bench { None } else { self.time_text(procedure) },
             waited: self.waited(procedure).map(|(least, most)| self.wait_text(least, most)),
             ..Before::default()
         };
-        for (step, _, act) in acts_done(self.scope(), procedure, self.known) {
+        let signed = if self.at_bench { Vec::new() } else { acts_done(self.scope(), procedure, self.known) };
+        for (step, _, act) in signed {
             let Some(known) = self.known.and(&step.only) else { continue };
             for person in (Scene { known: &known, ..*self }).signers(act) {
                 if !before.signers.contains(&person) {
