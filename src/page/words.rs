@@ -110,7 +110,7 @@ impl Words {
     /// The words for one of the format's own words: `left` and `dry-fitted`. A word that the catalogue
     /// does not know is printed as written, with spaces for hyphens.
     pub(super) fn of(&self, family: &str, word: &str) -> String {
-        self.find(&format!("{family}-{word}"), &[]).unwrap_or_else(|| word.replace('-', " "))
+        self.find(&[family, "-", word].concat(), &[]).unwrap_or_else(|| word.replace('-', " "))
     }
 
     fn find(&self, key: &str, args: &[(&str, Arg<'_>)]) -> Option<String> {
