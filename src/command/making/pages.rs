@@ -222,9 +222,10 @@ impl<'a> Making<'a> {
             Ok(Some((Some(laid), print)))
         });
         drop(waiting);
-        let whole = |(job, made): (&mut Job<'_>, Result<Option<(Option<Laid>, String)>, String>)| {
-            Ok(made?.and_then(|(laid, print)| Some((laid.or_else(|| job.looked.laid.take())?, print))))
+        let made = made.into_iter().collect::<Result<Vec<_>, String>>()?;
+        let whole = |(job, made): (&mut Job<'_>, Option<(Option<Laid>, String)>)| {
+            made.and_then(|(laid, print)| Some((laid.or_else(|| job.looked.laid.take())?, print)))
         };
-        jobs.iter_mut().zip(made).map(whole).collect()
+        Ok(jobs.iter_mut().zip(made).map(whole).collect())
     }
 }
