@@ -9,7 +9,7 @@ use super::values::{Line, glued, torque_beside};
 use super::words::Arg;
 use crate::figure::alignment::{Alignment, AlignmentWords, Side};
 use crate::figure::heated_fit::{Changed, FitWords, HeatedFit, Joint};
-use crate::figure::tightening_order::{OrderWords};
+use crate::figure::tightening_order::OrderWords;
 use crate::figure::torque_stages::{Stage, StageEnd, StageWords, TorqueStages};
 use crate::figure::turning_sense::{Sense, TurningSense};
 use crate::figure::wrench_adapter::{WrenchAdapter, WrenchWords};
