@@ -276,12 +276,6 @@ pub(super) fn data(scene: &Scene<'_>, index: usize, fingerprint: &Fingerprint) -
     }
 }
 
-/// Whether an act shows no value, whatever is listed: most do.
-fn has_details_alone(act: &Act, verb: Verb) -> bool {
-    let kinds = [ListKind::Fasteners, ListKind::Bearings, ListKind::Parts];
-    verb != Verb::Torque && act.material.is_none() && act.things.iter().all(|thing| kinds.contains(&thing.kind))
-}
-
 /// The serial numbers behind the axes that a sheet is for.
 fn numbers<'a>(machine: &'a Machine, known: &Combination) -> Vec<Numbers<'a>> {
     let axes = machine.axes.iter().filter(|axis| known.0.contains_key(&axis.name));
@@ -352,7 +346,6 @@ impl<'s> Scene<'s> {
     fn value_kept(&self, act: &'s Act, verb: Verb) -> Option<String> {
         let lines = match act.thing().filter(|_| verb == Verb::Torque).and_then(|thing| self.fastener(thing)) {
             Some(fastener) => self.torque_lines(fastener, act.stage),
-            None if has_details_alone(act, verb) => Vec::new(),
             None => self.told(act).lines,
         };
         let texts: Vec<String> = lines

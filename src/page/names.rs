@@ -21,7 +21,9 @@ pub(super) struct Detail {
 
 impl Serialize for Detail {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        joined([self], "").serialize(serializer)
+        let mut page = Markup::default();
+        self.push_to(&mut page);
+        page.serialize(serializer)
     }
 }
 

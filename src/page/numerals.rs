@@ -10,7 +10,7 @@ use memchr::{memchr, memchr2, memchr_iter};
 use std::borrow::Cow;
 
 /// Elements whose text is as it was written: scripts read it, or an author's source is shown.
-const AS_WRITTEN: &[&str] = &["script", "style", "pre", "code"];
+const AS_WRITTEN: &[&[u8]] = &[b"script", b"style", b"pre", b"code"];
 /// Attributes that a reader hears or is shown.
 const READ_ALOUD: &[&str] = &["aria-label", "alt", "title", "label", "content"];
 /// What joins the numbers of one value: `0.20–0.32 mm`, `22 ± 0.5 N·m`, `M8x1.25`.
@@ -39,10 +39,10 @@ fn of_page(html: &str, mark: char) -> String {
         out.push_str(&of_text(text, mark));
         let end = tag_end(from);
         let (tag, behind) = from.split_at(end);
-        let name = name_of(tag);
-        let foreign = tag.contains(" lang=\"") && name != "html";
+        let name = name_of(tag.as_bytes());
+        let foreign = tag.contains(" lang=\"") && name != b"html";
         if (foreign || AS_WRITTEN.contains(&name)) && !tag.ends_with("/>") && !name.is_empty() {
-            let close = close_of(name.as_bytes(), behind.as_bytes());
+            let close = close_of(name, behind.as_bytes());
             let (inside, after) = behind.split_at(close);
             out.push_str(tag);
             out.push_str(inside);
@@ -71,15 +71,15 @@ fn tag_end(from: &str) -> usize {
 }
 
 /// The name of an opening tag; empty for a closing one.
-fn name_of(tag: &str) -> &str {
-    let name = tag.strip_prefix('<').unwrap_or("");
-    let length = name.bytes().take_while(u8::is_ascii_alphanumeric).count();
-    name.get(..length).unwrap_or("")
+pub(super) fn name_of(tag: &[u8]) -> &[u8] {
+    let name = tag.get(1..).unwrap_or_default();
+    let length = name.iter().take_while(|byte| byte.is_ascii_alphanumeric()).count();
+    name.get(..length).unwrap_or_default()
 }
 
 /// Where the closing tag of an element stands, those of the same name within it passed over.
 pub(super) fn close_of(name: &[u8], behind: &[u8]) -> usize {
-    let nests = !AS_WRITTEN.iter().any(|other| other.as_bytes() == name);
+    let nests = !AS_WRITTEN.contains(&name);
     let mut depth = 0_usize;
     for next in memchr_iter(b'<', behind) {
         let rest = behind.get(next + 1..).unwrap_or_default();

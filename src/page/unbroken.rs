@@ -4,7 +4,7 @@
 //! `M6 × 1.0 × 25 mm`. Read at a glance, half a range is a value, and a wrong one: what is broken there is put in an
 //! element that never is (`bdi`, in `ground.css`), which also keeps its figures in their order beside text from right to left.
 
-use super::numerals::close_of;
+use super::numerals::{close_of, name_of};
 use memchr::{memchr, memmem};
 
 /// A longer row of numbers is broken after one of its dashes: it would not fit in a column.
@@ -89,13 +89,6 @@ fn left_alone(from: &[u8]) -> usize {
         at += length + close + 2;
     }
     from.len()
-}
-
-/// The name of an opening tag; empty for a closing one.
-fn name_of(tag: &[u8]) -> &[u8] {
-    let name = tag.get(1..).unwrap_or_default();
-    let length = name.iter().take_while(|byte| byte.is_ascii_alphanumeric()).count();
-    name.get(..length).unwrap_or_default()
 }
 
 /// Elements whose text is as it was written, or holds no elements.

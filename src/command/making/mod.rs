@@ -25,7 +25,7 @@ use crate::output::{self, Kept, Published};
 use crate::source::{HOLED, Survey, Value, YamlFile, fingerprint, fingerprint_of_file, published_values, survey};
 use cause::{Cause, differences};
 use look::Ground;
-use press::{Early, Press};
+use press::Early;
 use state::{FrameState, State};
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
@@ -207,7 +207,6 @@ pub(super) fn make(order: &Order<'_>, world: &World) -> Result<Made, String> {
         progress: order.progress,
     };
     let (mut looked, outlines) = look::look(&ground, Some(&early));
-    let press = early.into_press();
     for machine in &mut looked {
         findings.append(&mut machine.findings);
     }
@@ -217,16 +216,12 @@ pub(super) fn make(order: &Order<'_>, world: &World) -> Result<Made, String> {
     let holed = report.findings.iter().any(is_hole);
     if (stops && !order.proof_copy) || (holed && order.whole_only) {
         let compared = ground.compared();
-        if let Some(press) = press {
-            press.stage.abandon().map_err(|error| error.to_string())?;
-        }
+        early.abandon()?;
         return Ok(Made { files: loaded.sources.files.clone(), report, head, holed, published: None, stops, compared });
     }
     let making = pages::Making { order, ground: &ground, outlines: &outlines, kept: &kept };
     let next = State::new(program, frame_state);
-    // Where it could not be set up before, this tells why.
-    let press = press.map_or_else(|| Press::new(order, &loaded, &frame, ground.state.is_some()), Ok)?;
-    pages::publish(&making, press, looked, report, next)
+    pages::publish(&making, early.into_press()?, looked, report, next)
 }
 
 fn load(order: &Order<'_>, world: &World) -> Result<(Survey, Vec<Finding>), String> {

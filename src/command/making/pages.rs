@@ -2,7 +2,7 @@
 
 use super::cause::Cause;
 use super::look::{Ground, Looked, alone};
-use super::press::{Laid, Press, Sheets};
+use super::press::{Laid, Manuscript, Press};
 use super::state::{Look, PagesState, SharedState, State};
 use super::told::{Share, Told};
 use super::{Head, Made, Order, Why, is_hole, parts, told};
@@ -215,8 +215,8 @@ impl<'a> Making<'a> {
             let machine = machine.lock().ok().and_then(|mut machine| machine.take());
             let machine = machine.unwrap_or_else(|| self.ground.model(job.texts));
             let alone = alone(self.ground.frame, machine, self.outlines);
-            let sheets = Sheets { alone: &alone, files, pictures, share: &job.share, proof_copy: self.order.proof_copy, threads: each };
-            let laid = press.lay_down(&sheets, &job.texts.id)?;
+            let manuscript = Manuscript { alone: &alone, files, pictures, share: &job.share, proof_copy: self.order.proof_copy, threads: each };
+            let laid = press.lay_down(&manuscript, &job.texts.id)?;
             let print = laid.parts.leave(self.kept, &job.texts.id);
             stage_told.one();
             Ok(Some((Some(laid), print)))

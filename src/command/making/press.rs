@@ -31,7 +31,7 @@ pub(super) struct Laid {
 }
 
 /// What a machine's pages are made from.
-pub(super) struct Sheets<'a> {
+pub(super) struct Manuscript<'a> {
     /// The manual with this machine, and the others by their outlines.
     pub(super) alone: &'a Manual,
     pub(super) files: &'a FileTable,
@@ -97,16 +97,16 @@ impl Press {
     ///
     /// # Errors
     /// In words: a broken template, or what the disk refuses.
-    pub(super) fn lay_down(&self, sheets: &Sheets<'_>, id: &str) -> Result<Laid, String> {
+    pub(super) fn lay_down(&self, manuscript: &Manuscript<'_>, id: &str) -> Result<Laid, String> {
         let input = Input {
-            manual: sheets.alone,
-            files: sheets.files,
-            pictures: sheets.pictures,
-            findings: &sheets.share.findings,
-            waived: &sheets.share.waived,
-            proof_copy: sheets.proof_copy,
+            manual: manuscript.alone,
+            files: manuscript.files,
+            pictures: manuscript.pictures,
+            findings: &manuscript.share.findings,
+            waived: &manuscript.share.waived,
+            proof_copy: manuscript.proof_copy,
             theme: &self.files,
-            threads: sheets.threads,
+            threads: manuscript.threads,
         };
         let pages = machine_pages(&self.theme, &input).map_err(|error| error.to_string())?;
         let mut paths = Vec::new();
@@ -114,7 +114,7 @@ impl Press {
             self.stage.put(&page.path, &page.bytes).map_err(|error| error.to_string())?;
             paths.push(page.path);
         }
-        let values = Ledger::part_of(sheets.alone, id).unwrap_or_default();
+        let values = Ledger::part_of(manuscript.alone, id).unwrap_or_default();
         let values = values.into_iter().map(|(home, values)| (home, values.to_json_part())).collect();
         Ok(Laid { paths, parts: Parts { pages: pages.parts, values } })
     }
@@ -154,7 +154,7 @@ impl<'a> Early<'a> {
         if !faults.is_empty() {
             return None;
         }
-        let sheets = Sheets {
+        let manuscript = Manuscript {
             alone,
             files: &self.survey.sources.files,
             pictures: &pictures,
@@ -162,12 +162,27 @@ impl<'a> Early<'a> {
             proof_copy: self.order.proof_copy,
             threads,
         };
-        press.lay_down(&sheets, &looked.state.outline.id).ok()
+        press.lay_down(&manuscript, &looked.state.outline.id).ok()
     }
 
-    /// The press, where pages were made with it or could be.
-    pub(super) fn into_press(self) -> Option<Press> {
-        self.press.into_inner().flatten()
+    /// Ends without publishing: nothing stays of what was laid down.
+    ///
+    /// # Errors
+    /// In words: what the disk refuses.
+    pub(super) fn abandon(self) -> Result<(), String> {
+        let Some(press) = self.press.into_inner().flatten() else { return Ok(()) };
+        press.stage.abandon().map_err(|error| error.to_string())
+    }
+
+    /// The press, set up by now or before.
+    ///
+    /// # Errors
+    /// As [`Press::new`].
+    pub(super) fn into_press(self) -> Result<Press, String> {
+        match self.press.into_inner().flatten() {
+            Some(press) => Ok(press),
+            None => Press::new(self.order, self.survey, self.frame, self.known),
+        }
     }
 }
 
