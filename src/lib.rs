@@ -11,6 +11,7 @@
 
 pub mod bulletin;
 pub mod command;
+mod crew;
 pub mod draft;
 pub mod figure;
 pub mod finding;

@@ -10,23 +10,24 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// What the files of a folder of `src` may use of the other folders. A stage may use the stages before it, never
-/// one behind it; `quantity`, `trade` and `finding` are vocabulary; only `command` knows the stage that writes.
-const ARROWS: [(&str, &[&str]); 15] = [
+/// one behind it; `quantity`, `trade`, `finding` and `crew` are vocabulary; only `command` knows the stage that writes.
+const ARROWS: [(&str, &[&str]); 16] = [
+    ("crew", &[]),
     ("quantity", &[]),
     ("finding", &[]),
     ("trade", &["quantity", "finding"]),
     ("reckon", &["quantity", "trade", "finding"]),
-    ("source", &["quantity", "trade", "finding"]),
+    ("source", &["crew", "quantity", "trade", "finding"]),
     ("manual", &["quantity", "trade", "finding", "source"]),
-    ("inspect", &["quantity", "trade", "finding", "source", "manual"]),
+    ("inspect", &["crew", "quantity", "trade", "finding", "source", "manual"]),
     ("figure", &["quantity", "trade", "finding", "source", "manual", "inspect"]),
-    ("page", &["quantity", "trade", "finding", "source", "manual", "inspect", "figure"]),
+    ("page", &["crew", "quantity", "trade", "finding", "source", "manual", "inspect", "figure"]),
     ("bulletin", &["quantity", "trade", "finding", "source", "manual", "inspect"]),
     ("recording", &["quantity", "trade", "finding", "source", "manual", "inspect"]),
     ("draft", &["quantity", "trade", "finding", "source", "manual", "inspect", "recording"]),
-    ("output", &["finding"]),
+    ("output", &["crew", "finding"]),
     ("proof", &[]),
-    ("command", &["quantity", "trade", "finding", "reckon", "source", "manual", "inspect", "figure", "page", "bulletin", "recording", "draft", "output", "proof"]),
+    ("command", &["crew", "quantity", "trade", "finding", "reckon", "source", "manual", "inspect", "figure", "page", "bulletin", "recording", "draft", "output", "proof"]),
 ];
 
 /// About 400 lines of code are the mark for looking for a second subject; with documentation and tests this is

@@ -26,7 +26,6 @@ mod claims;
 mod conflicts;
 mod counts;
 mod covered_over;
-mod crew;
 mod deferrals;
 mod done_words;
 mod drives;
@@ -132,7 +131,6 @@ mod work_words;
 mod wrenches;
 mod wrong_way;
 
-pub(crate) use crew::in_order;
 pub use alone::{Frame, MachineReport, Summary};
 pub use parts::SharedNeeds;
 pub use as_written::same_value;
@@ -156,6 +154,7 @@ pub use waited::waited;
 pub use walk::{Misstep, Moment, OpenSpan, State, Walk, walks};
 
 use crate::finding::{FileId, FileTable, Finding, Severity};
+use crate::crew::in_order;
 use crate::manual::{Date, Ledger, Manual, Outline, Profile};
 use crate::source::Sources;
 use std::collections::BTreeSet;

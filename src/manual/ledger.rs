@@ -87,6 +87,14 @@ impl Ledger {
         (!part.is_empty()).then_some(part)
     }
 
+    /// The ledger of some front matters alone, as [`LedgerHome::to_json_part`] has written them. None where they are not so.
+    #[must_use]
+    pub fn of_parts(title: &str, parts: &BTreeMap<String, String>) -> Option<Self> {
+        let read = |(home, text): (&String, &String)| Some((home.clone(), serde_json::from_str(text).ok()?));
+        let homes = parts.iter().map(read).collect::<Option<_>>()?;
+        Some(Self { format: FORMAT.to_owned(), version: VERSION, title: title.to_owned(), homes })
+    }
+
     /// The ids of the machines that have front matters in it.
     pub fn machines(&self) -> impl Iterator<Item = &str> {
         self.homes.keys().filter(|home| *home != SHOP).map(|home| home.split('/').next().unwrap_or(home))
@@ -221,6 +229,9 @@ mod tests {
         let parts: Vec<(&str, &str)> = parts.iter().map(|(name, text)| (*name, text.as_str())).collect();
         let joined = of(&homes[..1]).to_json_with(&parts);
         assert_eq!(String::from_utf8(joined).unwrap(), String::from_utf8(of(&homes).to_json()).unwrap());
+        let written = homes.iter().map(|(name, home)| ((*name).to_owned(), home.to_json_part())).collect();
+        assert_eq!(Ledger::of_parts("A \"title\"", &written), Some(of(&homes)));
+        assert_eq!(Ledger::of_parts("", &BTreeMap::from([("axle".to_owned(), "[".to_owned())])), None);
     }
 
     #[test]

@@ -57,6 +57,14 @@ pub(super) fn foreign_names(folder: &Path) -> Result<Vec<OsString>, OutputError>
 /// [`OutputError::Link`], [`OutputError::FolderInTheWay`] and [`OutputError::FileInTheWay`] where something
 /// else stands there or on the way; [`OutputError::Disk`].
 pub(super) fn file_there(folder: &Path, path: &str) -> Result<bool, OutputError> {
+    facts(folder, path).map(|facts| facts.is_some())
+}
+
+/// What the system tells of a file of ours; nothing where none stands there.
+///
+/// # Errors
+/// As [`file_there`].
+pub(super) fn facts(folder: &Path, path: &str) -> Result<Option<fs::Metadata>, OutputError> {
     let mut at = folder.to_owned();
     let mut parts = path.split('/').peekable();
     while let Some(part) = parts.next() {
@@ -66,12 +74,13 @@ pub(super) fn file_there(folder: &Path, path: &str) -> Result<bool, OutputError>
             Ok(facts) if facts.is_symlink() => return Err(OutputError::Link(at)),
             Ok(facts) if last && facts.is_dir() => return Err(OutputError::FolderInTheWay(at)),
             Ok(facts) if !last && !facts.is_dir() => return Err(OutputError::FileInTheWay(at)),
+            Ok(facts) if last => return Ok(Some(facts)),
             Ok(_) => {}
-            Err(error) if error.kind() == ErrorKind::NotFound => return Ok(false),
+            Err(error) if error.kind() == ErrorKind::NotFound => return Ok(None),
             Err(error) => return Err(failed("look at", &at, error)),
         }
     }
-    Ok(true)
+    Ok(None)
 }
 
 /// Whether `path` stands in `folder` in just this spelling. A file system that makes no difference between
@@ -340,7 +349,7 @@ pub(super) struct Mark {
 
 impl Mark {
     /// The mark of a file the system told this of; none where it is no plain file, or its times are not told.
-    fn of(facts: &fs::Metadata) -> Option<Self> {
+    pub(super) fn of(facts: &fs::Metadata) -> Option<Self> {
         let modified = facts.modified().ok().filter(|_| facts.is_file())?;
         let modified = match modified.duration_since(std::time::UNIX_EPOCH) {
             Ok(since) => i128::try_from(since.as_nanos()).ok()?,

@@ -1,8 +1,9 @@
 //! What a published folder holds already, for whoever would rather not make it again.
 
+use super::disk::{self, Mark};
 use super::kept::{Marked, Marks};
 use super::record::{Record, bytes_in, sha256};
-use super::{OutputError, disk};
+use super::OutputError;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::Mutex;
@@ -52,11 +53,9 @@ impl Held {
     #[must_use]
     pub fn holds(&self, path: &str) -> bool {
         let Some(print) = self.record.files.get(path) else { return false };
-        if !disk::file_there(&self.folder, path).unwrap_or(false) {
-            return false;
-        }
         // Before it is read: whoever changes it from here on changes its mark.
-        let mark = disk::mark(&self.folder, path);
+        let Ok(Some(facts)) = disk::facts(&self.folder, path) else { return false };
+        let mark = Mark::of(&facts);
         let vouched = mark.as_ref().is_some_and(|mark| self.marks.vouch(path, print, mark));
         if !vouched {
             self.read.store(true, Ordering::Relaxed);

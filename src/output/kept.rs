@@ -38,9 +38,25 @@ impl Kept {
     /// A file that was left under a name, as it was left. None where it is not there, or not whole.
     #[must_use]
     pub fn read(&self, name: &str) -> Option<Vec<u8>> {
-        let sealed = disk::read_plain(&self.folder, name, LIMIT)?;
-        let (seal, rest) = sealed.split_at_checked(64).and_then(|(seal, rest)| Some((seal, rest.strip_prefix(b"\n")?)))?;
-        (sha256(rest).as_bytes() == seal).then(|| rest.to_vec())
+        self.sealed(name).map(|(_, bytes)| bytes)
+    }
+
+    /// A file that was left under a name, where its bytes have this SHA-256, in lower-case hexadecimal.
+    #[must_use]
+    pub fn read_as(&self, name: &str, print: &str) -> Option<Vec<u8>> {
+        self.sealed(name).filter(|(seal, _)| seal == print).map(|(_, bytes)| bytes)
+    }
+
+    /// The bytes of a whole file, and their hash.
+    fn sealed(&self, name: &str) -> Option<(String, Vec<u8>)> {
+        let mut bytes = disk::read_plain(&self.folder, name, LIMIT)?;
+        let (seal, rest) = bytes.split_at_checked(64).and_then(|(seal, rest)| Some((seal, rest.strip_prefix(b"\n")?)))?;
+        let print = sha256(rest);
+        if print.as_bytes() != seal {
+            return None;
+        }
+        bytes.drain(..=64);
+        Some((print, bytes))
     }
 
     /// Leaves a file under a name: letters, digits, hyphens and dots. Tells the SHA-256 of its bytes.

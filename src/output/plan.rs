@@ -2,6 +2,7 @@
 
 use super::record::{Record, of_ours, sha256};
 use super::{Content, OutputError, PageFile, disk, name};
+use crate::crew::in_order;
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 
@@ -105,16 +106,19 @@ impl Plan<'_> {
 /// # Errors
 /// Every [`OutputError`] but `Busy` and `NotApart`, before anything is changed.
 pub fn plan<'pages>(folder: &Path, pages: &'pages [PageFile]) -> Result<Plan<'pages>, OutputError> {
+    planned(folder, pages, 1)
+}
+
+/// As [`plan`], with so many threads.
+pub(super) fn planned<'pages>(folder: &Path, pages: &'pages [PageFile], threads: usize) -> Result<Plan<'pages>, OutputError> {
     for page in pages {
         name::check(&page.path).map_err(|why| OutputError::Name { path: page.path.clone(), why })?;
     }
     name::check_together(pages.iter().map(|page| page.path.as_str()))?;
     let (record_bytes, record) = of_ours(folder)?;
     let published = Published::new(folder, &record);
-    let mut entries = Vec::new();
-    for page in pages {
-        entries.push(Entry { path: page.path.clone(), action: published.fate_of(page)? });
-    }
+    let entries = in_order(pages, threads, |page| published.fate_of(page).map(|action| Entry { path: page.path.clone(), action }));
+    let mut entries = entries.into_iter().collect::<Result<Vec<_>, _>>()?;
     entries.sort_by(|a, b| (turn(&a.path), &a.path).cmp(&(turn(&b.path), &b.path)));
     let files: BTreeMap<_, _> = pages.iter().map(|page| (page.path.as_str(), &page.content)).collect();
     let unwanted: BTreeSet<&str> = record.paths().filter(|path| !files.contains_key(path)).collect();

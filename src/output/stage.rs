@@ -5,7 +5,7 @@
 
 use super::apply::{self, Summary};
 use super::kept::{Marked, Marks};
-use super::plan::{Action, plan};
+use super::plan::{Action, planned};
 use super::record::{of_ours, sha256};
 use super::{Content, Held, OutputError, PageFile, disk};
 use std::collections::BTreeMap;
@@ -27,6 +27,7 @@ pub struct Stage {
     new: bool,
     /// Whether there is a folder to lay files down in.
     ready: AtomicBool,
+    threads: usize,
 }
 
 /// A file of the site being put together.
@@ -49,11 +50,11 @@ pub struct Published {
 
 impl Stage {
     /// Takes a folder for this run, and clears away what a stopped run has left there. `verify` has every file that is to stay
-    /// read, whatever its times say.
+    /// read, whatever its times say; so many threads may look at files.
     ///
     /// # Errors
     /// [`OutputError::Busy`] where another run has it; those of [`super::plan`] that concern the folder.
-    pub fn begin(folder: &Path, verify: bool) -> Result<Self, OutputError> {
+    pub fn begin(folder: &Path, verify: bool, threads: usize) -> Result<Self, OutputError> {
         of_ours(folder)?;
         let new = !disk::folder_there(folder);
         disk::make_folder(folder)?;
@@ -61,7 +62,7 @@ impl Stage {
         let held = super::held(folder)?;
         let held = if verify { held.to_be_read() } else { held };
         let cleaned = disk::clear_staged(folder)?;
-        Ok(Self { folder: folder.to_owned(), held, files: Mutex::default(), lock, cleaned, new, ready: AtomicBool::new(false) })
+        Ok(Self { folder: folder.to_owned(), held, files: Mutex::default(), lock, cleaned, new, ready: AtomicBool::new(false), threads })
     }
 
     /// What the folder holds already.
@@ -135,7 +136,7 @@ impl Stage {
             laid.extend(file.mark.map(|mark| (path.clone(), (file.print, mark))));
             pages.push(PageFile { path, content: file.content });
         }
-        let plan = plan(&self.folder, &pages)?;
+        let plan = planned(&self.folder, &pages, self.threads)?;
         let applied = apply::apply_locked(&plan);
         // The first error is the one to tell.
         let cleared = disk::clear_staged(&self.folder);

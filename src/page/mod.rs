@@ -99,7 +99,7 @@ use crate::manual::Manual;
 use crate::source::fingerprint;
 use site::Site;
 use std::collections::{BTreeMap, BTreeSet};
-use std::sync::Arc;
+use std::sync::{Arc, Mutex};
 use template::Templates;
 use words::Words;
 
@@ -185,24 +185,41 @@ fn beside(site: &Site<'_>, machine_index: usize, files: &mut Vec<PageFile>) -> R
 /// A file of the site, or why it can't be made.
 type Page = Result<PageFile, PageError>;
 
-/// Makes every file that no machine has for itself but the worker: the pages of all machines from their parts, in the manual's
-/// order, the book of all, styles, scripts and files of the theme. Of a large manual each is made when it is asked for, as they
-/// are large too. `input` has no machines, and every finding.
+/// So many bytes of parts make pages so large that no two of them are held at a time.
+const LARGE_PARTS: usize = 64 * 1024 * 1024;
+
+/// Makes every file that no machine has for itself but the worker, and hands each to `take`: the pages of all machines from their
+/// parts, in the manual's order, the book of all, styles, scripts and files of the theme. Of a large manual each is made after the
+/// one before was taken, as they are large too. `input` has no machines, and every finding.
 ///
 /// # Errors
-/// As [`machine_pages`].
-pub fn shared_pages<'p>(theme: &Theme, input: &Input<'p>, parts: &'p [&'p [String]]) -> Result<Box<dyn Iterator<Item = Page> + 'p>, PageError> {
+/// What `take` makes of errors as those of [`machine_pages`], or has of its own.
+pub fn shared_pages<E: Send>(theme: &Theme, input: &Input<'_>, parts: &[&[String]], take: impl Fn(Page) -> Result<(), E> + Sync) -> Result<(), E> {
     let site = Site::new(theme, *input);
-    let app = site.app()?;
-    let fixed = assets::files(input.theme, input.proof_copy).into_iter().chain(template::passed_through(input.theme)).chain(app).map(Ok);
-    let fixed: Vec<Page> = fixed.collect();
+    let size = parts.iter().flat_map(|parts| parts.iter()).fold(0_usize, |sum, part| sum.saturating_add(part.len()));
+    let threads = if size > LARGE_PARTS { 1 } else { input.threads };
     let chapters = shared::chapters(parts);
     if chapters.iter().any(|part| part.is_empty()) {
-        return Ok(Box::new(shared::pages(site, parts).chain(fixed)));
+        shared::pages(&site, parts, threads, &take).into_iter().collect::<Result<(), E>>()?;
+    } else {
+        match with_book(&site, parts, &chapters) {
+            Ok(pages) => pages.into_iter().map(Ok).try_for_each(&take)?,
+            Err(error) => take(Err(error))?,
+        }
     }
-    let pages = shared::pages(Site::new(theme, *input), parts).collect::<Result<Vec<_>, _>>()?;
-    let book = book::whole(&site, &chapters, &pages)?;
-    Ok(Box::new(pages.into_iter().chain(book).map(Ok).chain(fixed)))
+    let fixed = assets::files(input.theme, input.proof_copy).into_iter().chain(template::passed_through(input.theme));
+    fixed.map(Ok).try_for_each(&take)?;
+    match site.app() {
+        Ok(app) => app.into_iter().map(Ok).try_for_each(&take),
+        Err(error) => take(Err(error)),
+    }
+}
+
+/// The pages of all machines, and the book that is made of them.
+fn with_book(site: &Site<'_>, parts: &[&[String]], chapters: &[&str]) -> Result<Vec<PageFile>, PageError> {
+    let mut pages = shared::pages(site, parts, site.input.threads, |page| page).into_iter().collect::<Result<Vec<_>, _>>()?;
+    pages.extend(book::whole(site, chapters, &pages)?);
+    Ok(pages)
 }
 
 /// Makes the worker that keeps a copy of the site on a device, from the parts of every machine and the fingerprints of all files
@@ -242,7 +259,14 @@ pub fn publish(input: &Input<'_>) -> Result<Vec<PageFile>, PageError> {
     let parts = (0..input.manual.machines.len()).map(|machine| beside(&site, machine, &mut files)).collect::<Result<Vec<_>, _>>()?;
     let shared = input.manual.clone_without_machines();
     let parts: Vec<&[String]> = parts.iter().map(Vec::as_slice).collect();
-    files.extend(shared_pages(&theme, &Input { manual: &shared, ..*input }, &parts)?.collect::<Result<Vec<_>, _>>()?);
+    let taken = Mutex::new(&mut files);
+    shared_pages(&theme, &Input { manual: &shared, ..*input }, &parts, |page| {
+        let page = page?;
+        if let Ok(mut files) = taken.lock() {
+            files.push(page);
+        }
+        Ok(())
+    })?;
     let drawings = input.pictures.values().flat_map(Picture::renditions).filter_map(|file| Some((&file.path, file.bytes.as_ref()?)));
     let all = files.iter().map(|file| (&file.path, &file.bytes)).chain(drawings);
     let prints = all.map(|(path, bytes)| (path.clone(), fingerprint(bytes))).collect();

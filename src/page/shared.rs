@@ -9,6 +9,7 @@
 use super::error::PageError;
 use super::site::Site;
 use super::{PageFile, feed, find, home, sitemap, tables};
+use crate::crew::in_order;
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 
@@ -49,12 +50,14 @@ pub(super) fn parts(site: &Site<'_>, machine_index: usize) -> Result<Vec<String>
     ALL.iter().map(|shared| (shared.part)(site, machine_index)).collect()
 }
 
-/// Every page, from the parts of every machine; each is made when it is asked for.
-pub(super) fn pages<'p>(site: Site<'p>, machines: &'p [&'p [String]]) -> impl Iterator<Item = Result<PageFile, PageError>> + use<'p> {
-    ALL.iter().enumerate().filter_map(move |(index, shared)| {
-        let page = (shared.page)(&site, &nth(machines, index)).transpose()?;
-        Some(page.map(|bytes| PageFile { path: shared.path.to_owned(), bytes }))
-    })
+/// What `take` makes of every page, in the order of all: each is made from the parts of every machine, on so many threads.
+pub(super) fn pages<R: Send>(site: &Site<'_>, machines: &[&[String]], threads: usize, take: impl Fn(Result<PageFile, PageError>) -> R + Sync) -> Vec<R> {
+    let all: Vec<(usize, &Shared)> = ALL.iter().copied().enumerate().collect();
+    let made = in_order(&all, threads, |(index, shared)| {
+        let page = (shared.page)(site, &nth(machines, *index)).transpose()?;
+        Some(take(page.map(|bytes| PageFile { path: shared.path.to_owned(), bytes })))
+    });
+    made.into_iter().flatten().collect()
 }
 
 /// A part of every machine.

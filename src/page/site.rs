@@ -9,7 +9,7 @@ use super::usage::Usage;
 use super::waived::Waived;
 use super::words::{Arg, Words};
 use super::{Input, PageFile, Theme, behind, board, build, bulletins, link, machine, matrix, numerals, procedure, review, sheet, source_sheet, tidy, torque_card, unbroken};
-use crate::inspect::in_order;
+use crate::crew::in_order;
 use crate::manual::{Combination, Machine, Procedure, Scope, ThingRef, placed_fasteners};
 use memchr::memmem;
 use std::collections::{BTreeMap, BTreeSet};

@@ -36,7 +36,7 @@ fn read_within(path: &Path, limit: u64) -> io::Result<Content> {
     if facts.len() > limit {
         return Ok(Content::TooLarge(facts.len()));
     }
-    let mut bytes = Vec::new();
+    let mut bytes = Vec::with_capacity(usize::try_from(facts.len()).unwrap_or(0).saturating_add(1));
     // The file may have grown since.
     File::open(path)?.take(limit.saturating_add(1)).read_to_end(&mut bytes)?;
     let size = u64::try_from(bytes.len()).unwrap_or(u64::MAX);

@@ -8,15 +8,44 @@ use super::read::{Reader, TEXT_LIMIT};
 use super::report::excerpt;
 use super::rules::{FILE_NOT_READABLE, NAME_NOT_AN_ID, PICTURE_MISNAMED};
 use super::walk::FileAt;
+use crate::crew::in_order;
 use crate::finding::{Finding, Place};
 use std::collections::{BTreeMap, BTreeSet};
 
+/// What a look at a picture's file tells.
+struct Look {
+    facts: Result<PictureFile, Fault>,
+    /// The text of a faulty drawing, for the place of its fault.
+    text: String,
+}
+
+/// Reads a picture's file whole: its key hangs on every byte.
+fn look(at: &FileAt) -> Look {
+    let facts = match disk::read(&at.disk, picture::FILE_LIMIT) {
+        Content::Bytes(bytes) => {
+            let facts = picture::facts(&at.name, &bytes);
+            // Only a faulty drawing of a text's size is kept.
+            let wanted = matches!(&facts, Err(fault) if fault.at.is_some()) && u64::try_from(bytes.len()).is_ok_and(|n| n <= TEXT_LIMIT);
+            let text = if wanted { String::from_utf8(bytes).unwrap_or_default() } else { String::new() };
+            return Look { facts, text };
+        }
+        Content::TooLarge(size) => Err(picture::too_many_bytes(size)),
+        Content::Failed(error) => {
+            let mut fault = Fault::new(&FILE_NOT_READABLE, "the picture can't be read", "not read", "allow reading it, or remove it");
+            fault.figure = Some(error.to_string());
+            Err(fault)
+        }
+    };
+    Look { facts, text: String::new() }
+}
+
 impl Reader {
-    pub(super) fn pictures(&mut self, files: &[FileAt]) -> (BTreeMap<String, PictureFile>, BTreeSet<String>) {
+    pub(super) fn pictures(&mut self, files: &[FileAt], threads: usize) -> (BTreeMap<String, PictureFile>, BTreeSet<String>) {
         let mut pictures = BTreeMap::new();
         let mut unusable = BTreeSet::new();
-        for file in files {
-            match self.picture(file) {
+        let looks = in_order(files, threads, look);
+        for (file, look) in files.iter().zip(looks) {
+            match self.picture(file, look) {
                 Some(picture) => {
                     pictures.insert(file.name.clone(), picture);
                 }
@@ -28,7 +57,7 @@ impl Reader {
         (pictures, unusable)
     }
 
-    fn picture(&mut self, at: &FileAt) -> Option<PictureFile> {
+    fn picture(&mut self, at: &FileAt, look: Look) -> Option<PictureFile> {
         let own = at.parts().last().copied().unwrap_or("").to_owned();
         if own.contains(|c: char| {
             c.is_whitespace()
@@ -48,34 +77,13 @@ impl Reader {
                 .fix(format!("rename it to ‘{}.{ending}’", id_from(stem))),
             );
         }
-        let (facts, text) = match disk::read(&at.disk, picture::FILE_LIMIT) {
-            Content::Bytes(bytes) => {
-                let facts = picture::facts(&at.name, &bytes);
-                // Only a faulty drawing of a text's size is kept, for the place of its fault.
-                let wanted = matches!(&facts, Err(fault) if fault.at.is_some())
-                    && u64::try_from(bytes.len()).is_ok_and(|n| n <= TEXT_LIMIT);
-                let text = if wanted { String::from_utf8(bytes).unwrap_or_default() } else { String::new() };
-                (facts, text)
-            }
-            Content::TooLarge(size) => (Err(picture::too_many_bytes(size)), String::new()),
-            Content::Failed(error) => {
-                let mut fault = Fault::new(
-                    &FILE_NOT_READABLE,
-                    "the picture can't be read",
-                    "not read",
-                    "allow reading it, or remove it",
-                );
-                fault.figure = Some(error.to_string());
-                (Err(fault), String::new())
-            }
-        };
-        match facts {
+        match look.facts {
             Ok(facts) => {
                 self.check_ending(&facts);
                 Some(facts)
             }
             Err(fault) => {
-                self.picture_fault(at, fault, text);
+                self.picture_fault(at, fault, look.text);
                 None
             }
         }

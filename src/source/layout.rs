@@ -27,6 +27,13 @@ pub(super) struct MachineFiles {
     pub(super) records: Vec<(String, FileAt)>,
 }
 
+impl MachineFiles {
+    /// Every file: the head, the procedures, the records.
+    pub(super) fn all(&self) -> impl Iterator<Item = &FileAt> {
+        self.head.iter().chain(self.procedures.iter().chain(&self.records).map(|(_, file)| file))
+    }
+}
+
 impl Reader {
     pub(super) fn sort(&mut self, walked: Walked) -> Layout {
         let mut layout = Layout::default();

@@ -17,6 +17,7 @@ use super::rules::{
 use super::walk::{self, FileAt};
 use super::yaml;
 use super::{MachineSource, MachineTexts, ProcedureSource, RecordSource, Sources, Survey, YamlFile};
+use crate::crew::in_order;
 use crate::finding::{FileId, FileTable, Finding, Place};
 use std::io;
 use std::path::Path;
@@ -36,7 +37,7 @@ pub const FRONT_LIMIT: usize = 512 * 1024;
 /// Only where the folder is no manual at all: it is not there, is no folder, can't be opened, or holds no
 /// `manual.yaml`.
 pub fn read(folder: &Path) -> Result<(Sources, Vec<Finding>), ReadError> {
-    let (Survey { mut sources, machines }, mut findings) = survey(folder)?;
+    let (Survey { mut sources, machines }, mut findings) = survey(folder, 1)?;
     for machine in &machines {
         let (read, more) = read_machine(&sources.files, machine);
         sources.machines.push(read);
@@ -46,11 +47,11 @@ pub fn read(folder: &Path) -> Result<(Sources, Vec<Finding>), ReadError> {
 }
 
 /// Loads a manual's folder: every file's text and every picture's header. What all machines share is read, the machines
-/// are not yet: [`read_machine`] does that, from the texts as they were loaded.
+/// are not yet: [`read_machine`] does that, from the texts as they were loaded. So many threads may read; 0 counts as 1.
 ///
 /// # Errors
 /// As [`read`].
-pub fn survey(folder: &Path) -> Result<(Survey, Vec<Finding>), ReadError> {
+pub fn survey(folder: &Path, threads: usize) -> Result<(Survey, Vec<Finding>), ReadError> {
     let root = root_of(folder)?;
     let mut reader = Reader { files: FileTable::default(), report: Report::default() };
     let head = FileAt { name: MANUAL_FILE.to_owned(), disk: root.join(MANUAL_FILE) };
@@ -76,8 +77,10 @@ pub fn survey(folder: &Path) -> Result<(Survey, Vec<Finding>), ReadError> {
     reader.obstacles(&walked.obstacles);
     let layout = reader.sort(walked);
     let shop = layout.shop.as_ref().map(|file| reader.yaml(file));
-    let machines = layout.machines.iter().map(|(id, files)| reader.machine(id, files)).collect();
-    let (pictures, unusable_pictures) = reader.pictures(&layout.pictures);
+    let layouts: Vec<(&String, &MachineFiles)> = layout.machines.iter().collect();
+    let contents = in_order(&layouts, threads, |(_, files)| files.all().map(|file| disk::read(&file.disk, TEXT_LIMIT)).collect());
+    let machines = layouts.iter().zip(contents).map(|((id, files), contents)| reader.machine(id, files, contents)).collect();
+    let (pictures, unusable_pictures) = reader.pictures(&layout.pictures, threads);
     let sources = Sources { root, files: reader.files, manual, shop, machines: Vec::new(), pictures, unusable_pictures };
     Ok((Survey { sources, machines }, reader.report.into_findings()))
 }
@@ -192,11 +195,14 @@ pub(super) struct Reader {
 }
 
 impl Reader {
-    fn machine(&mut self, id: &str, files: &MachineFiles) -> MachineTexts {
-        let head = files.head.as_ref().map(|file| self.text(file));
+    /// A machine from what its files hold, in the order of [`MachineFiles::all`].
+    fn machine(&mut self, id: &str, files: &MachineFiles, contents: Vec<Content>) -> MachineTexts {
+        let mut contents = contents.into_iter();
+        let head = files.head.as_ref().and_then(|file| Some(self.loaded(file, contents.next()?)));
         let head_file = head.map_or_else(|| self.missing_head(id), |loaded| loaded.file);
-        let procedures = files.procedures.iter().map(|(id, file)| (id.clone(), self.text(file))).collect();
-        let records = files.records.iter().map(|(id, file)| (id.clone(), self.text(file))).collect();
+        let mut loaded = |(id, file): &(String, FileAt)| Some((id.clone(), self.loaded(file, contents.next()?)));
+        let procedures = files.procedures.iter().filter_map(&mut loaded).collect();
+        let records = files.records.iter().filter_map(&mut loaded).collect();
         MachineTexts { id: id.to_owned(), head, head_file, procedures, records }
     }
 
@@ -222,7 +228,12 @@ impl Reader {
 
     /// Loads a text file into the table of files, whatever becomes of it.
     fn text(&mut self, at: &FileAt) -> Loaded {
-        match disk::read(&at.disk, TEXT_LIMIT) {
+        self.loaded(at, disk::read(&at.disk, TEXT_LIMIT))
+    }
+
+    /// Likewise, where it was read already.
+    fn loaded(&mut self, at: &FileAt, content: Content) -> Loaded {
+        match content {
             Content::Bytes(bytes) => match String::from_utf8(bytes) {
                 Ok(text) => {
                     let file = self.files.add(at.name.clone(), text);

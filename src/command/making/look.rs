@@ -3,14 +3,17 @@
 use super::Memory;
 use super::cause::{Cause, differences};
 use super::press::{Early, Laid};
-use super::state::{MachineState, State};
+use super::state::{MachineState, Parts, State};
 use crate::command::progress::Progress;
+use crate::crew::in_order;
 use crate::finding::{FileId, Finding, StoredFinding};
-use crate::inspect::{Frame, Summary, in_order, rule};
+use crate::inspect::{Frame, Summary, rule};
 use crate::manual::{Ledger, Machine, Manual, Outline, links_abroad, lower_machine, machine_named};
+use crate::output::Kept;
 use crate::source::{MachineTexts, Sources, Survey, fingerprint, read_machine};
+use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
-use std::sync::Arc;
+use std::sync::{Arc, Mutex};
 use std::sync::atomic::{AtomicUsize, Ordering};
 
 /// What machines are looked at with.
@@ -26,6 +29,8 @@ pub(super) struct Ground<'a> {
     pub(super) against: &'a (dyn Fn() -> Option<&'a Ledger> + Sync),
     /// Whether those are the values that the state's own run has published.
     pub(super) against_own: bool,
+    /// What that run has left.
+    pub(super) kept: &'a Kept,
     pub(super) memory: Memory,
     pub(super) threads: usize,
     pub(super) progress: Progress,
@@ -35,6 +40,18 @@ impl Ground<'_> {
     /// Whether there is an earlier state to compare the values with.
     pub(super) fn compared(&self) -> bool {
         self.against_own || (self.against)().is_some()
+    }
+
+    /// The values to compare a machine with: its own at least.
+    fn against_of(&self, id: &str) -> Option<Cow<'_, Ledger>> {
+        let own = if self.against_own { self.left_values(id) } else { None };
+        own.map(Cow::Owned).or_else(|| (self.against)().map(Cow::Borrowed))
+    }
+
+    /// The values of a machine that the state's own run has published: the list of all of them is large.
+    fn left_values(&self, id: &str) -> Option<Ledger> {
+        let pages = self.state?.machines.get(id)?.pages.as_ref()?;
+        Ledger::of_parts(&self.frame.title, &Parts::read(self.kept, id, &pages.parts)?.values)
     }
 }
 
@@ -108,6 +125,13 @@ pub(super) fn look(ground: &Ground<'_>, early: Option<&Early<'_>>) -> (Vec<Looke
     (looked, outlines)
 }
 
+/// The earlier values of a machine, where there are any and they are others than its own.
+fn against_print(earlier: Option<&Ledger>, id: &str, own: &str) -> String {
+    let Some(part) = earlier.and_then(|ledger| ledger.part(id)) else { return String::new() };
+    let print = fingerprint(&serde_json::to_vec(&part).unwrap_or_default());
+    if print == own { String::new() } else { print }
+}
+
 /// What a link to another machine shows of it; nothing where it leads nowhere.
 fn shown_by(target: &str, outlines: &BTreeMap<String, Arc<Outline>>) -> String {
     let outline = machine_named(target).and_then(|machine| outlines.get(machine));
@@ -172,7 +196,7 @@ impl<'a> Ground<'a> {
         let Some(known) = state.machines.get(&texts.id) else { return vec![Cause::Unknown] };
         let mut causes = differences(&known.own, &texts.fingerprints(&self.sources().files));
         causes.extend(differences(&known.shown, &self.shown(known.shown.keys())));
-        if causes.is_empty() && !self.against_own && self.against_print(&texts.id, &known.values) != known.against {
+        if causes.is_empty() && !self.against_own && against_print((self.against)(), &texts.id, &known.values) != known.against {
             causes.push(Cause::Against);
         }
         if self.against_own && !known.against.is_empty() {
@@ -189,13 +213,6 @@ impl<'a> Ground<'a> {
             None => String::new(),
         };
         paths.map(|path| (path.clone(), print(path))).collect()
-    }
-
-    /// The earlier values of a machine, where there are any and they are others than its own.
-    fn against_print(&self, id: &str, own: &str) -> String {
-        let Some(ledger) = (self.against)() else { return String::new() };
-        let print = ledger.part(id).map_or_else(String::new, |part| fingerprint(&serde_json::to_vec(&part).unwrap_or_default()));
-        if print == own { String::new() } else { print }
     }
 
     fn lowered(&self, texts: &MachineTexts) -> Lowered {
@@ -226,7 +243,8 @@ impl<'a> Ground<'a> {
         let Lowered { machine, mut findings } = lowered;
         let linked = links_abroad(&machine);
         let mut alone = alone(self.frame, machine, outlines);
-        let report = self.look.machine(&alone, (self.against)(), round.each);
+        let earlier = self.against_of(&texts.id);
+        let report = self.look.machine(&alone, earlier.as_deref(), round.each);
         findings.extend(report.findings);
         let values = Ledger::part_of(&alone, &texts.id).map_or_else(String::new, |part| fingerprint(&serde_json::to_vec(&part).unwrap_or_default()));
         let machine = alone.machines.first();
@@ -234,7 +252,7 @@ impl<'a> Ground<'a> {
             own: texts.fingerprints(&self.sources().files),
             linked: linked.into_iter().map(|target| (shown_by(&target, outlines), target)).map(|(shown, target)| (target, shown)).collect(),
             shown: self.shown(machine.into_iter().flat_map(Machine::shown_pictures).collect::<BTreeSet<_>>().iter()),
-            against: self.against_print(&texts.id, &values),
+            against: against_print(earlier.as_deref(), &texts.id, &values),
             values,
             outline: machine.map_or_else(|| Outline { id: texts.id.clone(), name: String::new(), procedures: Vec::new() }, Outline::of),
             summary: report.summary,

@@ -18,6 +18,7 @@ mod why;
 use super::work::{earlier_values, meant};
 use super::World;
 use super::progress::Progress;
+use crate::crew::both;
 use crate::finding::{FileTable, Finding, Severity};
 use crate::inspect::{Frame, Report};
 use crate::manual::{Date, Ledger, Manual, Profile, is_too_new, lower_frame};
@@ -146,6 +147,7 @@ pub(super) fn inspect(order: &Order<'_>, world: &World) -> Result<Inspected, Str
         stateless: vec![Cause::Unknown],
         against: &against,
         against_own: false,
+        kept: &Kept::of(order.into),
         memory: Memory { looked_at: 0, ..order.memory },
         threads: order.threads,
         progress: order.progress,
@@ -173,17 +175,21 @@ pub(super) fn inspect(order: &Order<'_>, world: &World) -> Result<Inspected, Str
 /// # Errors
 /// In words: why it could not be read, or could not be published.
 pub(super) fn make(order: &Order<'_>, world: &World) -> Result<Made, String> {
-    let (mut loaded, mut findings) = load(order, world)?;
+    let kept = Kept::of(order.into);
+    let left = || {
+        let program = world.program.as_deref().and_then(fingerprint_of_file).unwrap_or_default();
+        (State::read(&kept, &program), program)
+    };
+    let (loaded, (known, program)) = both(order.threads, || load(order, world), left);
+    let (mut loaded, mut findings) = loaded?;
     output::check_apart(order.into, &loaded.sources.root).map_err(|error| error.to_string())?;
     let (frame, more) = lower_frame(&loaded.sources);
     if is_too_new(&more) {
         loaded.machines.clear();
     }
     findings.extend(more);
-    let program = world.program.as_deref().and_then(fingerprint_of_file).unwrap_or_default();
     let frame_state = frame_state(&loaded);
-    let kept = Kept::of(order.into);
-    let (state, stateless) = usable(State::read(&kept, &program), &frame_state);
+    let (state, stateless) = usable(known, &frame_state);
     let against_own = order.against.is_none() && is_own(state.as_ref(), order.earlier);
     let read = || earlier_values(order.against, order.earlier, world, &loaded.sources.root, &frame.title);
     let values: OnceLock<Option<Ledger>> = OnceLock::new();
@@ -202,6 +208,7 @@ pub(super) fn make(order: &Order<'_>, world: &World) -> Result<Made, String> {
         stateless,
         against: &against,
         against_own,
+        kept: &kept,
         memory: order.memory,
         threads: order.threads,
         progress: order.progress,
@@ -225,7 +232,7 @@ pub(super) fn make(order: &Order<'_>, world: &World) -> Result<Made, String> {
 }
 
 fn load(order: &Order<'_>, world: &World) -> Result<(Survey, Vec<Finding>), String> {
-    meant(order.manual, world).and_then(|folder| survey(&folder)).map_err(|error| error.to_string())
+    meant(order.manual, world).and_then(|folder| survey(&folder, order.threads)).map_err(|error| error.to_string())
 }
 
 fn frame_state(loaded: &Survey) -> FrameState {

@@ -6,11 +6,12 @@ use super::press::{Laid, Manuscript, Press};
 use super::state::{Look, PagesState, SharedState, State};
 use super::told::{Share, Told};
 use super::{Head, Made, Order, Why, is_hole, parts, told};
+use crate::crew::in_order;
 use crate::figure::Picture;
 use crate::finding::{FileTable, Finding};
-use crate::inspect::{Report, in_order};
+use crate::inspect::Report;
 use crate::manual::{Machine, Outline};
-use crate::output::{Kept, Stage};
+use crate::output::Kept;
 use crate::page::{check_paths, is_printable};
 use crate::source::{MachineTexts, VALUES_FILE};
 use std::collections::{BTreeMap, BTreeSet};
@@ -90,8 +91,9 @@ impl<'a> Making<'a> {
         let look = Look { theme: parts::theme_print(&press.files), proof: order.proof_copy, told: String::new(), book: is_printable(procedures) };
         let mut jobs: Vec<Job<'_>> = {
             let told = Told::new(report, order.proof_copy);
-            let machines = looked.into_iter().zip(&ground.survey.machines);
-            machines.map(|(looked, texts)| self.job(texts, looked, &told, &look, files, stage)).collect()
+            let touched = in_order(&looked, order.threads, |looked| parts::touched_pages(looked, stage));
+            let machines = looked.into_iter().zip(touched).zip(&ground.survey.machines);
+            machines.map(|((looked, touched), texts)| self.job(texts, looked, touched, &told, &look, files)).collect()
         };
         // Damage behind a header shows only now; pictures of machines whose pages are kept were whole.
         let mut pictures = self.pictures(&mut jobs, press, files, &mut report.findings)?;
@@ -154,8 +156,9 @@ impl<'a> Making<'a> {
         Ok(Some(Prepared { next, why }))
     }
 
-    /// A machine with what stands on its pages, and whether they are to be made anew.
-    fn job(&self, texts: &'a MachineTexts, looked: Looked, told: &Told<'_>, look: &Look, files: &FileTable, stage: &Stage) -> Job<'a> {
+    /// A machine with what stands on its pages, and whether they are to be made anew. `touched` tells of those that another hand has
+    /// touched.
+    fn job(&self, texts: &'a MachineTexts, looked: Looked, touched: Vec<Cause>, told: &Told<'_>, look: &Look, files: &FileTable) -> Job<'a> {
         let sources = &self.ground.survey.sources;
         let shared = std::iter::once(sources.manual.file).chain(sources.shop.iter().map(|shop| shop.file));
         let share = told.share(texts.files().chain(shared));
@@ -165,7 +168,7 @@ impl<'a> Making<'a> {
             match &looked.state.pages {
                 Some(pages) => {
                     causes.extend(parts::look_causes(&pages.look, &look));
-                    causes.extend(parts::touched(&pages.files, stage));
+                    causes.extend(touched);
                 }
                 None => causes.push(Cause::Unknown),
             }

@@ -1,16 +1,19 @@
 //! The files that no machine has for itself: pages of all machines, styles and scripts, the list of values.
 
 use super::cause::Cause;
+use super::look::Looked;
 use super::pages::{Job, Making};
 use super::press::Press;
 use super::state::{Look, Parts, State};
 use super::told::Told;
+use crate::crew::in_order;
 use crate::finding::FileTable;
 use crate::manual::Ledger;
 use crate::output::Stage;
 use crate::page::{Input, offline_copy, shared_pages};
 use crate::source::{VALUES_FILE, fingerprint, published_values};
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Mutex;
 
 /// Why the files of all machines can't be kept, but for machines that are made anew.
 pub(super) fn causes(state: Option<&State>, look: &Look, ids: &BTreeSet<&str>, stage: &Stage) -> Vec<Cause> {
@@ -25,9 +28,15 @@ pub(super) fn causes(state: Option<&State>, look: &Look, ids: &BTreeSet<&str>, s
 }
 
 /// The files that do not stand there as they were published when the state was left.
-pub(super) fn touched(files: &BTreeMap<String, String>, stage: &Stage) -> Vec<Cause> {
+fn touched(files: &BTreeMap<String, String>, stage: &Stage) -> Vec<Cause> {
     let held = |path: &String, print: &String| stage.held().fingerprint(path) == Some(print) && stage.held().holds(path);
     files.iter().filter(|(path, print)| !held(path, print)).map(|(path, _)| Cause::Touched(path.clone())).collect()
+}
+
+/// Likewise those of a machine that is as it was.
+pub(super) fn touched_pages(looked: &Looked, stage: &Stage) -> Vec<Cause> {
+    let kept = looked.state.pages.as_ref().filter(|_| looked.causes.is_empty());
+    kept.map_or_else(Vec::new, |pages| touched(&pages.files, stage))
 }
 
 /// What is another between two looks.
@@ -62,12 +71,16 @@ pub(super) fn lay_down(
         threads: making.order.threads,
     };
     let each: Vec<&[String]> = parts.iter().map(|parts| parts.pages.as_slice()).collect();
-    let mut paths = Vec::new();
-    for page in shared_pages(&press.theme, &input, &each).map_err(|error| error.to_string())? {
+    let paths = Mutex::new(Vec::new());
+    shared_pages(&press.theme, &input, &each, |page| {
         let page = page.map_err(|error| error.to_string())?;
         stage.put(&page.path, &page.bytes).map_err(|error| error.to_string())?;
-        paths.push(page.path);
-    }
+        if let Ok(mut paths) = paths.lock() {
+            paths.push(page.path);
+        }
+        Ok::<(), String>(())
+    })?;
+    let mut paths = paths.into_inner().unwrap_or_default();
     let worker = offline_copy(&input, &each, &stage.fingerprints()).map_err(|error| error.to_string())?;
     stage.put(&worker.path, &worker.bytes).map_err(|error| error.to_string())?;
     paths.push(worker.path);
@@ -89,14 +102,16 @@ fn values(making: &Making<'_>, parts: &[Parts]) -> Result<Option<Vec<u8>>, Strin
 
 /// The parts of every machine: made now, or as they were left. A machine whose parts can't be read is to be made anew.
 pub(super) fn left(making: &Making<'_>, jobs: &mut [Job]) -> BTreeMap<usize, Parts> {
+    let read = in_order(jobs, making.order.threads, |job| {
+        let pages = job.looked.state.pages.as_ref().filter(|_| job.causes.is_empty())?;
+        Parts::read(making.kept, &job.looked.state.outline.id, &pages.parts)
+    });
     let mut left = BTreeMap::new();
-    for (index, job) in jobs.iter_mut().enumerate().filter(|(_, job)| job.causes.is_empty()) {
-        let print = job.looked.state.pages.as_ref().map_or("", |pages| pages.parts.as_str());
-        match Parts::read(making.kept, &job.looked.state.outline.id, print) {
-            Some(parts) => {
-                left.insert(index, parts);
-            }
-            None => job.causes.push(Cause::NotKept),
+    for (index, (job, parts)) in jobs.iter_mut().zip(read).enumerate() {
+        match parts {
+            Some(parts) => drop(left.insert(index, parts)),
+            None if job.causes.is_empty() => job.causes.push(Cause::NotKept),
+            None => {}
         }
     }
     left

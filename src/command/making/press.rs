@@ -57,7 +57,7 @@ impl Press {
             None => BTreeMap::new(),
         };
         let theme = Theme::compile(&frame.language, &files).map_err(|error| error.to_string())?;
-        let stage = Stage::begin(order.into, order.verify).map_err(|error| error.to_string())?;
+        let stage = Stage::begin(order.into, order.verify, order.threads).map_err(|error| error.to_string())?;
         Ok(Self { files, theme, stage, pictures: Mutex::default() })
     }
 

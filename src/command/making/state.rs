@@ -95,7 +95,7 @@ pub(super) struct PagesState {
 }
 
 /// What a machine contributes to the pages of all machines.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub(super) struct Parts {
     pub(super) pages: Vec<String>,
     /// Its values by path of home, as they stand in the list of values.
@@ -131,21 +131,75 @@ impl State {
 impl Parts {
     /// The parts of a machine as they were left, where they still are those its state speaks of.
     pub(super) fn read(kept: &Kept, id: &str, print: &str) -> Option<Self> {
-        let bytes = kept.read(&parts_name(id))?;
-        if fingerprint(&bytes) == print { serde_json::from_slice(&bytes).ok() } else { None }
+        Self::from_bytes(&kept.read_as(&parts_name(id), print)?)
     }
 
     /// Leaves the parts of a machine for the next run, and tells their fingerprint. Until a state speaks of them nobody uses
     /// them; where they can't be left, the next run makes them anew.
     pub(super) fn leave(&self, kept: &Kept, id: &str) -> String {
-        // Maps of texts and numbers can't fail to be written.
-        let bytes = serde_json::to_vec(self).unwrap_or_default();
+        let bytes = self.to_bytes();
         kept.write(&parts_name(id), &bytes).unwrap_or_else(|_| fingerprint(&bytes))
     }
+
+    /// A line of lengths, then the texts as they are: there are many of them, and every run reads them.
+    fn to_bytes(&self) -> Vec<u8> {
+        let lengths = Lengths {
+            pages: self.pages.iter().map(String::len).collect(),
+            values: self.values.iter().map(|(home, values)| (home.clone(), values.len())).collect(),
+        };
+        // Texts and numbers can't fail to be written.
+        let mut bytes = serde_json::to_vec(&lengths).unwrap_or_default();
+        bytes.push(b'\n');
+        for text in self.pages.iter().chain(self.values.values()) {
+            bytes.extend_from_slice(text.as_bytes());
+        }
+        bytes
+    }
+
+    /// None where they are not as [`Parts::to_bytes`] writes them.
+    fn from_bytes(bytes: &[u8]) -> Option<Self> {
+        let (head, mut rest) = std::str::from_utf8(bytes).ok()?.split_once('\n')?;
+        let lengths: Lengths = serde_json::from_str(head).ok()?;
+        let mut next = |length: usize| {
+            let (text, behind) = rest.split_at_checked(length)?;
+            rest = behind;
+            Some(text.to_owned())
+        };
+        let pages = lengths.pages.into_iter().map(&mut next).collect::<Option<_>>()?;
+        let values = lengths.values.into_iter().map(|(home, length)| Some((home, next(length)?))).collect::<Option<_>>()?;
+        rest.is_empty().then_some(Self { pages, values })
+    }
+}
+
+/// How long each text of a machine's parts is, in bytes.
+#[derive(Serialize, Deserialize)]
+struct Lengths {
+    pages: Vec<usize>,
+    values: Vec<(String, usize)>,
 }
 
 /// A machine's id may be anything that a folder can be called.
 fn parts_name(id: &str) -> String {
     let digits: String = fingerprint(id.as_bytes()).chars().take(32).collect();
-    format!("machine-{digits}.json")
+    format!("machine-{digits}.parts")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn parts_come_back_as_they_were_left() {
+        let values = BTreeMap::from([("axle".to_owned(), "{}".to_owned()), ("axle/hub\n".to_owned(), String::new())]);
+        let parts = Parts { pages: vec!["<p>24 N·m</p>\n".to_owned(), String::new(), "\n\n".to_owned()], values };
+        let bytes = parts.to_bytes();
+        assert_eq!(Parts::from_bytes(&bytes), Some(parts));
+        assert_eq!(Parts::from_bytes(&Parts::default().to_bytes()), Some(Parts::default()));
+        // Neither more nor less of it, nor cut within a sign.
+        assert_eq!(Parts::from_bytes(&[bytes.as_slice(), b"x"].concat()), None);
+        for length in 0..bytes.len() {
+            assert_eq!(Parts::from_bytes(bytes.get(..length).unwrap()), None, "{length} bytes");
+        }
+        assert_eq!(Parts::from_bytes("{\"pages\":[1],\"values\":[[\"a\",1]]}\n·".as_bytes()), None);
+    }
 }

@@ -13,7 +13,7 @@ pub use open::OpenSpan;
 pub(super) use open::{closing_verbs, is_full, is_locked_by_hand, thing_of};
 pub use state::{Misstep, State};
 
-use super::crew::in_order;
+use crate::crew::in_order;
 use crate::finding::{Explanation, Finding, Place, Rule, Severity};
 use crate::manual::{
     Act, Axis, Combination, Entry, Fastener, ListKind, Machine, Manual, Procedure, Scope, Step, ThingRef, Torque, Verb, combinations,

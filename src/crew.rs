@@ -30,6 +30,21 @@ pub(crate) fn in_order<'j, J: Sync, R: Send>(jobs: &'j [J], threads: usize, work
     done.into_iter().map(|(_, result)| result).collect()
 }
 
+/// What comes of two jobs, worked off side by side where there are two threads.
+pub(crate) fn both<A, B: Send>(threads: usize, one: impl FnOnce() -> A, other: impl FnOnce() -> B + Send) -> (A, B) {
+    if threads < 2 {
+        return (one(), other());
+    }
+    thread::scope(|scope| {
+        let other = scope.spawn(other);
+        let one = one();
+        match other.join() {
+            Ok(other) => (one, other),
+            Err(panic) => std::panic::resume_unwind(panic),
+        }
+    })
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -47,6 +62,16 @@ mod tests {
             assert_eq!(in_order(&jobs, threads, slow), twice, "{threads} threads");
         }
         assert_eq!(in_order(&[] as &[u8], 3, |job| *job), Vec::<u8>::new());
+    }
+
+    #[test]
+    fn two_jobs_are_worked_off_side_by_side() {
+        let together = std::sync::Barrier::new(2);
+        assert_eq!(both(2, || (together.wait(), 1).1, || (together.wait(), 2).1), (1, 2));
+        for threads in [0, 1] {
+            let here = thread::current().id();
+            assert_eq!(both(threads, || 1, || thread::current().id()), (1, here));
+        }
     }
 
     #[test]
