@@ -4,7 +4,8 @@
 //! then concerns another only where its outline changed.
 
 use super::model::{Machine, Manual, Procedure};
-use crate::source::{Inline, each_inline};
+use crate::finding::FileTable;
+use crate::source::{Inline, MachineTexts, ProcedureSketch, Sketch, each_inline, sketch};
 use serde::{Deserialize, Serialize};
 use std::borrow::Cow;
 use std::collections::BTreeSet;
@@ -41,6 +42,22 @@ impl Outline {
             steps: procedure.steps.iter().map(|step| step.id.clone()).collect(),
         });
         Self { id: machine.id.clone(), name: machine.name.clone(), procedures: procedures.collect() }
+    }
+
+    /// The outline that a quick look at a machine's texts foretells, its procedures in the order of their files. None where the
+    /// look tells too little; and it may tell wrong.
+    #[must_use]
+    pub fn foretold(files: &FileTable, texts: &MachineTexts) -> Option<Self> {
+        let Sketch { name, procedures } = sketch(files, texts)?;
+        let procedures = procedures.into_iter().map(|ProcedureSketch { id, title, steps }| ProcedureOutline { id, title, steps });
+        Some(Self { id: texts.id.clone(), name, procedures: procedures.collect() })
+    }
+
+    /// Whether links to this machine and to another show the same, wherever they lead.
+    #[must_use]
+    pub fn shows_the_same(&self, other: &Self) -> bool {
+        let same = |procedure: &ProcedureOutline| other.procedure(&procedure.id) == Some(procedure);
+        self.name == other.name && self.procedures.len() == other.procedures.len() && self.procedures.iter().all(same)
     }
 
     /// A procedure by id.

@@ -91,6 +91,30 @@ fn a_link_to_another_machine_follows_what_that_machine_calls_its_steps() {
     assert_eq!(trial.bind(&trial.site(), &PLAIN).0, 1);
 }
 
+/// A first run foretells from a quick look what links show of other machines. A heading underlined instead of marked is one that the
+/// look passes over.
+#[test]
+fn a_link_shows_the_right_step_however_headings_are_written() {
+    let trial = Trial::new();
+    let not_held = Options { held: (false, false), ..PLAIN };
+    let (from, to) = ("tarn-18/pinion-height-and-backlash.md", "hb-2/housing-and-cups.md");
+    let text = fs::read_to_string(trial.manual().join(to)).unwrap();
+    let headings: Vec<String> = text.lines().filter(|line| line.starts_with("## ")).map(str::to_owned).collect();
+    let (first, second) = (headings[0].trim_start_matches("## "), headings[1].split("{#").nth(1).unwrap().split([' ', '}']).next().unwrap());
+    trial.change(from, |text| Some(format!("{text}\nMore stands in [the other](see:hb-2/housing-and-cups#{second}).\n")));
+    trial.compare(&PLAIN);
+    let page = |site: &str| fs::read_to_string(trial.folder.path().join(site).join("tarn-18/pinion-height-and-backlash.html")).unwrap();
+    let before = page("full");
+    trial.change(to, |text| Some(text.replacen(&headings[0], &format!("{first}\n---"), 1)));
+    for options in [&PLAIN, &not_held] {
+        let (code, said) = trial.bind(&trial.folder.path().join("anew"), options);
+        assert_eq!(code, 0, "{said}");
+        assert!(page("anew") == before, "the number of the step");
+        fs::remove_dir_all(trial.folder.path().join("anew")).unwrap();
+        trial.compare(options);
+    }
+}
+
 #[test]
 fn a_record_that_lies_with_the_wrong_machine_hears_of_machines_that_come_and_go() {
     let mut trial = Trial::new();

@@ -78,8 +78,9 @@ enum First {
 
 struct Waiting {
     causes: Vec<Cause>,
+    /// As it is, or as it was foretold.
     outline: Outline,
-    /// Unless there are too many.
+    /// Unless it was not read yet, or there are too many.
     lowered: Option<Lowered>,
 }
 
@@ -104,11 +105,7 @@ pub(super) fn look(ground: &Ground<'_>, early: Option<&Early<'_>>) -> (Vec<Looke
     let machines = &ground.survey.machines;
     let round = Round { held: AtomicUsize::new(0), each: ground.threads.max(1).div_ceil(machines.len().max(1)), early };
     let stage = ground.progress.stage("Looking at", machines.len());
-    let first = in_order(machines, ground.threads, |texts| {
-        let first = ground.first(texts, &round);
-        stage.one();
-        first
-    });
+    let first = in_order(machines, ground.threads, |texts| ground.first(texts, &round));
     let outline = |first: &First| match first {
         First::Kept(state, _) => state.outline.clone(),
         First::Done(looked) => looked.state.outline.clone(),
@@ -116,12 +113,15 @@ pub(super) fn look(ground: &Ground<'_>, early: Option<&Early<'_>>) -> (Vec<Looke
     };
     let outlines: BTreeMap<String, Arc<Outline>> =
         machines.iter().zip(&first).map(|(texts, first)| (texts.id.clone(), Arc::new(outline(first)))).collect();
-    let second: Vec<(&MachineTexts, std::sync::Mutex<Option<First>>)> =
-        machines.iter().zip(first).map(|(texts, first)| (texts, std::sync::Mutex::new(Some(first)))).collect();
-    let looked = in_order(&second, ground.threads, |(texts, first)| {
+    let second: Vec<(&MachineTexts, Mutex<Option<First>>)> =
+        machines.iter().zip(first).map(|(texts, first)| (texts, Mutex::new(Some(first)))).collect();
+    let mut looked = in_order(&second, ground.threads, |(texts, first)| {
         let first = first.lock().ok().and_then(|mut first| first.take());
-        ground.second(texts, first, &outlines, &round)
+        let looked = ground.second(texts, first, &outlines, &round);
+        stage.one();
+        looked
     });
+    let outlines = ground.made_right(&mut looked, outlines, &round);
     (looked, outlines)
 }
 
@@ -154,6 +154,12 @@ impl<'a> Ground<'a> {
         }
         if causes.is_empty() {
             causes.push(Cause::NotKept);
+        }
+        // Where nothing was left all machines are read: each only once, if what links show of it can be foretold.
+        if self.state.is_none()
+            && let Some(outline) = Outline::foretold(&self.sources().files, texts)
+        {
+            return First::Waiting(Box::new(Waiting { causes, outline, lowered: None }));
         }
         let lowered = self.lowered(texts);
         let outline = Outline::of(&lowered.machine);
@@ -188,6 +194,32 @@ impl<'a> Ground<'a> {
             }
             None => self.looked(texts, self.lowered(texts), vec![Cause::Unknown], outlines, round),
         }
+    }
+
+    /// Looks once more at the machines whose links show something of another that was foretold wrong; tells the outlines as they are.
+    fn made_right(&self, looked: &mut [Looked], foretold: BTreeMap<String, Arc<Outline>>, round: &Round<'_>) -> BTreeMap<String, Arc<Outline>> {
+        let is_right = |looked: &Looked| foretold.get(&looked.state.outline.id).is_some_and(|foretold| foretold.shows_the_same(&looked.state.outline));
+        if looked.iter().all(is_right) {
+            return foretold;
+        }
+        let outlines = looked.iter().map(|looked| (looked.state.outline.id.clone(), Arc::new(looked.state.outline.clone()))).collect();
+        // What is told of a link that leads nowhere hangs on all that the other machine has.
+        let is_wrong = |(target, shown): (&String, &String)| shown.is_empty() || shown_by(target, &outlines) != *shown;
+        let wrong: Vec<(&MachineTexts, Mutex<&mut Looked>)> = self.survey.machines.iter().zip(looked)
+            .filter(|(_, looked)| looked.state.linked.iter().any(is_wrong))
+            .map(|(texts, looked)| (texts, Mutex::new(looked)))
+            .collect();
+        in_order(&wrong, self.threads, |(texts, looked)| {
+            let Ok(mut looked) = looked.lock() else { return };
+            if looked.machine.take().is_some() {
+                round.held.fetch_sub(texts.size(&self.sources().files), Ordering::Relaxed);
+            }
+            if let Some((early, laid)) = round.early.zip(looked.laid.take()) {
+                early.take_back(&laid);
+            }
+            **looked = self.looked(texts, self.lowered(texts), looked.causes.clone(), &outlines, round);
+        });
+        outlines
     }
 
     /// Why a machine can't be taken as it was, but for the outlines of others.

@@ -200,7 +200,7 @@ impl<'a> Making<'a> {
         for job in jobs.iter_mut() {
             // What stands on pages that were made already could not be known.
             if let Some(laid) = job.looked.laid.take_if(|_| !job.share.is_empty()) {
-                laid.paths.iter().for_each(|path| press.stage.take_back(path));
+                press.take_back(&laid);
             }
         }
         let anew = jobs.iter().filter(|job| !job.causes.is_empty() && job.looked.laid.is_none()).count();

@@ -118,6 +118,11 @@ impl Press {
         let values = values.into_iter().map(|(home, values)| (home, values.to_json_part())).collect();
         Ok(Laid { paths, parts: Parts { pages: pages.parts, values } })
     }
+
+    /// Forgets pages that were laid down: they are to be made anew.
+    pub(super) fn take_back(&self, laid: &Laid) {
+        laid.paths.iter().for_each(|path| self.stage.take_back(path));
+    }
 }
 
 /// Making the pages of a machine in one go with looking at it. Of a large manual most models can't be held until all of it was
@@ -163,6 +168,13 @@ impl<'a> Early<'a> {
             threads,
         };
         press.lay_down(&manuscript, &looked.state.outline.id).ok()
+    }
+
+    /// As [`Press::take_back`].
+    pub(super) fn take_back(&self, laid: &Laid) {
+        if let Some(press) = self.press.get().and_then(Option::as_ref) {
+            press.take_back(laid);
+        }
     }
 
     /// Ends without publishing: nothing stays of what was laid down.
