@@ -49,6 +49,7 @@ const JOINED: &[(&str, &[Part])] = &[
             part!("scripts/quantities.js"),
             part!("scripts/reckon.js"),
             part!("scripts/wrenches.js"),
+            part!("scripts/writings.js"),
             part!("scripts/record.js"),
             part!("scripts/clock.js"),
             part!("scripts/hold.js"),

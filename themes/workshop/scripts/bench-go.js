@@ -38,7 +38,9 @@
   stayAwake();
   document.addEventListener("visibilitychange", stayAwake);
   // Another tab of the same machine writes to the same record.
-  globalThis.addEventListener("storage", ({ key }) => {
-    if (key === null || (key.startsWith("leaf.") && key !== "leaf.seen")) bench.tell();
+  globalThis.addEventListener("storage", ({ key, newValue }) => {
+    if (key === null || (key.startsWith("leaf.") && key !== "leaf.seen")) bench.heard(key, newValue);
   });
+  // A page that was left and is gone back to has not been told meanwhile.
+  globalThis.addEventListener("pageshow", ({ persisted }) => persisted && bench.heard(null, null));
 })((globalThis.leaf ??= {}));

@@ -20,15 +20,13 @@
       this.root = document.querySelector(".sheet main");
       /** What could not be kept on the device lives here while the page does. */
       this.memory = new Map();
+      /** What other pages of this device write to as well, by key. */
+      this.sharing = new Map();
       this.listeners = [];
       this.parts = [];
       this.notices = new Map();
       this.dismissed = new Set();
-      this.settings = { ...DEFAULTS };
-      const kept = this.read(SETTINGS);
-      for (const [key, value] of Object.entries(DEFAULTS)) {
-        if (typeof kept?.[key] === typeof value) this.settings[key] = kept[key];
-      }
+      this.settings = { ...DEFAULTS, ...this.keptSettings };
       const serial = this.read(ofMachine("current"));
       this.serial = typeof serial === "string" ? serial.slice(0, 200) : "";
     }
@@ -73,9 +71,44 @@
       return false;
     }
 
+    /** What is known of a thing that other pages write to as well. */
+    shared(key, form) {
+      if (!this.sharing.has(key)) this.sharing.set(key, new leaf.writings.Shared(form, leaf.writings.token));
+      return this.sharing.get(key);
+    }
+
+    /** Such a thing as it is now; nothing where none was written, or where it can't be read. */
+    readShared(key, form) {
+      const shared = this.shared(key, form);
+      return shared.see(this.read(key)) ? shared.value : null;
+    }
+
+    /** Keeps what such a thing is from now on, made from what was read last. */
+    writeShared(key, form, value) {
+      return this.write(key, this.shared(key, form).note(value));
+    }
+
+    /** Another page has written: what it could not know when it did is put back into what lies on the device. */
+    heard(key, text) {
+      this.cached = undefined;
+      for (const [known, shared] of this.sharing) {
+        if (key !== null && key !== known) continue;
+        // What was written over by now may be seen here only. Nothing is put back into what was cleared away.
+        if (typeof text === "string") shared.see(leaf.storage.parsed(text));
+        if (shared.see(this.read(known)) && shared.lacks) this.write(known, shared.stored);
+      }
+      this.tell();
+    }
+
+    get keptSettings() {
+      const kept = this.read(SETTINGS);
+      return Object.fromEntries(Object.entries(DEFAULTS).flatMap(([key, value]) => (typeof kept?.[key] === typeof value ? [[key, kept[key]]] : [])));
+    }
+
     set(changes) {
       Object.assign(this.settings, changes);
-      this.write(SETTINGS, this.settings);
+      // Only what is changed here: another page may have set something else since this one was opened.
+      this.write(SETTINGS, { ...this.settings, ...this.keptSettings, ...changes });
       this.tell();
     }
 
@@ -120,17 +153,18 @@
 
     recordOf(machine, serial) {
       const key = ofBuild("build", machine, serial);
-      const kept = this.read(key);
-      if (kept === null || kept === undefined) return null;
-      const { record } = leaf.record.check(kept);
-      if (record && record.machine === machine && record.serial === serial) return record;
-      if (this.write(ofBuild("aside", machine, serial, this.now()), kept)) this.write(key, null);
+      const shared = this.shared(key, leaf.record.form(machine, serial));
+      // A copy: who changes it must not change what is known.
+      if (shared.see(this.read(key))) return JSON.parse(JSON.stringify(shared.value));
+      if (this.write(ofBuild("aside", machine, serial, this.now()), this.read(key))) this.write(key, null);
+      shared.forget();
       this.notice("aside", this.say("bench-aside-store"));
       return null;
     }
 
     keep(record) {
-      const kept = this.write(ofBuild("build", record.machine, record.serial), record);
+      const key = ofBuild("build", record.machine, record.serial);
+      const kept = this.writeShared(key, leaf.record.form(record.machine, record.serial), record);
       this.tell();
       return kept;
     }

@@ -221,5 +221,64 @@
     return { record, added };
   }
 
-  leaf.record = { FORMAT, LARGEST, check, read, create, merge };
+  // ---- a record that several pages of one device write to, see `writings.js` ----
+
+  const OF_PROCEDURE = { ticks: spot, readings: spot, signatures: whole, stops: spot };
+
+  /** All that a record says, entry by entry. */
+  function entries(record) {
+    const all = new Map();
+    const set = (value, ...key) => all.set(whole(key), value);
+    for (const field of ["manual", "begun", "saved"]) set(record[field], field);
+    for (const [axis, value] of Object.entries(record.variant)) set(value, "variant", axis);
+    for (const name of record.people) set(name, "people", name);
+    for (const [id, own] of Object.entries(record.procedures)) {
+      set([own.revision ?? null, own.fingerprint ?? null], "edition", id);
+      set(own.begun ?? null, "begun", id);
+      set(own.finished ?? null, "finished", id);
+      for (const [name, key] of Object.entries(OF_PROCEDURE)) {
+        for (const one of own[name] ?? []) set(one, name, id, key(one));
+      }
+    }
+    for (const one of record.deviations) set(one, "deviations", whole(one));
+    for (const one of record.open) set(one, "open", one.item, one.procedure);
+    return all;
+  }
+
+  /** A record out of its entries. */
+  function together(all, machine, serial) {
+    const record = { format: FORMAT, manual: "", machine, serial, variant: {}, people: [], begun: "", saved: "", procedures: {}, deviations: [], open: [] };
+    const named = (id) => (Object.hasOwn(record.procedures, id) ? record.procedures[id] : (record.procedures[id] = { finished: null, ticks: [], readings: [], signatures: [] }));
+    for (const [key, value] of all) {
+      const [kind, id] = JSON.parse(key);
+      if (kind === "variant") record.variant[id] = value;
+      else if (Array.isArray(record[kind])) record[kind].push(value);
+      else if (id === undefined) record[kind] = value;
+      else if (kind === "edition") Object.assign(named(id), lean({ revision: value[0] ?? undefined, fingerprint: value[1] ?? undefined }));
+      else if (kind === "begun" || kind === "finished") named(id)[kind] = value;
+      else (named(id)[kind] ??= []).push(value);
+    }
+    return check(record).record;
+  }
+
+  /** How the record of one machine is taken apart and put together. */
+  const form = (machine, serial) => ({
+    read: (value) => {
+      const { record } = check(value);
+      return record?.machine === machine && record.serial === serial ? record : undefined;
+    },
+    entries,
+    value: (all) => together(all, machine, serial),
+    choose: (key, a, b) => {
+      const last = leaf.writings.later(a, b);
+      return JSON.parse(key)[0] === "begun" ? (last === a ? b : a) : last;
+    },
+    // What is taken off opens its procedure again, even where another page finishes it at the same time.
+    stirs: (key) => {
+      const [kind, id] = JSON.parse(key);
+      return kind === "ticks" || kind === "signatures" ? whole(["finished", id]) : undefined;
+    },
+  });
+
+  leaf.record = { FORMAT, LARGEST, check, read, create, merge, form };
 })((globalThis.leaf ??= {}));

@@ -2,8 +2,18 @@
 (function (leaf) {
   "use strict";
 
+  /** What was written; nothing where it is not in order. */
+  function parsed(text) {
+    try {
+      return JSON.parse(text);
+    } catch {
+      return undefined;
+    }
+  }
+
   /** What this device keeps, by key, as JSON. `write` tells whether it was kept: storage may be full or denied. */
   leaf.storage = {
+    parsed,
     read(key) {
       try {
         const text = globalThis.localStorage.getItem(key);
