@@ -137,16 +137,13 @@
   // ---- boxes that belong to the device alone: of what must be at hand, and of grids ----
 
   bench.marks = {
-    all() {
-      const kept = bench.read(bench.key("marks", bench.data.procedure));
-      return kept !== null && typeof kept === "object" && !Array.isArray(kept) ? kept : {};
-    },
+    all: () => bench.readShared(bench.key("marks", bench.data.procedure), leaf.writings.map) ?? {},
     has: (key) => Object.hasOwn(bench.marks.all(), key),
     toggle(key, value = bench.now()) {
       const all = { ...bench.marks.all() };
       if (Object.hasOwn(all, key)) delete all[key];
       else all[key] = value;
-      bench.write(bench.key("marks", bench.data.procedure), all);
+      bench.writeShared(bench.key("marks", bench.data.procedure), leaf.writings.map, all);
       bench.tell();
     },
   };

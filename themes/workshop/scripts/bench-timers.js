@@ -7,6 +7,7 @@
 
   const SEEN = "leaf.seen";
   const MOST = 50;
+  const FORM = leaf.writings.list(({ procedure, key }) => JSON.stringify([procedure, key]));
 
   bench.part(() => {
     const seen = leaf.storage.read(SEEN);
@@ -36,14 +37,18 @@
 
   /** Times of this machine, each `{procedure, key, name, end, begun, within, doubt}`. */
   function all() {
-    const kept = bench.serial === "" ? null : bench.read(bench.key("timers"));
-    if (!Array.isArray(kept)) return [];
-    const whole = (timer) => timer && ["procedure", "key", "name"].every((field) => typeof timer[field] === "string") && Number.isFinite(timer.end) && Number.isFinite(timer.begun);
+    const kept = bench.serial === "" ? null : bench.readShared(bench.key("timers"), FORM);
+    if (kept === null) return [];
+    const whole = (timer) => ["procedure", "key", "name"].every((field) => typeof timer[field] === "string") && Number.isFinite(timer.end) && Number.isFinite(timer.begun);
     return kept.filter(whole).slice(0, MOST);
   }
 
+  function note(timers) {
+    bench.writeShared(bench.key("timers"), FORM, timers.slice(-MOST));
+  }
+
   function keep(timers) {
-    bench.write(bench.key("timers"), timers.slice(-MOST));
+    note(timers);
     bench.tell();
   }
 
@@ -74,7 +79,7 @@
   function jumped(word, milliseconds) {
     bench.notice("clock", bench.say(word, { value: bench.span(milliseconds) }));
     const timers = all();
-    if (timers.length > 0) bench.write(bench.key("timers"), timers.map((timer) => (timer.end > Date.now() - milliseconds ? { ...timer, doubt: true } : timer)));
+    if (timers.length > 0) note(timers.map((timer) => (timer.end > Date.now() - milliseconds ? { ...timer, doubt: true } : timer)));
   }
 
   /** How a time stands, in words. */

@@ -7,13 +7,14 @@
 
   const KEY = "leaf.wrenches";
   const MOST = 40;
+  const FORM = leaf.writings.list(JSON.stringify);
   const unitsOfTorque = () => bench.data.units.filter(({ kind }) => kind === "torque").map(({ symbol }) => symbol);
 
   /** Those kept: scale in its own unit. */
   bench.wrenches = () => {
-    const kept = bench.read(KEY);
-    const whole = (one) => one && typeof one.name === "string" && Number.isFinite(one.low) && Number.isFinite(one.high) && one.low < one.high && bench.units.find(String(one.unit))?.kind === "torque";
-    return Array.isArray(kept) ? kept.filter(whole).slice(0, MOST) : [];
+    const kept = bench.readShared(KEY, FORM) ?? [];
+    const whole = (one) => typeof one.name === "string" && Number.isFinite(one.low) && Number.isFinite(one.high) && one.low < one.high && bench.units.find(String(one.unit))?.kind === "torque";
+    return kept.filter(whole).slice(0, MOST);
   };
 
   /** In N·m. */
@@ -110,16 +111,19 @@
       const bad = name === "" || low === null || high === null || low < 0 || low >= high || [fields.step, fields.length].some((input) => input.value.trim() !== "" && !(number(input) > 0));
       state.textContent = bad ? bench.say("bench-wrench-bad") : "";
       if (bad) return;
-      bench.write(KEY, [...bench.wrenches(), { name, low, high, unit: fields.unit.value, step: number(fields.step), length: number(fields.length) }].slice(-MOST));
+      bench.writeShared(KEY, FORM, [...bench.wrenches(), { name, low, high, unit: fields.unit.value, step: number(fields.step), length: number(fields.length) }].slice(-MOST));
       for (const input of [fields.name, fields.low, fields.high, fields.step, fields.length]) input.value = "";
       bench.tell();
     });
     const show = () => {
-      list.replaceChildren(...bench.wrenches().map((one, at) => {
+      list.replaceChildren(...bench.wrenches().map((one) => {
         const words = bench.say("bench-wrench-range", { wrench: one.name, low: one.low, high: one.high, unit: one.unit });
         const remove = element("button", { type: "button", class: "bench-button" }, bench.say("bench-wrench-remove", { name: one.name }));
         remove.addEventListener("click", () => {
-          bench.write(KEY, bench.wrenches().filter((_, index) => index !== at));
+          // By what it is: the list may have changed since it was shown.
+          const kept = bench.wrenches();
+          const at = kept.findIndex((other) => JSON.stringify(other) === JSON.stringify(one));
+          bench.writeShared(KEY, FORM, kept.filter((_, index) => index !== at));
           bench.tell();
         });
         return element("li", {}, words, " ", remove);
