@@ -75,6 +75,83 @@ test("two pages of one machine write to one record", async () => {
   await close();
 });
 
+/** A page that can be deafened: it sees the record as it lies there then, and what others write to it waits to be heard. */
+const deafened = (own) => own.open(PINION, (fresh) => fresh.addInitScript(() => {
+  const { getItem } = Storage.prototype;
+  const waiting = [];
+  let isDeaf = false;
+  // Here before the sheet's own listener.
+  globalThis.addEventListener("storage", (event) => {
+    if (!isDeaf) return;
+    event.stopImmediatePropagation();
+    waiting.push(event);
+  });
+  globalThis.deafen = () => {
+    const key = globalThis.leaf.bench.key("build");
+    const old = localStorage.getItem(key);
+    isDeaf = true;
+    Storage.prototype.getItem = function (name) {
+      return name === key ? old : getItem.call(this, name);
+    };
+  };
+  globalThis.seeAgain = () => (Storage.prototype.getItem = getItem);
+  globalThis.hearAgain = () => {
+    isDeaf = false;
+    for (const { key, newValue } of waiting) globalThis.dispatchEvent(new StorageEvent("storage", { key, newValue }));
+    return waiting.length;
+  };
+}));
+const MARK = "tighten/mark:pinion-nut/1";
+const stored = (page) => page.evaluate(() => JSON.parse(localStorage.getItem(globalThis.leaf.bench.key("build"))).procedures["pinion-height-and-backlash"].ticks.map(({ act }) => act).sort());
+const BOTH = ["mark:pinion-nut", "torque:pinion-nut"];
+const shown = (page, count) => page.waitForFunction((wanted) => document.querySelectorAll(".tick.ticked").length === wanted, count);
+
+test("a tick that another page has written over is put back by the page that made it, and stays off once it is taken off", async () => {
+  const { page, close, ...own } = await bench();
+  await sign(page, WATCHED);
+  const other = await deafened(own);
+  await other.evaluate(() => globalThis.deafen());
+  await button(page, NUT).press("Enter");
+  await button(other, MARK).press("Enter");
+  await other.evaluate(() => globalThis.seeAgain());
+  await shown(page, 2);
+  assert.deepEqual(await stored(page), BOTH);
+  assert.ok((await other.evaluate(() => globalThis.hearAgain())) >= 2);
+  await shown(other, 2);
+  // Who takes it off has seen it: neither page puts it back.
+  await button(other, NUT).press("Enter");
+  await shown(page, 1);
+  await button(page, "tighten/start:pinion-nut/1").press("Enter");
+  await shown(other, 2);
+  assert.deepEqual(await stored(page), ["mark:pinion-nut", "start:pinion-nut"]);
+  assert.deepEqual(await stored(other), ["mark:pinion-nut", "start:pinion-nut"]);
+  await close();
+});
+
+test("a page that has written over a tick puts it back when it hears of it, though the other page is gone", async () => {
+  const { close, ...own } = await device();
+  const [page, other] = [await deafened(own), await deafened(own)];
+  await begin(page, "4711", "Ann");
+  await sign(page, WATCHED);
+  await other.reload();
+  for (const one of [page, other]) await one.evaluate(() => globalThis.deafen());
+  await button(page, NUT).press("Enter");
+  await page.evaluate(() => globalThis.seeAgain());
+  assert.deepEqual(await stored(page), ["torque:pinion-nut"]);
+  await button(other, MARK).press("Enter");
+  await other.evaluate(() => globalThis.seeAgain());
+  assert.deepEqual(await stored(other), ["mark:pinion-nut"], "written over");
+  await page.close();
+  assert.equal(await other.evaluate(() => globalThis.hearAgain()), 1);
+  await shown(other, 2);
+  assert.deepEqual(await stored(other), BOTH);
+  // A page opened afterwards works on from there, and what goes out says nothing of it.
+  const third = await own.open();
+  await shown(third, 2);
+  assert.ok(!("writings" in (await record(third))));
+  await close();
+});
+
 test("a procedure is finished once every line is done or answered for", async () => {
   const { page, close } = await bench();
   await page.click(".bench-status:not(.bench-soonest)");
