@@ -35,7 +35,15 @@ return String(word ?? "").replace(/\{([a-z]+)\}/g, (hole, name) => String(values
 })((globalThis.leaf ??= {}));
 (function (leaf) {
 "use strict";
+function parsed(text) {
+try {
+return JSON.parse(text);
+} catch {
+return undefined;
+}
+}
 leaf.storage = {
+parsed,
 read(key) {
 try {
 const text = globalThis.localStorage.getItem(key);
@@ -350,6 +358,152 @@ leaf.wrench = { fits, setting, nearest, best };
 })((globalThis.leaf ??= {}));
 (function (leaf) {
 "use strict";
+const MOST = 40;
+const TOKEN = /^\d{1,9}\.\w{0,30}$/;
+const NOTHING = "0.";
+const text = (value) => JSON.stringify(value);
+function nameOf(value) {
+const written = text(value);
+let sum = 0;
+for (let at = 0; at < written.length; at += 1) sum = (Math.imul(sum, 31) + written.charCodeAt(at)) | 0;
+return `0.${written.length}x${sum >>> 0}`;
+}
+const numberOf = (token) => Number.parseInt(token, 10);
+const newestFirst = (a, b) => numberOf(b) - numberOf(a) || (a < b ? 1 : -1);
+const trailOf = (tokens) => [...new Set(tokens)].sort(newestFirst).slice(0, MOST);
+function packed(value, writings) {
+return Array.isArray(value) ? [...value, { writings }] : { ...value, writings };
+}
+function unpacked(stored) {
+if (stored === null || typeof stored !== "object") return [stored, undefined];
+if (Array.isArray(stored)) {
+const { writings } = stored.at(-1) ?? {};
+return writings === undefined ? [stored, undefined] : [stored.slice(0, -1), writings];
+}
+const { writings, ...value } = stored;
+return [value, writings];
+}
+function checked(writings) {
+const { trail, noted } = writings ?? {};
+const isToken = (one) => typeof one === "string" && TOKEN.test(one);
+if (!Array.isArray(trail) || trail.length === 0 || trail.length > MOST || !trail.every(isToken)) return undefined;
+if (noted === null || typeof noted !== "object") return undefined;
+return { trail: trailOf(trail), noted: among(trail, new Map(Object.entries(noted))) };
+}
+function among(trail, noted) {
+const known = new Set(trail);
+return new Map([...noted].filter(([, token]) => known.has(token)));
+}
+function unknown(one, other) {
+const isForgotten = (token) => other.trail.length === MOST && newestFirst(token, other.trail.at(-1)) > 0;
+return new Set(one.trail.filter((token) => !other.trail.includes(token) && !isForgotten(token)));
+}
+function join(form, mine, theirs) {
+if (!theirs.trail.some((token) => mine.trail.includes(token))) return theirs;
+const [ours, others] = [unknown(mine, theirs), unknown(theirs, mine)];
+if (ours.size === 0) return theirs;
+if (others.size === 0) return mine;
+const own = form.entries(mine.value);
+const entries = new Map();
+const noted = new Map();
+const keep = (key, value, token) => {
+entries.set(key, value);
+if (token !== undefined) noted.set(key, token);
+};
+for (const [key, value] of form.entries(theirs.value)) {
+const [token, ownToken] = [theirs.noted.get(key), mine.noted.get(key)];
+if (!own.has(key)) {
+if (others.has(token)) keep(key, value, token);
+} else if (!ours.has(ownToken)) keep(key, value, token);
+else if (!others.has(token)) keep(key, own.get(key), ownToken);
+else if (text(value) === text(own.get(key))) keep(key, value, token > ownToken ? token : ownToken);
+else if (form.choose(key, value, own.get(key)) === value) keep(key, value, token);
+else keep(key, own.get(key), ownToken);
+own.delete(key);
+}
+for (const [key, value] of own) {
+if (ours.has(mine.noted.get(key))) keep(key, value, mine.noted.get(key));
+}
+const trail = trailOf([...mine.trail, ...theirs.trail]);
+const value = form.value(entries);
+return value === undefined ? theirs : { value, trail, noted: among(trail, noted) };
+}
+function alike(form, one, other) {
+if (one === other) return true;
+const [left, right] = [form.entries(one.value), form.entries(other.value)];
+return left.size === right.size && [...left].every(([key, value]) => right.has(key) && text(right.get(key)) === text(value));
+}
+class Shared {
+constructor(form, token) {
+this.form = form;
+this.token = token;
+this.forget();
+}
+forget() {
+this.known = { value: null, trail: [NOTHING], noted: new Map() };
+this.lacks = false;
+}
+get value() {
+return this.known.value;
+}
+get stored() {
+return packed(this.known.value, { trail: this.known.trail, noted: Object.fromEntries(this.known.noted) });
+}
+see(stored) {
+if (stored === null) {
+this.forget();
+return true;
+}
+const [found, writings] = unpacked(stored);
+const value = this.form.read(found);
+if (value === undefined) return false;
+const theirs = { value, ...(checked(writings) ?? { trail: [nameOf(value)], noted: new Map() }) };
+this.known = this.known.value === null ? theirs : join(this.form, this.known, theirs);
+this.lacks = !alike(this.form, this.known, theirs);
+return true;
+}
+note(value) {
+const before = this.known.value === null ? new Map() : this.form.entries(this.known.value);
+const after = this.form.entries(value);
+const token = `${numberOf(this.known.trail[0]) + 1}.${this.token()}`;
+const noted = new Map(this.known.noted);
+for (const [key, one] of after) {
+if (!before.has(key) || text(before.get(key)) !== text(one)) noted.set(key, token);
+before.delete(key);
+}
+for (const key of before.keys()) {
+noted.delete(key);
+const stirred = this.form.stirs?.(key);
+if (after.has(stirred)) noted.set(stirred, token);
+}
+const trail = trailOf([token, ...this.known.trail]);
+this.known = { value, trail, noted: among(trail, noted) };
+this.lacks = false;
+return this.stored;
+}
+}
+function later(a, b) {
+const [first, second] = [a, b].map((one) => Date.parse(one?.at ?? one));
+if (first !== second && !Number.isNaN(first) && !Number.isNaN(second)) return first > second ? a : b;
+return text(a) > text(b) ? a : b;
+}
+const list = (key) => ({
+read: (value) => (Array.isArray(value) ? value.filter((one) => one !== null && typeof one === "object") : undefined),
+entries: (value) => new Map(value.map((one) => [key(one), one])),
+value: (entries) => [...entries.values()],
+choose: (_, a, b) => later(a, b),
+});
+const map = {
+read: (value) => (value !== null && typeof value === "object" && !Array.isArray(value) ? value : undefined),
+entries: (value) => new Map(Object.entries(value)),
+value: (entries) => Object.fromEntries(entries),
+choose: (_, a, b) => later(a, b),
+};
+const token = () => [...globalThis.crypto.getRandomValues(new Uint32Array(2))].map((part) => part.toString(36)).join("");
+leaf.writings = { Shared, later, list, map, token };
+})((globalThis.leaf ??= {}));
+(function (leaf) {
+"use strict";
 const FORMAT = "benchleaf-build/1";
 const LARGEST = 1_000_000;
 const MOST = { entries: 5000, procedures: 200, people: 200, axes: 40 };
@@ -535,7 +689,56 @@ open: joined(own.open, other.open, ({ item, procedure }) => whole([item, procedu
 };
 return { record, added };
 }
-leaf.record = { FORMAT, LARGEST, check, read, create, merge };
+const OF_PROCEDURE = { ticks: spot, readings: spot, signatures: whole, stops: spot };
+function entries(record) {
+const all = new Map();
+const set = (value, ...key) => all.set(whole(key), value);
+for (const field of ["manual", "begun", "saved"]) set(record[field], field);
+for (const [axis, value] of Object.entries(record.variant)) set(value, "variant", axis);
+for (const name of record.people) set(name, "people", name);
+for (const [id, own] of Object.entries(record.procedures)) {
+set([own.revision ?? null, own.fingerprint ?? null], "edition", id);
+set(own.begun ?? null, "begun", id);
+set(own.finished ?? null, "finished", id);
+for (const [name, key] of Object.entries(OF_PROCEDURE)) {
+for (const one of own[name] ?? []) set(one, name, id, key(one));
+}
+}
+for (const one of record.deviations) set(one, "deviations", whole(one));
+for (const one of record.open) set(one, "open", one.item, one.procedure);
+return all;
+}
+function together(all, machine, serial) {
+const record = { format: FORMAT, manual: "", machine, serial, variant: {}, people: [], begun: "", saved: "", procedures: {}, deviations: [], open: [] };
+const named = (id) => (Object.hasOwn(record.procedures, id) ? record.procedures[id] : (record.procedures[id] = { finished: null, ticks: [], readings: [], signatures: [] }));
+for (const [key, value] of all) {
+const [kind, id] = JSON.parse(key);
+if (kind === "variant") record.variant[id] = value;
+else if (Array.isArray(record[kind])) record[kind].push(value);
+else if (id === undefined) record[kind] = value;
+else if (kind === "edition") Object.assign(named(id), lean({ revision: value[0] ?? undefined, fingerprint: value[1] ?? undefined }));
+else if (kind === "begun" || kind === "finished") named(id)[kind] = value;
+else (named(id)[kind] ??= []).push(value);
+}
+return check(record).record;
+}
+const form = (machine, serial) => ({
+read: (value) => {
+const { record } = check(value);
+return record?.machine === machine && record.serial === serial ? record : undefined;
+},
+entries,
+value: (all) => together(all, machine, serial),
+choose: (key, a, b) => {
+const last = leaf.writings.later(a, b);
+return JSON.parse(key)[0] === "begun" ? (last === a ? b : a) : last;
+},
+stirs: (key) => {
+const [kind, id] = JSON.parse(key);
+return kind === "ticks" || kind === "signatures" ? whole(["finished", id]) : undefined;
+},
+});
+leaf.record = { FORMAT, LARGEST, check, read, create, merge, form };
 })((globalThis.leaf ??= {}));
 (function (leaf) {
 "use strict";
@@ -624,15 +827,12 @@ this.units = new leaf.quantity.Units(data.units);
 this.acts = new Map(data.acts.map((act) => [act.key, act]));
 this.root = document.querySelector(".sheet main");
 this.memory = new Map();
+this.sharing = new Map();
 this.listeners = [];
 this.parts = [];
 this.notices = new Map();
 this.dismissed = new Set();
-this.settings = { ...DEFAULTS };
-const kept = this.read(SETTINGS);
-for (const [key, value] of Object.entries(DEFAULTS)) {
-if (typeof kept?.[key] === typeof value) this.settings[key] = kept[key];
-}
+this.settings = { ...DEFAULTS, ...this.keptSettings };
 const serial = this.read(ofMachine("current"));
 this.serial = typeof serial === "string" ? serial.slice(0, 200) : "";
 }
@@ -665,9 +865,33 @@ this.memory.set(key, value);
 this.notice("denied", this.say("bench-denied"));
 return false;
 }
+shared(key, form) {
+if (!this.sharing.has(key)) this.sharing.set(key, new leaf.writings.Shared(form, leaf.writings.token));
+return this.sharing.get(key);
+}
+readShared(key, form) {
+const shared = this.shared(key, form);
+return shared.see(this.read(key)) ? shared.value : null;
+}
+writeShared(key, form, value) {
+return this.write(key, this.shared(key, form).note(value));
+}
+heard(key, text) {
+this.cached = undefined;
+for (const [known, shared] of this.sharing) {
+if (key !== null && key !== known) continue;
+if (typeof text === "string") shared.see(leaf.storage.parsed(text));
+if (shared.see(this.read(known)) && shared.lacks) this.write(known, shared.stored);
+}
+this.tell();
+}
+get keptSettings() {
+const kept = this.read(SETTINGS);
+return Object.fromEntries(Object.entries(DEFAULTS).flatMap(([key, value]) => (typeof kept?.[key] === typeof value ? [[key, kept[key]]] : [])));
+}
 set(changes) {
 Object.assign(this.settings, changes);
-this.write(SETTINGS, this.settings);
+this.write(SETTINGS, { ...this.settings, ...this.keptSettings, ...changes });
 this.tell();
 }
 get ready() {
@@ -700,16 +924,16 @@ return this.serial === "" ? null : this.recordOf(data.machine, this.serial);
 }
 recordOf(machine, serial) {
 const key = ofBuild("build", machine, serial);
-const kept = this.read(key);
-if (kept === null || kept === undefined) return null;
-const { record } = leaf.record.check(kept);
-if (record && record.machine === machine && record.serial === serial) return record;
-if (this.write(ofBuild("aside", machine, serial, this.now()), kept)) this.write(key, null);
+const shared = this.shared(key, leaf.record.form(machine, serial));
+if (shared.see(this.read(key))) return JSON.parse(JSON.stringify(shared.value));
+if (this.write(ofBuild("aside", machine, serial, this.now()), this.read(key))) this.write(key, null);
+shared.forget();
 this.notice("aside", this.say("bench-aside-store"));
 return null;
 }
 keep(record) {
-const kept = this.write(ofBuild("build", record.machine, record.serial), record);
+const key = ofBuild("build", record.machine, record.serial);
+const kept = this.writeShared(key, leaf.record.form(record.machine, record.serial), record);
 this.tell();
 return kept;
 }
@@ -907,16 +1131,13 @@ if (waits) return waits;
 return null;
 }
 bench.marks = {
-all() {
-const kept = bench.read(bench.key("marks", bench.data.procedure));
-return kept !== null && typeof kept === "object" && !Array.isArray(kept) ? kept : {};
-},
+all: () => bench.readShared(bench.key("marks", bench.data.procedure), leaf.writings.map) ?? {},
 has: (key) => Object.hasOwn(bench.marks.all(), key),
 toggle(key, value = bench.now()) {
 const all = { ...bench.marks.all() };
 if (Object.hasOwn(all, key)) delete all[key];
 else all[key] = value;
-bench.write(bench.key("marks", bench.data.procedure), all);
+bench.writeShared(bench.key("marks", bench.data.procedure), leaf.writings.map, all);
 bench.tell();
 },
 };
@@ -1590,6 +1811,7 @@ const { bench, element } = leaf;
 if (!bench) return;
 const SEEN = "leaf.seen";
 const MOST = 50;
+const FORM = leaf.writings.list(({ procedure, key }) => JSON.stringify([procedure, key]));
 bench.part(() => {
 const seen = leaf.storage.read(SEEN);
 const watch = new leaf.clock.Watch(() => Date.now(), () => performance.now(), typeof seen === "number" ? seen : NaN);
@@ -1615,13 +1837,16 @@ show();
 }, 1000);
 });
 function all() {
-const kept = bench.serial === "" ? null : bench.read(bench.key("timers"));
-if (!Array.isArray(kept)) return [];
-const whole = (timer) => timer && ["procedure", "key", "name"].every((field) => typeof timer[field] === "string") && Number.isFinite(timer.end) && Number.isFinite(timer.begun);
+const kept = bench.serial === "" ? null : bench.readShared(bench.key("timers"), FORM);
+if (kept === null) return [];
+const whole = (timer) => ["procedure", "key", "name"].every((field) => typeof timer[field] === "string") && Number.isFinite(timer.end) && Number.isFinite(timer.begun);
 return kept.filter(whole).slice(0, MOST);
 }
+function note(timers) {
+bench.writeShared(bench.key("timers"), FORM, timers.slice(-MOST));
+}
 function keep(timers) {
-bench.write(bench.key("timers"), timers.slice(-MOST));
+note(timers);
 bench.tell();
 }
 const own = (act) => (timer) => timer.procedure === bench.data.procedure && timer.key === act.key;
@@ -1643,7 +1868,7 @@ return timer && new Date(timer.begun).toISOString();
 function jumped(word, milliseconds) {
 bench.notice("clock", bench.say(word, { value: bench.span(milliseconds) }));
 const timers = all();
-if (timers.length > 0) bench.write(bench.key("timers"), timers.map((timer) => (timer.end > Date.now() - milliseconds ? { ...timer, doubt: true } : timer)));
+if (timers.length > 0) note(timers.map((timer) => (timer.end > Date.now() - milliseconds ? { ...timer, doubt: true } : timer)));
 }
 function words(timer) {
 const left = timer.end - Date.now();
@@ -1693,11 +1918,12 @@ const { bench, element } = leaf;
 if (!bench) return;
 const KEY = "leaf.wrenches";
 const MOST = 40;
+const FORM = leaf.writings.list(JSON.stringify);
 const unitsOfTorque = () => bench.data.units.filter(({ kind }) => kind === "torque").map(({ symbol }) => symbol);
 bench.wrenches = () => {
-const kept = bench.read(KEY);
-const whole = (one) => one && typeof one.name === "string" && Number.isFinite(one.low) && Number.isFinite(one.high) && one.low < one.high && bench.units.find(String(one.unit))?.kind === "torque";
-return Array.isArray(kept) ? kept.filter(whole).slice(0, MOST) : [];
+const kept = bench.readShared(KEY, FORM) ?? [];
+const whole = (one) => typeof one.name === "string" && Number.isFinite(one.low) && Number.isFinite(one.high) && one.low < one.high && bench.units.find(String(one.unit))?.kind === "torque";
+return kept.filter(whole).slice(0, MOST);
 };
 function inNewtonMetres(one) {
 const unit = bench.units.find(one.unit);
@@ -1776,16 +2002,18 @@ const name = fields.name.value.trim();
 const bad = name === "" || low === null || high === null || low < 0 || low >= high || [fields.step, fields.length].some((input) => input.value.trim() !== "" && !(number(input) > 0));
 state.textContent = bad ? bench.say("bench-wrench-bad") : "";
 if (bad) return;
-bench.write(KEY, [...bench.wrenches(), { name, low, high, unit: fields.unit.value, step: number(fields.step), length: number(fields.length) }].slice(-MOST));
+bench.writeShared(KEY, FORM, [...bench.wrenches(), { name, low, high, unit: fields.unit.value, step: number(fields.step), length: number(fields.length) }].slice(-MOST));
 for (const input of [fields.name, fields.low, fields.high, fields.step, fields.length]) input.value = "";
 bench.tell();
 });
 const show = () => {
-list.replaceChildren(...bench.wrenches().map((one, at) => {
+list.replaceChildren(...bench.wrenches().map((one) => {
 const words = bench.say("bench-wrench-range", { wrench: one.name, low: one.low, high: one.high, unit: one.unit });
 const remove = element("button", { type: "button", class: "bench-button" }, bench.say("bench-wrench-remove", { name: one.name }));
 remove.addEventListener("click", () => {
-bench.write(KEY, bench.wrenches().filter((_, index) => index !== at));
+const kept = bench.wrenches();
+const at = kept.findIndex((other) => JSON.stringify(other) === JSON.stringify(one));
+bench.writeShared(KEY, FORM, kept.filter((_, index) => index !== at));
 bench.tell();
 });
 return element("li", {}, words, " ", remove);
@@ -2068,9 +2296,10 @@ bench.tell();
 bench.onChange(stayAwake);
 stayAwake();
 document.addEventListener("visibilitychange", stayAwake);
-globalThis.addEventListener("storage", ({ key }) => {
-if (key === null || (key.startsWith("leaf.") && key !== "leaf.seen")) bench.tell();
+globalThis.addEventListener("storage", ({ key, newValue }) => {
+if (key === null || (key.startsWith("leaf.") && key !== "leaf.seen")) bench.heard(key, newValue);
 });
+globalThis.addEventListener("pageshow", ({ persisted }) => persisted && bench.heard(null, null));
 })((globalThis.leaf ??= {}));
 (function (leaf) {
 "use strict";
