@@ -1,7 +1,7 @@
 //! A quick look at a machine's texts for the few words that links from other machines show: its name, titles, steps.
 //!
-//! Invariants: nothing hangs on it. A sketch may be wrong where a text is written in an unusual way; whoever uses it holds it
-//! against the machine once that is read.
+//! Invariants: a sketch may be wrong where a text is written in an unusual way. Whoever uses it holds it against the machine once
+//! that is read, and works anew on whatever hung on it.
 
 use super::MachineTexts;
 use super::front::{self, Front};

@@ -113,6 +113,13 @@ fn a_link_shows_the_right_step_however_headings_are_written() {
         fs::remove_dir_all(trial.folder.path().join("anew")).unwrap();
         trial.compare(options);
     }
+    // Of a link to a step that is not there, a proof copy tells which step may be meant: it hangs on all of them.
+    let slip = headings[0].split("{#").nth(1).unwrap().split([' ', '}']).next().unwrap();
+    trial.change(from, |text| Some(format!("{text}\nAnd more [elsewhere](see:hb-2/housing-and-cups#{slip}x).\n")));
+    for options in [&PLAIN, &not_held].map(|options| Options { proof: true, ..options.clone() }) {
+        trial.compare(&options);
+        assert!(page("full").contains(&format!("did you mean ‘{slip}’?")));
+    }
 }
 
 #[test]

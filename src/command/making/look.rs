@@ -132,6 +132,12 @@ fn against_print(earlier: Option<&Ledger>, id: &str, own: &str) -> String {
     if print == own { String::new() } else { print }
 }
 
+/// Whether a link leads to no machine, procedure or step that there is.
+fn leads_nowhere(target: &str, outlines: &BTreeMap<String, Arc<Outline>>) -> bool {
+    let shown = machine_named(target).and_then(|machine| outlines.get(machine)?.shown_by(target));
+    shown.is_none_or(|(_, _, number)| number.is_none() && target.contains('#'))
+}
+
 /// What a link to another machine shows of it; nothing where it leads nowhere.
 fn shown_by(target: &str, outlines: &BTreeMap<String, Arc<Outline>>) -> String {
     let outline = machine_named(target).and_then(|machine| outlines.get(machine));
@@ -204,7 +210,7 @@ impl<'a> Ground<'a> {
         }
         let outlines = looked.iter().map(|looked| (looked.state.outline.id.clone(), Arc::new(looked.state.outline.clone()))).collect();
         // What is told of a link that leads nowhere hangs on all that the other machine has.
-        let is_wrong = |(target, shown): (&String, &String)| shown.is_empty() || shown_by(target, &outlines) != *shown;
+        let is_wrong = |(target, shown): (&String, &String)| leads_nowhere(target, &outlines) || shown_by(target, &outlines) != *shown;
         let wrong: Vec<(&MachineTexts, Mutex<&mut Looked>)> = self.survey.machines.iter().zip(looked)
             .filter(|(_, looked)| looked.state.linked.iter().any(is_wrong))
             .map(|(texts, looked)| (texts, Mutex::new(looked)))
