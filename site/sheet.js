@@ -689,7 +689,7 @@ open: joined(own.open, other.open, ({ item, procedure }) => whole([item, procedu
 };
 return { record, added };
 }
-const OF_PROCEDURE = { ticks: spot, readings: spot, signatures: whole, stops: spot };
+const OF_PROCEDURE = { ticks: spot, readings: spot, stops: spot };
 function entries(record) {
 const all = new Map();
 const set = (value, ...key) => all.set(whole(key), value);
@@ -703,6 +703,13 @@ set(own.finished ?? null, "finished", id);
 for (const [name, key] of Object.entries(OF_PROCEDURE)) {
 for (const one of own[name] ?? []) set(one, name, id, key(one));
 }
+const before = new Map();
+for (const one of own.signatures) {
+const place = whole([one.step, one.act]);
+const nth = before.get(place) ?? 0;
+before.set(place, nth + 1);
+set(one, "signatures", id, place, nth);
+}
 }
 for (const one of record.deviations) set(one, "deviations", whole(one));
 for (const one of record.open) set(one, "open", one.item, one.procedure);
@@ -711,8 +718,9 @@ return all;
 function together(all, machine, serial) {
 const record = { format: FORMAT, manual: "", machine, serial, variant: {}, people: [], begun: "", saved: "", procedures: {}, deviations: [], open: [] };
 const named = (id) => (Object.hasOwn(record.procedures, id) ? record.procedures[id] : (record.procedures[id] = { finished: null, ticks: [], readings: [], signatures: [] }));
-for (const [key, value] of all) {
-const [kind, id] = JSON.parse(key);
+const place = ([key, value]) => ({ value, key: JSON.parse(key) });
+const inOrder = (a, b) => (a.key[3] ?? 0) - (b.key[3] ?? 0);
+for (const { key: [kind, id], value } of [...all].map(place).sort(inOrder)) {
 if (kind === "variant") record.variant[id] = value;
 else if (Array.isArray(record[kind])) record[kind].push(value);
 else if (id === undefined) record[kind] = value;
@@ -730,8 +738,10 @@ return record?.machine === machine && record.serial === serial ? record : undefi
 entries,
 value: (all) => together(all, machine, serial),
 choose: (key, a, b) => {
+const [kind] = JSON.parse(key);
+if (kind === "edition" && a[0] !== b[0]) return (a[0] ?? 0) > (b[0] ?? 0) ? a : b;
 const last = leaf.writings.later(a, b);
-return JSON.parse(key)[0] === "begun" ? (last === a ? b : a) : last;
+return kind === "begun" ? (last === a ? b : a) : last;
 },
 stirs: (key) => {
 const [kind, id] = JSON.parse(key);

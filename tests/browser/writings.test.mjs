@@ -107,6 +107,24 @@ test("of one line written by both the later counts, whoever lay there last", () 
   for (const { value } of [race(sample(), early, late), race(sample(), late, early)]) assert.deepEqual(value.procedures.pinion.ticks.map(({ by }) => by), ["Di"]);
 });
 
+test("a hold point that two pages have signed at once is signed once, and another of the same person waits", () => {
+  const hold = (at) => ({ step: "tighten", act: "hold:second", by: "Ed", at });
+  const sign = (at) => (v) => void v.procedures.pinion.signatures.push(hold(at));
+  const [early, late] = ["2026-09-14T18:02:01Z", "2026-09-14T18:02:02Z"];
+  for (const { value, a } of [race(sample(), sign(early), sign(late)), race(sample(), sign(late), sign(early))]) {
+    const of = (record) => record.procedures.pinion.signatures.filter(({ act }) => act === "hold:second");
+    assert.deepEqual(of(value), [hold(late)]);
+    // The next one is the second, wherever it comes to lie.
+    a.change((v) => void v.procedures.pinion.signatures.push(hold(TIME)));
+    assert.deepEqual(of(a.value()), [hold(late), hold(TIME)]);
+  }
+});
+
+test("of two editions worked by at once the newer one counts", () => {
+  const by = (revision) => (v) => void Object.assign(v.procedures.pinion, { revision, fingerprint: `R${revision}` });
+  for (const { value } of [race(sample(), by(9), by(10)), race(sample(), by(10), by(9))]) assert.equal(value.procedures.pinion.fingerprint, "R10");
+});
+
 test("what is taken off by who has seen it stays off, and what nobody has seen yet is not taken off with it", () => {
   const off = (v) => void (v.procedures.pinion.ticks = []);
   assert.deepEqual(acts(race(sample(), off, (v) => void v.procedures.pinion.ticks.push(tick("two"))).value), ["two"]);

@@ -93,7 +93,7 @@
       this.cached = undefined;
       for (const [known, shared] of this.sharing) {
         if (key !== null && key !== known) continue;
-        // What was written over by now may be seen here only. Nothing is put back into what was cleared away.
+        // What was written over by now may be seen here only. Nothing is put back where nothing lies any more.
         if (typeof text === "string") shared.see(leaf.storage.parsed(text));
         if (shared.see(this.read(known)) && shared.lacks) this.write(known, shared.stored);
       }
