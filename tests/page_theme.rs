@@ -31,6 +31,19 @@ fn a_template_that_asks_for_what_is_not_there_is_told_with_its_file() {
     assert_eq!((error.file.as_deref(), error.line), (Some("templates/notice.html"), Some(2)));
 }
 
+/// A template from before acts were handed printed asked for the values only where there were any: without them it must not go through.
+#[test]
+fn a_template_that_would_leave_the_values_of_acts_out_is_refused() {
+    for (file, template) in [
+        ("templates/sheet.html", "{% for step in view.steps %}{% for group in step.groups %}{% for row in group %}{{ row.text }}{% if row.details %}{% for detail in row.details %}{{ detail }}{% endfor %}{% endif %}{% endfor %}{% endfor %}{% endfor %}"),
+        ("templates/act-notes.html", "{% for note in notes %}{{ note.text }}{% if note.details %}{% for detail in note.details %}{{ detail }}{% endfor %}{% endif %}{% endfor %}"),
+    ] {
+        let error = with(file, template).publish().unwrap_err();
+        assert_eq!(error.file.as_deref(), Some(file), "{error}");
+        assert!(error.to_string().contains("text"), "{error}");
+    }
+}
+
 #[test]
 fn words_of_the_theme_replace_those_of_the_catalogue() {
     let sample = with("messages/en-GB.ftl", "before-title = Have ready\n");

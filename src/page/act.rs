@@ -46,7 +46,8 @@ struct NotesView {
 #[derive(Serialize)]
 struct NoteView {
     number: usize,
-    text: Markup,
+    /// Its words with its details.
+    printed: Markup,
 }
 
 impl Scene<'_> {
@@ -99,7 +100,7 @@ impl Scene<'_> {
                 joined(name.map(Detail::plain).iter().chain(&told.details), "; ")
             };
             before.extend(told.details.into_iter().map(|detail| (thing, detail)));
-            notes.push(NoteView { number: index + 1, text });
+            notes.push(NoteView { number: index + 1, printed: text });
         }
         if notes.is_empty() { Ok(Markup::default()) } else { self.site.templates.render("act-notes.html", &NotesView { notes }) }
     }

@@ -19,6 +19,8 @@ pub(super) struct SheetRow {
     #[serde(skip)]
     pub lead: Markup,
     /// Text, or the words of a mark; of an act that is [printed](SheetRow::print) its whole line with the values.
+    /// A template of an earlier form, which put the values beside the words itself, must not go on without them unnoticed.
+    #[serde(rename = "printed")]
     pub text: Markup,
     /// What stands behind the words in their sentence.
     #[serde(skip)]
