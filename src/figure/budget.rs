@@ -19,7 +19,7 @@ pub(super) struct Share<'b> {
 
 impl Budget {
     /// A budget of so many bytes.
-    pub(super) fn new(bytes: u64) -> Self {
+    pub(super) const fn new(bytes: u64) -> Self {
         Self { whole: bytes, free: Mutex::new(bytes), returned: Condvar::new() }
     }
 

@@ -37,6 +37,9 @@ use std::sync::Mutex;
 /// The most memory the photographs being unpacked may take together, in bytes: enough for 100 megapixels of 16 bits.
 const MOST_MEMORY: u64 = 1024 * 1024 * 1024;
 
+/// One for all, as several machines may have their pictures made ready at the same time.
+static BUDGET: Budget = Budget::new(MOST_MEMORY);
+
 /// A picture as the site carries it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Picture {
@@ -100,12 +103,11 @@ pub fn renditions(
     order.sort_by_key(|picture| Reverse(u64::from(picture.width) * u64::from(picture.height)));
     let waiting = Mutex::new(order.into_iter());
     let done = Mutex::new(BTreeMap::new());
-    let budget = Budget::new(MOST_MEMORY);
     std::thread::scope(|scope| {
         for _ in 0..threads.clamp(1, pictures.len().max(1)) {
             scope.spawn(|| {
                 while let Some(picture) = next(&waiting) {
-                    let result = ready(picture, read, holds, &budget);
+                    let result = ready(picture, read, holds, &BUDGET);
                     if let Ok(mut done) = done.lock() {
                         done.insert(picture.path.clone(), result);
                     }

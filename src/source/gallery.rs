@@ -12,6 +12,9 @@ use crate::crew::in_order;
 use crate::finding::{Finding, Place};
 use std::collections::{BTreeMap, BTreeSet};
 
+/// So many pictures are held whole at a time: each may have 64 MiB.
+const AT_ONCE: usize = 2;
+
 /// What a look at a picture's file tells.
 struct Look {
     facts: Result<PictureFile, Fault>,
@@ -43,7 +46,7 @@ impl Reader {
     pub(super) fn pictures(&mut self, files: &[FileAt], threads: usize) -> (BTreeMap<String, PictureFile>, BTreeSet<String>) {
         let mut pictures = BTreeMap::new();
         let mut unusable = BTreeSet::new();
-        let looks = in_order(files, threads, look);
+        let looks = in_order(files, threads.min(AT_ONCE), look);
         for (file, look) in files.iter().zip(looks) {
             match self.picture(file, look) {
                 Some(picture) => {
