@@ -321,7 +321,8 @@ fn procedure(reader: &mut Reader<'_>, source: &ProcedureSource, recordings: &Ind
     Procedure {
         id: source.id.clone(),
         file: source.file,
-        title: record.text("title").unwrap_or_else(|| source.id.clone()),
+        // Without a title it still has to be called something where it is linked.
+        title: record.text("title").filter(|title| !title.is_empty()).unwrap_or_else(|| source.id.clone()),
         history,
         time: record.quantity("time"),
         after: record.spots("after"),
