@@ -249,8 +249,13 @@ pub(super) fn clean_beside(folder: &Path, path: &str) -> Result<usize, OutputErr
 /// Files being put together lie in a folder of this name, each called by thirty-two digits of its path's hash.
 pub(super) const STAGED: &str = ".benchleaf-staged";
 
-fn staged_name(path: &str) -> String {
-    record::sha256(path.as_bytes()).chars().take(32).collect()
+/// The folders in it. Threads that make files in one folder wait for each other.
+const SHELVES: [&str; 16] = ["0", "1", "2", "3", "4", "5", "6", "7", "8", "9", "a", "b", "c", "d", "e", "f"];
+
+/// Where the file of a path is laid down, below the output folder: on the shelf of its name's first digit.
+fn staged(path: &str) -> String {
+    let name: String = record::sha256(path.as_bytes()).chars().take(32).collect();
+    format!("{STAGED}/{}/{name}", name.get(..1).unwrap_or_default())
 }
 
 /// Makes the folder of files being put together: a folder of its own, no link to another.
@@ -258,8 +263,12 @@ fn staged_name(path: &str) -> String {
 /// # Errors
 /// As [`file_there`]; [`OutputError::Disk`].
 pub(super) fn make_staged(folder: &Path) -> Result<(), OutputError> {
-    file_there(folder, &format!("{STAGED}/{}", staged_name("")))?;
-    make_folder(&folder.join(STAGED))
+    for shelf in SHELVES {
+        let shelf = format!("{STAGED}/{shelf}");
+        file_there(folder, &format!("{shelf}/file"))?;
+        make_folder(&below(folder, &shelf))?;
+    }
+    Ok(())
 }
 
 /// Lays the file of a path down in the folder of files being put together, which is there.
@@ -267,12 +276,12 @@ pub(super) fn make_staged(folder: &Path) -> Result<(), OutputError> {
 /// # Errors
 /// As [`file_there`]; [`OutputError::Disk`].
 pub(super) fn lay_down(folder: &Path, path: &str, bytes: &[u8]) -> Result<Option<Mark>, OutputError> {
-    let name = staged_name(path);
-    let new = folder.join(STAGED).join(&name);
+    let name = staged(path);
+    let new = below(folder, &name);
     let written = match write_new(&new, bytes) {
         // A path may be laid down again.
         Err(error) if error.kind() == ErrorKind::AlreadyExists => {
-            file_there(folder, &format!("{STAGED}/{name}"))?;
+            file_there(folder, &name)?;
             fs::remove_file(&new).map_err(|error| failed("remove", &new, error))?;
             write_new(&new, bytes)
         }
@@ -280,6 +289,13 @@ pub(super) fn lay_down(folder: &Path, path: &str, bytes: &[u8]) -> Result<Option
     };
     let file = written.map_err(|error| failed("write", &new, error))?;
     Ok(file.metadata().ok().and_then(|facts| Mark::of(&facts)))
+}
+
+/// What was laid down for a path; none where it can't be read.
+pub(super) fn read_staged(folder: &Path, path: &str) -> Option<Vec<u8>> {
+    let name = staged(path);
+    file_there(folder, &name).ok().filter(|there| *there)?;
+    fs::read(below(folder, &name)).ok()
 }
 
 /// Moves a file that was laid down to its path.
@@ -296,7 +312,7 @@ pub(super) fn move_in(folder: &Path, path: &str) -> Result<(), OutputError> {
 /// # Errors
 /// [`OutputError::FolderInTheWay`] and the like where something else stands there; [`OutputError::Disk`].
 pub(super) fn move_to(folder: &Path, path: &str) -> Result<(), OutputError> {
-    let (staged, target) = (folder.join(STAGED).join(staged_name(path)), below(folder, path));
+    let (staged, target) = (below(folder, &staged(path)), below(folder, path));
     let moved = match fs::rename(&staged, &target) {
         // Most files go where others went before.
         Err(error) if error.kind() == ErrorKind::NotFound => {
@@ -318,20 +334,31 @@ pub(super) fn move_to(folder: &Path, path: &str) -> Result<(), OutputError> {
 /// [`OutputError::Disk`].
 pub(super) fn clear_staged(folder: &Path) -> Result<usize, OutputError> {
     let at = folder.join(STAGED);
-    if !fs::symlink_metadata(&at).is_ok_and(|facts| facts.is_dir()) {
+    // An earlier version had no shelves.
+    let mut cleared = clear_shelf(&at)?;
+    for shelf in SHELVES {
+        let shelf = at.join(shelf);
+        cleared += clear_shelf(&shelf)?;
+        // With somebody's file in it, it stays.
+        let _ = fs::remove_dir(&shelf);
+    }
+    let _ = fs::remove_dir(&at);
+    Ok(cleared)
+}
+
+fn clear_shelf(at: &Path) -> Result<usize, OutputError> {
+    if !fs::symlink_metadata(at).is_ok_and(|facts| facts.is_dir()) {
         return Ok(0);
     }
     let is_ours = |name: &OsStr| name.to_str().is_some_and(|name| name.len() == 32 && name.bytes().all(|b| b.is_ascii_hexdigit()));
     let mut cleared = 0;
-    for name in names(&at)?.iter().filter(|name| is_ours(name)) {
+    for name in names(at)?.iter().filter(|name| is_ours(name)) {
         let file = at.join(name);
         if fs::symlink_metadata(&file).is_ok_and(|facts| facts.is_file()) {
             fs::remove_file(&file).map_err(|error| failed("remove", &file, error))?;
             cleared += 1;
         }
     }
-    // With somebody's file in it, it stays.
-    let _ = fs::remove_dir(&at);
     Ok(cleared)
 }
 

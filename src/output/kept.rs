@@ -49,7 +49,26 @@ impl Kept {
 
     /// The bytes of a whole file, and their hash.
     fn sealed(&self, name: &str) -> Option<(String, Vec<u8>)> {
-        let mut bytes = disk::read_plain(&self.folder, name, LIMIT)?;
+        Self::unsealed(disk::read_plain(&self.folder, name, LIMIT)?)
+    }
+
+    /// Where a file of a name lies below an output folder.
+    #[must_use]
+    pub fn path(name: &str) -> String {
+        format!("{KEPT}/{name}")
+    }
+
+    /// Bytes as a file holds them, and their SHA-256.
+    #[must_use]
+    pub fn seal(bytes: &[u8]) -> (String, Vec<u8>) {
+        let print = sha256(bytes);
+        let sealed = [print.as_bytes(), b"\n", bytes].concat();
+        (print, sealed)
+    }
+
+    /// Likewise taken apart; none where they are not whole.
+    #[must_use]
+    pub fn unsealed(mut bytes: Vec<u8>) -> Option<(String, Vec<u8>)> {
         let (seal, rest) = bytes.split_at_checked(64).and_then(|(seal, rest)| Some((seal, rest.strip_prefix(b"\n")?)))?;
         let print = sha256(rest);
         if print.as_bytes() != seal {
@@ -64,14 +83,13 @@ impl Kept {
     /// # Errors
     /// [`OutputError::Disk`]; [`OutputError::Link`] and the like where something else stands in its place.
     pub fn write(&self, name: &str, bytes: &[u8]) -> Result<String, OutputError> {
-        let print = sha256(bytes);
-        let sealed = [print.as_bytes(), b"\n", bytes].concat();
+        let (print, sealed) = Self::seal(bytes);
         self.lay(name, &sealed).map(|()| print)
     }
 
     fn lay(&self, name: &str, bytes: &[u8]) -> Result<(), OutputError> {
         let output = self.folder.parent().unwrap_or(&self.folder);
-        disk::replace(output, &format!("{KEPT}/{name}"), bytes)
+        disk::replace(output, &Self::path(name), bytes)
     }
 
     /// Leaves nothing but these files and the marks: what is kept does not grow for ever.

@@ -81,15 +81,38 @@ impl Stage {
         let laid = if self.held.fingerprint(path) == Some(print.as_str()) && self.held.holds(path) {
             Laid { content: Content::AsHeld, print, mark: None }
         } else {
-            if !self.ready.load(Ordering::Acquire) {
-                disk::make_staged(&self.folder)?;
-                self.ready.store(true, Ordering::Release);
-            }
+            self.make_ready()?;
             let mark = disk::lay_down(&self.folder, path, bytes)?;
             Laid { content: Content::Staged(print.clone()), print, mark }
         };
         self.note(path, laid);
         Ok(())
+    }
+
+    fn make_ready(&self) -> Result<(), OutputError> {
+        if !self.ready.load(Ordering::Acquire) {
+            disk::make_staged(&self.folder)?;
+            self.ready.store(true, Ordering::Release);
+        }
+        Ok(())
+    }
+
+    /// Lays down what is no file of the site but needed again in this run, so that it takes no memory.
+    ///
+    /// # Errors
+    /// [`OutputError::Disk`].
+    pub fn set_aside(&self, path: &str, bytes: &[u8]) -> Result<(), OutputError> {
+        self.make_ready()?;
+        disk::lay_down(&self.folder, path, bytes).map(|_| ())
+    }
+
+    /// What was set aside, which then lies at its path below the folder where the disk lets it. None where it is not there any more.
+    #[must_use]
+    pub fn bring_back(&self, path: &str) -> Option<Vec<u8>> {
+        let bytes = disk::read_staged(&self.folder, path)?;
+        // Where it can't, it is cleared away with what else was laid down.
+        let _ = disk::move_in(&self.folder, path);
+        Some(bytes)
     }
 
     /// Keeps a file that [`Held`] has told to be there as it was written.

@@ -2,7 +2,7 @@
 
 use super::Memory;
 use super::cause::{Cause, differences};
-use super::press::{Early, Laid};
+use super::press::{Early, LaidEarly};
 use super::state::{MachineState, Parts, State};
 use crate::command::progress::Progress;
 use crate::crew::in_order;
@@ -64,7 +64,7 @@ pub(super) struct Looked {
     /// Its model, where it was looked at anew and is held.
     pub(super) machine: Option<Machine>,
     /// Its pages, where they were made already.
-    pub(super) laid: Option<Laid>,
+    pub(super) laid: Option<LaidEarly>,
     /// Whether what was found can be left for the next run.
     pub(super) lasting: bool,
 }

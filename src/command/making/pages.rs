@@ -2,8 +2,8 @@
 
 use super::cause::Cause;
 use super::look::{Ground, Looked, alone};
-use super::press::{Laid, Manuscript, Press};
-use super::state::{Look, PagesState, SharedState, State};
+use super::press::{Laid, LaidEarly, Manuscript, Press};
+use super::state::{Look, PagesState, Parts, SharedState, State};
 use super::told::{Share, Told};
 use super::{Head, Made, Order, Why, is_hole, parts, told};
 use crate::crew::in_order;
@@ -197,12 +197,6 @@ impl<'a> Making<'a> {
     /// Makes and lays down the pages of every machine that is to be made anew, and leaves its parts for the next run; in the order
     /// of the jobs, with the fingerprint of the parts.
     fn lay_down(&self, jobs: &mut [Job<'_>], press: &Press, files: &FileTable, pictures: &BTreeMap<String, Picture>) -> Result<Vec<Option<(Laid, String)>>, String> {
-        for job in jobs.iter_mut() {
-            // What stands on pages that were made already could not be known.
-            if let Some(laid) = job.looked.laid.take_if(|_| !job.share.is_empty()) {
-                press.take_back(&laid);
-            }
-        }
         let anew = jobs.iter().filter(|job| !job.causes.is_empty() && job.looked.laid.is_none()).count();
         let each = self.order.threads.max(1).div_ceil(anew.max(1));
         let stage_told = self.order.progress.stage("Making pages of", anew);
@@ -212,23 +206,21 @@ impl<'a> Making<'a> {
             if job.causes.is_empty() {
                 return Ok(None);
             }
-            if let Some(laid) = &job.looked.laid {
-                return Ok(Some((None, laid.parts.leave(self.kept, &job.texts.id))));
+            let id = &job.texts.id;
+            if let Some(LaidEarly { paths, parts: print }) = &job.looked.laid {
+                let gone = || format!("what was laid down of {id} is not there any more: another program is at work in {}; run again", self.order.into.display());
+                let parts = Parts::brought_back(&press.stage, id, print).ok_or_else(gone)?;
+                return Ok(Some((Laid { paths: paths.clone(), parts }, print.clone())));
             }
             let machine = machine.lock().ok().and_then(|mut machine| machine.take());
             let machine = machine.unwrap_or_else(|| self.ground.model(job.texts));
             let alone = alone(self.ground.frame, machine, self.outlines);
             let manuscript = Manuscript { alone: &alone, files, pictures, share: &job.share, proof_copy: self.order.proof_copy, threads: each };
-            let laid = press.lay_down(&manuscript, &job.texts.id)?;
-            let print = laid.parts.leave(self.kept, &job.texts.id);
+            let laid = press.lay_down(&manuscript, id)?;
             stage_told.one();
-            Ok(Some((Some(laid), print)))
+            let print = laid.parts.leave(self.kept, id);
+            Ok(Some((laid, print)))
         });
-        drop(waiting);
-        let made = made.into_iter().collect::<Result<Vec<_>, String>>()?;
-        let whole = |(job, made): (&mut Job<'_>, Option<(Option<Laid>, String)>)| {
-            made.and_then(|(laid, print)| Some((laid.or_else(|| job.looked.laid.take())?, print)))
-        };
-        Ok(jobs.iter_mut().zip(made).map(whole).collect())
+        made.into_iter().collect()
     }
 }

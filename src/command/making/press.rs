@@ -30,6 +30,13 @@ pub(super) struct Laid {
     pub(super) parts: Parts,
 }
 
+/// Likewise, where they were made early. There are many such machines: what each gives to the pages of all waits on the disk.
+pub(super) struct LaidEarly {
+    pub(super) paths: Vec<String>,
+    /// The fingerprint of the parts that were set aside.
+    pub(super) parts: String,
+}
+
 /// What a machine's pages are made from.
 pub(super) struct Manuscript<'a> {
     /// The manual with this machine, and the others by their outlines.
@@ -120,7 +127,7 @@ impl Press {
     }
 
     /// Forgets pages that were laid down: they are to be made anew.
-    pub(super) fn take_back(&self, laid: &Laid) {
+    pub(super) fn take_back(&self, laid: &LaidEarly) {
         laid.paths.iter().for_each(|path| self.stage.take_back(path));
     }
 }
@@ -147,7 +154,7 @@ impl<'a> Early<'a> {
 
     /// The pages of a machine that was just looked at, where it can be foreseen how they will be: nothing was found in it, and no
     /// picture of it proves damaged. What can't be laid down now is tried again later, and told of then.
-    pub(super) fn lay_down(&self, alone: &Manual, looked: &Looked, threads: usize) -> Option<Laid> {
+    pub(super) fn lay_down(&self, alone: &Manual, looked: &Looked, threads: usize) -> Option<LaidEarly> {
         if looked.findings.iter().any(|finding| finding.grade() == Severity::Error) {
             self.in_vain.store(true, Ordering::Relaxed);
         }
@@ -167,11 +174,13 @@ impl<'a> Early<'a> {
             proof_copy: self.order.proof_copy,
             threads,
         };
-        press.lay_down(&manuscript, &looked.state.outline.id).ok()
+        let id = &looked.state.outline.id;
+        let Laid { paths, parts } = press.lay_down(&manuscript, id).ok()?;
+        Some(LaidEarly { paths, parts: parts.set_aside(&press.stage, id)? })
     }
 
     /// As [`Press::take_back`].
-    pub(super) fn take_back(&self, laid: &Laid) {
+    pub(super) fn take_back(&self, laid: &LaidEarly) {
         if let Some(press) = self.press.get().and_then(Option::as_ref) {
             press.take_back(laid);
         }

@@ -7,7 +7,7 @@
 use crate::finding::StoredFinding;
 use crate::inspect::Summary;
 use crate::manual::Outline;
-use crate::output::{Kept, OutputError};
+use crate::output::{Kept, OutputError, Stage};
 use crate::source::fingerprint;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -141,6 +141,18 @@ impl Parts {
         kept.write(&parts_name(id), &bytes).unwrap_or_else(|_| fingerprint(&bytes))
     }
 
+    /// Puts the parts of a machine out of memory until all machines have theirs; tells their fingerprint. None where the disk refuses.
+    pub(super) fn set_aside(&self, stage: &Stage, id: &str) -> Option<String> {
+        let (print, sealed) = Kept::seal(&self.to_bytes());
+        stage.set_aside(&Kept::path(&parts_name(id)), &sealed).ok().map(|()| print)
+    }
+
+    /// The parts that were set aside; they are left for the next run with that.
+    pub(super) fn brought_back(stage: &Stage, id: &str, print: &str) -> Option<Self> {
+        let (seal, bytes) = Kept::unsealed(stage.bring_back(&Kept::path(&parts_name(id)))?)?;
+        Self::from_bytes(&bytes).filter(|_| seal == print)
+    }
+
     /// A line of lengths, then the texts as they are: there are many of them, and every run reads them.
     fn to_bytes(&self) -> Vec<u8> {
         let lengths = Lengths {
@@ -198,7 +210,7 @@ mod tests {
         // Neither more nor less of it, nor cut within a sign.
         assert_eq!(Parts::from_bytes(&[bytes.as_slice(), b"x"].concat()), None);
         for length in 0..bytes.len() {
-            assert_eq!(Parts::from_bytes(bytes.get(..length).unwrap()), None, "{length} bytes");
+            assert_eq!(Parts::from_bytes(&bytes[..length]), None, "{length} bytes");
         }
         assert_eq!(Parts::from_bytes("{\"pages\":[1],\"values\":[[\"a\",1]]}\n·".as_bytes()), None);
     }

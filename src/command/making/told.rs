@@ -44,11 +44,6 @@ impl<'r> Told<'r> {
 }
 
 impl Share {
-    /// Whether nothing is told.
-    pub(super) fn is_empty(&self) -> bool {
-        self.findings.is_empty() && self.waived.is_empty()
-    }
-
     /// Its fingerprint; nothing where nothing is told.
     pub(super) fn print(&self, files: &FileTable) -> String {
         print(&self.findings, &self.waived, files)
