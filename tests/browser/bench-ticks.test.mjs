@@ -136,6 +136,8 @@ test("a page that has written over a tick puts it back when it hears of it, thou
   await begin(page, "4711", "Ann");
   await sign(page, WATCHED);
   await other.reload();
+  const { length } = (await record(page)).procedures["pinion-height-and-backlash"].signatures;
+  await other.waitForFunction((wanted) => globalThis.leaf.bench.record?.procedures["pinion-height-and-backlash"]?.signatures.length === wanted, length);
   for (const one of [page, other]) await one.evaluate(() => globalThis.deafen());
   await button(page, NUT).press("Enter");
   await page.evaluate(() => globalThis.seeAgain());
