@@ -172,6 +172,36 @@ fn a_run_killed_at_any_moment_leaves_whole_files_and_the_next_puts_all_right() {
     panic!("of {STARTED} runs only {cut_short} were cut short");
 }
 
+/// Files of just such names may lie where a link leads: nothing of them is cleared away.
+#[cfg(unix)]
+#[test]
+fn a_link_in_place_of_what_is_laid_down_is_not_gone_along() {
+    let trial = Trial::new();
+    trial.switch(false);
+    trial.bound();
+    let elsewhere = trial.site().with_file_name("elsewhere");
+    let staged = trial.site().join(".benchleaf-staged");
+    let names = ["0123456789abcdef0123456789abcdef", "0/0123456789abcdef0123456789abcdef"];
+    let check = || names.iter().for_each(|name| assert!(elsewhere.join(name).exists(), "{name}"));
+    fs::create_dir_all(elsewhere.join("0")).unwrap();
+    for name in names {
+        fs::write(elsewhere.join(name), "nine").unwrap();
+    }
+    std::os::unix::fs::symlink(&elsewhere, &staged).unwrap();
+    for second in [false, true] {
+        trial.switch(second);
+        let run = trial.command(&trial.site()).output().unwrap();
+        assert_eq!(run.status.success(), !second, "{}", String::from_utf8_lossy(&run.stderr));
+        check();
+    }
+    // A shelf alone may be a link, too.
+    fs::remove_file(&staged).unwrap();
+    fs::create_dir(&staged).unwrap();
+    std::os::unix::fs::symlink(&elsewhere, staged.join("3")).unwrap();
+    assert!(!trial.command(&trial.site()).output().unwrap().status.success());
+    check();
+}
+
 #[test]
 fn a_disk_that_takes_no_more_leaves_the_site_as_it_was() {
     let trial = Trial::new();

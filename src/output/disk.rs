@@ -334,6 +334,10 @@ pub(super) fn move_to(folder: &Path, path: &str) -> Result<(), OutputError> {
 /// [`OutputError::Disk`].
 pub(super) fn clear_staged(folder: &Path) -> Result<usize, OutputError> {
     let at = folder.join(STAGED);
+    // A link to somewhere else is not gone along.
+    if !is_own_folder(&at) {
+        return Ok(0);
+    }
     // An earlier version had no shelves.
     let mut cleared = clear_shelf(&at)?;
     for shelf in SHELVES {
@@ -346,8 +350,12 @@ pub(super) fn clear_staged(folder: &Path) -> Result<usize, OutputError> {
     Ok(cleared)
 }
 
+fn is_own_folder(at: &Path) -> bool {
+    fs::symlink_metadata(at).is_ok_and(|facts| facts.is_dir())
+}
+
 fn clear_shelf(at: &Path) -> Result<usize, OutputError> {
-    if !fs::symlink_metadata(at).is_ok_and(|facts| facts.is_dir()) {
+    if !is_own_folder(at) {
         return Ok(0);
     }
     let is_ours = |name: &OsStr| name.to_str().is_some_and(|name| name.len() == 32 && name.bytes().all(|b| b.is_ascii_hexdigit()));
