@@ -3,7 +3,8 @@
 use crate::finding::nearest;
 use crate::manual::{Home, ListKind, Lists, MEDIA, Machine, Manual, Procedure, Scope, ThingRef, Torque, is_id};
 use crate::quantity::Dimension;
-use std::collections::{BTreeSet, HashMap, HashSet};
+use foldhash::{HashMap, HashSet};
+use std::collections::BTreeSet;
 
 /// A thing together with its machine; none for the shop's.
 type Key<'m> = (Option<&'m str>, ThingRef);
@@ -44,7 +45,7 @@ impl<'m> Uses<'m> {
             }
         }
         let shop = Scope { shop: &manual.shop, machine: None, procedure: None };
-        uses.lists(shop, &manual.shop, Around { listed: &Listed::new(), known: &ids(&manual.shop).collect() });
+        uses.lists(shop, &manual.shop, Around { listed: &Listed::default(), known: &ids(&manual.shop).collect() });
         uses
     }
 
@@ -144,7 +145,7 @@ fn ids(lists: &Lists) -> impl Iterator<Item = &str> {
 }
 
 fn listed(machine: &Machine) -> Listed<'_> {
-    let mut listed = Listed::new();
+    let mut listed = Listed::default();
     for procedure in &machine.procedures {
         for kind in ListKind::THINGS.iter().chain(&[ListKind::Measures]) {
             for head in procedure.lists.heads(*kind) {

@@ -1,7 +1,7 @@
 //! Looking for phrases in a text, as whole words, and for words near them.
 
+use foldhash::HashMap;
 use std::cell::RefCell;
-use std::collections::HashMap;
 use std::ops::Range;
 use std::rc::Rc;
 

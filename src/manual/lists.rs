@@ -11,7 +11,7 @@ use indexmap::IndexMap;
 use std::collections::BTreeSet;
 
 /// Entries of one list by id, in the order written.
-pub type List<T> = IndexMap<String, Entry<T>>;
+pub type List<T> = IndexMap<String, Entry<T>, foldhash::fast::RandomState>;
 
 /// The lists that may stand in a front matter.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]

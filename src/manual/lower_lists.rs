@@ -13,7 +13,6 @@ use super::expected::Expect;
 use super::things::{Adapter, Align, Away, Balloon, Bead, Bearing, BearingFit, Edges, Entry, Faces, Fastener, Figure, Fill, Heat, InsteadOf, Kit, Layout, OpenItem, Part, Seal, Shaft, Shim, Spot, Stack, Test, Torque, Turn, Wait, WorkedShim};
 use crate::finding::Finding;
 use crate::source::{Node, Pair, Value};
-use indexmap::IndexMap;
 use std::collections::BTreeSet;
 
 /// Reads every list that this kind of file may hold.
@@ -73,7 +72,7 @@ struct EntryReader<'r, 'f> {
 
 impl EntryReader<'_, '_> {
     fn list<T>(&mut self, node: &Node, make: impl Fn(&Record) -> T) -> List<T> {
-        let mut list = IndexMap::new();
+        let mut list = List::default();
         for pair in self.pairs(node) {
             let tables = [entry_fields(self.kind), COMMON];
             let outline = Outline { tables: &tables, others: &[], what: self.kind.one(), anchor: &pair.key_place };
@@ -103,7 +102,7 @@ impl EntryReader<'_, '_> {
 
     /// `propeller-shaft: [gear-oil, carrier-inner, …]`: a list where the others have a map.
     fn shafts(&mut self, node: &Node) -> List<Shaft> {
-        let mut list = IndexMap::new();
+        let mut list = List::default();
         for pair in self.pairs(node) {
             let sits = self.reader.shape(&Shape::List(&Shape::Id), &pair.node).map(|spot| spot.value.items()).unwrap_or_default();
             let record = Record::empty(pair.node.place.clone());

@@ -72,7 +72,7 @@ impl<'s> Scene<'s> {
         row("account-torque", Cell { lines: scene.torque_lines(&entry.what, None), ..Cell::default() });
         row("account-source", scene.source_or_unsourced(entry, thing));
         let mut threads = scene.each(&accounts, |scene, account| account.screening.as_ref().map(|s| scene.condition_words(s)));
-        threads.details.extend(cases(&entry.what.locker, &known).into_iter().map(|(_, id)| scene.detail_in(ListKind::Materials, id)));
+        threads.details.extend(cases(&entry.what.locker, &known).map(|(_, id)| scene.detail_in(ListKind::Materials, id)));
         row("account-threads", threads);
         row("account-preload", scene.each(&accounts, |scene, account| account.screening.as_ref().map(|s| scene.preload_words(s))));
         row("account-share", scene.each(&accounts, |scene, account| account.screening.as_ref().map(|s| scene.share_words(s))));

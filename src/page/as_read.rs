@@ -16,7 +16,7 @@ impl Scene<'_> {
             let scene = self.inside(self.machine.procedures.get(read.procedure)?);
             let value = |text: String| Cell::values(vec![Line::of(glued(&text))]);
             let listed = |varied: &Varied<Quantity>| {
-                Cell::values(cases(varied, self.known).into_iter().map(|(label, quantity)| quantity_line(quantity, self.units()).labelled(label.as_deref())).collect())
+                Cell::values(cases(varied, self.known).map(|(label, quantity)| quantity_line(quantity, self.units()).labelled(label.as_deref())).collect())
             };
             Some(Row {
                 anchor: String::new(),

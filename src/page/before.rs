@@ -183,7 +183,7 @@ impl Scene<'_> {
                 return Some((Vec::new(), item));
             }
         };
-        let reuses: Vec<String> = cases(reuse, &known).into_iter().map(|(_, r)| r.clone()).collect();
+        let reuses: Vec<String> = cases(reuse, &known).map(|(_, r)| r.clone()).collect();
         let mut details: Vec<String> = inner.only_here(&only).into_iter().collect();
         details.extend(inner.size_of_goods(thing));
         if reuses.iter().any(|r| r == "never") {

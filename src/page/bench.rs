@@ -517,7 +517,7 @@ impl<'s> Scene<'s> {
 /// A value that holds in any event. Where a variant that is not known decides, nothing is judged or reckoned: a value of the
 /// other variant would be worse than none.
 fn sure<'v, T>(varied: &'v Varied<T>, known: &'v Combination) -> Option<&'v T> {
-    cases(varied, known).into_iter().next().filter(|(label, _)| label.is_none()).map(|(_, value)| value)
+    cases(varied, known).next().filter(|(label, _)| label.is_none()).map(|(_, value)| value)
 }
 
 fn bench_align(align: &Align, known: &Combination) -> BenchAlign {

@@ -82,7 +82,7 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize, thing: &
     let any = Combination::default();
     let scene = Scene { site, machine, machine_index, procedure: Some(procedure), page: &path, known: &any, at_bench: true };
     let Some(entry) = scene.scope().thing(|l| &l.fasteners, thing) else { return Ok(Default::default()) };
-    let boards = cases(&entry.what.layout, &entry.only).into_iter().zip(&entry.what.layout.cases).filter_map(|((label, layout), case)| {
+    let boards = cases(&entry.what.layout, &entry.only).zip(&entry.what.layout.cases).filter_map(|((label, layout), case)| {
         let known = entry.only.and(&case.when)?;
         Scene { known: &known, ..scene }.board(entry, label.as_deref(), layout)
     });
@@ -132,7 +132,7 @@ impl Scene<'_> {
         let edges = self.edges(&entry.what);
         let order = self.positions(&entry.what);
         let mut bolt = Fastener { count: Varied::default(), class: Varied::default(), ..entry.what.clone() };
-        if cases(&bolt.length, self.known).len() > 1 {
+        if cases(&bolt.length, self.known).nth(1).is_some() {
             // Beside a hole there is room for one length; the list above has them all.
             bolt.length = Varied::default();
         }

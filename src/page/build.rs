@@ -265,11 +265,11 @@ impl<'s> Record<'s> {
                         Cell::text(reading.number.to_string()),
                         reading.value.as_ref().map_or_else(Cell::default, |value| Cell::values(vec![Line::of(value.value.as_str())])),
                         held.as_ref().map_or_else(Cell::default, |held| {
-                            let mut spec = lines(cases(&held.measure.spec, scene.known));
+                            let mut spec = lines(cases(&held.measure.spec, scene.known).collect());
                             spec.lines.extend(scene.dial_line(&held.measure));
                             spec
                         }),
-                        held.as_ref().map_or_else(Cell::default, |held| lines(cases(&held.measure.limit, scene.known))),
+                        held.as_ref().map_or_else(Cell::default, |held| lines(cases(&held.measure.limit, scene.known).collect())),
                         verdict,
                         Cell::maybe(moment(self.scene.site, reading.at.as_ref())),
                     ],

@@ -47,24 +47,27 @@ impl<'s> Scene<'s> {
     /// Links to every step that uses a thing, by procedure.
     pub(super) fn used_in(&self, thing: &ThingRef) -> Cell {
         let Some(usage) = self.site.usage.get(self.machine_index) else { return Cell::default() };
-        let mut uses: Vec<(usize, Uses)> = Vec::new();
+        let mut uses: Vec<(usize, String, Uses)> = Vec::new();
         for found in usage.of_thing(thing) {
             let Some((procedure, step)) = usage.step(*found) else { continue };
-            let page = link::procedure_path(&self.machine.id, &procedure.id);
-            let number = Detail {
+            let number = |page: &str| Detail {
                 text: step.number.to_string(),
-                href: Some(self.link(&format!("{page}#{}", link::act_anchor(&step.id, found.act)))),
+                href: Some(link::relative_to(self.page, page, Some(&link::act_anchor(&step.id, found.act)))),
             };
             match uses.last_mut() {
-                Some((last, group)) if *last == found.procedure => group.steps.push(number),
-                _ => uses.push((found.procedure, Uses {
-                    procedure: Detail { text: procedure.title.clone(), href: Some(self.link(&page)) },
-                    counted: String::new(),
-                    steps: vec![number],
-                })),
+                Some((last, page, group)) if *last == found.procedure => group.steps.push(number(page)),
+                _ => {
+                    let page = link::procedure_path(&self.machine.id, &procedure.id);
+                    let group = Uses {
+                        procedure: Detail { text: procedure.title.clone(), href: Some(self.link(&page)) },
+                        counted: String::new(),
+                        steps: vec![number(&page)],
+                    };
+                    uses.push((found.procedure, page, group));
+                }
             }
         }
-        let counted = |(_, group): (usize, Uses)| Uses { counted: self.steps_counted(group.steps.len()), ..group };
+        let counted = |(_, _, group): (usize, String, Uses)| Uses { counted: self.steps_counted(group.steps.len()), ..group };
         Cell { uses: uses.into_iter().map(counted).collect(), ..Cell::default() }
     }
 
@@ -76,7 +79,6 @@ impl<'s> Scene<'s> {
     /// The sources of an entry's values, with links to where they are spelled out.
     pub(super) fn source_cell(&self, source: &Varied<String>) -> Cell {
         let details = cases(source, self.known)
-            .into_iter()
             .map(|(label, id)| {
                 let mut detail = self.source_detail(id);
                 if let Some(label) = label {

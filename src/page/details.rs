@@ -143,12 +143,12 @@ impl<'s> Scene<'s> {
     pub(super) fn fastener_text(&self, fastener: &Fastener, times: Option<u64>) -> Option<String> {
         // Which way it turns is no part of the size, and is said in the pages' language.
         let thread = varied_text(&fastener.thread, self.known, |thread| Thread { left_hand: false, ..thread.clone() }.to_string());
-        let is_left = cases(&fastener.thread, self.known).iter().any(|(_, thread)| thread.left_hand);
+        let is_left = cases(&fastener.thread, self.known).any(|(_, thread)| thread.left_hand);
         let hand = varied_text(&fastener.thread, self.known, |thread| if thread.left_hand { self.site.say("left-hand") } else { "–".to_owned() });
         // A nominal length, like a thread, is not converted.
         let length = varied_text(&fastener.length, self.known, |length| glued(length.written()));
         let class = varied_text(&fastener.class, self.known, |class| self.say("class", &[("class", Arg::Text(class))]));
-        let varies = cases(&fastener.length, self.known).len() > 1;
+        let varies = cases(&fastener.length, self.known).nth(1).is_some();
         let size = match (thread, length) {
             (Some(thread), Some(length)) if varies => Some(format!("{thread}, {}", self.say("long", &[("length", Arg::Text(&length))]))),
             (Some(thread), Some(length)) => Some(format!("{thread} × {length}")),
@@ -165,7 +165,7 @@ impl<'s> Scene<'s> {
     /// A fastener that is run up without its locker, because that is put on later: named here it would be put on now.
     fn locker_to_come(&self, act: &Act, fastener: &Fastener) -> Option<String> {
         let (thing, own) = (act.thing()?, self.procedure?);
-        let (_, locker) = cases(&fastener.locker, self.known).into_iter().next()?;
+        let (_, locker) = cases(&fastener.locker, self.known).next()?;
         let puts_on = |other: &&Act| other.verb == Some(Verb::Apply) && other.thing() == Some(thing) && other.material.as_ref().is_some_and(|material| material.id == *locker);
         // In the order of work, over all procedures.
         let all = || self.machine.procedures.iter().flat_map(|procedure| procedure.steps.iter().flat_map(move |step| step.acts.iter().map(move |act| (procedure, act))));
@@ -319,7 +319,7 @@ impl<'s> Scene<'s> {
 
     /// What must be kept to. `max 150 °C` says so itself; `150 °C` alone would be taken for what is to be reached.
     pub(super) fn tell_limit(&self, limit: &Varied<Quantity>, told: &mut Told) {
-        let says_so = cases(limit, self.known).iter().all(|(_, limit)| matches!(limit.form(), Form::AtMost(_)));
+        let says_so = cases(limit, self.known).all(|(_, limit)| matches!(limit.form(), Form::AtMost(_)));
         told.detail(self.quantities(limit).map(|q| if says_so { q } else { self.say("treat-limit", &[("limit", Arg::Text(&q))]) }));
     }
 
@@ -329,7 +329,7 @@ impl<'s> Scene<'s> {
         match times {
             Some(times) => Some(say(times)),
             None => {
-                let more_than_one = cases(count, self.known).iter().any(|(_, n)| **n != 1);
+                let more_than_one = cases(count, self.known).any(|(_, n)| *n != 1);
                 more_than_one.then(|| varied_text(count, self.known, |n| say(*n))).flatten()
             }
         }
@@ -347,7 +347,7 @@ impl<'s> Scene<'s> {
 
     /// At an act, only that a new one goes in: on what condition an old one does stands before the work.
     fn new_each_time(&self, reuse: &Varied<String>) -> Option<String> {
-        let never = cases(reuse, self.known).iter().any(|(_, reuse)| reuse.as_str() == "never");
+        let never = cases(reuse, self.known).any(|(_, reuse)| reuse.as_str() == "never");
         if never { self.reuse_text(reuse, &Varied::default()) } else { None }
     }
 
@@ -380,7 +380,7 @@ impl<'s> Scene<'s> {
     }
 
     fn thrown_away(&self, reuse: &Varied<String>) -> Option<String> {
-        let never = cases(reuse, self.known).iter().any(|(_, reuse)| reuse.as_str() == "never");
+        let never = cases(reuse, self.known).any(|(_, reuse)| reuse.as_str() == "never");
         let say = |reuse: &String| match reuse.as_str() {
             "never" => self.site.say("thrown-away"),
             // The condition itself stands before the work that fits it again.
@@ -394,7 +394,6 @@ impl<'s> Scene<'s> {
     pub(super) fn lines(&self, label: &str, varied: &Varied<Quantity>) -> Vec<Line> {
         let label = self.site.say(label);
         cases(varied, self.known)
-            .into_iter()
             .map(|(case, quantity)| quantity_line(quantity, self.units()).labelled(case.as_deref()).labelled(Some(&label)))
             .collect()
     }

@@ -145,7 +145,7 @@ impl Scene<'_> {
         for (_, tool) in cases(&measure.with, self.known) {
             told.details.push(self.detail_in(ListKind::Tools, tool));
         }
-        let readings = cases(&measure.count, self.known).first().map_or_else(|| measure.readings(self.known), |(_, count)| **count);
+        let readings = cases(&measure.count, self.known).next().map_or_else(|| measure.readings(self.known), |(_, count)| *count);
         told.detail((readings > 1).then(|| self.say("readings", &[("count", Arg::Count(readings))])));
         // On the sheet each place stands at its blank.
         if !self.at_bench && !measure.places.is_empty() {
@@ -219,8 +219,8 @@ impl Scene<'_> {
 
     /// The band as a dial shows it that sits at another radius than the teeth.
     pub(super) fn dial_line(&self, measure: &Measure) -> Option<Line> {
-        let (_, at) = cases(&measure.at, self.known).into_iter().next()?;
-        let (_, spec) = cases(&measure.spec, self.known).into_iter().next()?;
+        let (_, at) = cases(&measure.at, self.known).next()?;
+        let (_, spec) = cases(&measure.spec, self.known).next()?;
         let band = Quantity::parse(&dial_band(at, spec)?, Dimension::Length).ok()?;
         Some(quantity_line(&band, self.units()).labelled(Some(&self.site.say("on-the-dial"))))
     }
@@ -294,7 +294,6 @@ impl Scene<'_> {
     /// The lines of a value that needs no label of its own.
     pub(super) fn plain_lines(&self, varied: &Varied<Quantity>) -> Vec<Line> {
         cases(varied, self.known)
-            .into_iter()
             .map(|(case, quantity)| quantity_line(quantity, self.units()).labelled(case.as_deref()))
             .collect()
     }

@@ -1,8 +1,8 @@
 //! The words of the search index: each once, the most frequent first, and the texts as numbers.
 
+use foldhash::HashMap;
 use serde::{Deserialize, Serialize};
 use std::cmp::Reverse;
-use std::collections::HashMap;
 
 /// The digits of a number: printable ASCII but what JSON or HTML would write longer. `themes/workshop/scripts/search-match.js`
 /// reads them. The first [`ENDS`] end a number, the others stand before those.

@@ -94,9 +94,9 @@ pub(super) fn relative(from: &str, to: &str) -> String {
 
 /// The relative link from a page to another path of the site and to a place on it.
 pub(super) fn relative_to(from: &str, path: &str, anchor: Option<&str>) -> String {
-    let mut link = String::with_capacity(path.len() + anchor.map_or(0, str::len) + 1);
+    let (up, rest) = parted(from, path);
+    let mut link = String::with_capacity(up * UP.len() + rest.len() + anchor.map_or(0, |anchor| anchor.len() + 1));
     if path != from {
-        let (up, rest) = parted(from, path);
         (0..up).for_each(|_| link.push_str(UP));
         push_encoded(&mut link, rest);
     } else if anchor.is_none() {

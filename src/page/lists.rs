@@ -319,7 +319,6 @@ impl Scene<'_> {
                 if let Some(entry) = self.scope().thing(|l| &l.shims, thing) {
                     let quantity = |q: &Quantity| super::values::quantity_line(q, self.units());
                     told.lines = cases(&entry.what.accept, self.known)
-                        .into_iter()
                         .map(|(case, q)| quantity(q).labelled(case.as_deref()).labelled(Some(&self.site.say(accept_key(&entry.what)))))
                         .collect::<Vec<Line>>();
                     told.detail(self.shim_text(&entry.what));

@@ -227,7 +227,7 @@ impl Scene<'_> {
             ListKind::Bearings => self
                 .scope()
                 .thing(|l| &l.bearings, thing)
-                .and_then(|e| cases(&e.what.size, self.known).first().map(|(_, size)| size.written().to_owned())),
+                .and_then(|e| cases(&e.what.size, self.known).next().map(|(_, size)| size.written().to_owned())),
             _ => None,
         }
     }

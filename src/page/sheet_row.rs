@@ -148,7 +148,7 @@ impl Scene<'_> {
     fn drive(&self, fastener: &Fastener, row: &mut SheetRow) {
         let drive = varied_text(&fastener.drive, self.known, |drive| glued(drive.trim()));
         // What is run up by hand alone needs none.
-        let by_tool = cases(&fastener.torque, self.known).iter().any(|(_, torque)| !torque.stages().is_empty());
+        let by_tool = cases(&fastener.torque, self.known).any(|(_, torque)| !torque.stages().is_empty());
         let Some(drive) = drive.filter(|drive| by_tool && !drive.is_empty()) else { return };
         let size = drive.strip_suffix("\u{a0}hex").unwrap_or(&drive);
         let beside = row.lines.first_mut().and_then(|line| Some(([drive.as_str(), size].into_iter().find(|label| has_room(line, label))?, line)));

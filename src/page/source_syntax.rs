@@ -4,7 +4,7 @@
 //! knows what an author looks for, and keeps the pages small enough for a phone's copy.
 
 use super::markup::Markup;
-use std::collections::HashMap;
+use foldhash::HashMap;
 use std::sync::{LazyLock, RwLock};
 use syntect::easy::ScopeRegionIterator;
 use syntect::parsing::{ParseState, Scope, ScopeStack, SyntaxDefinition, SyntaxSet, SyntaxSetBuilder};

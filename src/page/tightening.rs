@@ -40,7 +40,7 @@ pub(super) struct Setting<'s> {
 impl<'s> Scene<'s> {
     /// The orders of a group by variant: those given; where none is, those worked out from the layout.
     pub(super) fn orders(&self, fastener: &Fastener) -> Vec<Order> {
-        let given = cases(&fastener.order, self.known).into_iter();
+        let given = cases(&fastener.order, self.known);
         let mut orders: Vec<Order> =
             given.map(|(label, order)| Order { label, positions: order.clone(), is_worked_out: false }).collect();
         if orders.last().is_some_and(|order| order.label.is_none()) {
@@ -126,7 +126,7 @@ impl<'s> Scene<'s> {
         if let Some(order) = self.orders(fastener).into_iter().next() {
             return order.positions;
         }
-        let count = cases(&fastener.count, self.known).first().map_or(0, |(_, count)| **count);
+        let count = cases(&fastener.count, self.known).next().map_or(0, |(_, count)| *count);
         (1..=count.min(200)).collect()
     }
 

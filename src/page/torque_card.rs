@@ -103,7 +103,7 @@ impl Scene<'_> {
         let mut marks: Vec<String> = self.only_text(&entry.only).into_iter().collect();
         marks.extend(fastener.critical.then(|| self.site.say("two-signatures")));
         marks.extend(fastener.temporary.then(|| self.site.say("card-temporary")));
-        let is_new = cases(&fastener.reuse, self.known).iter().any(|(_, reuse)| reuse.as_str() == "never");
+        let is_new = cases(&fastener.reuse, self.known).any(|(_, reuse)| reuse.as_str() == "never");
         marks.extend(is_new.then(|| self.site.say("card-new")));
         marks.extend(self.is_unsourced(thing).then(|| self.site.say("unsourced")));
         marks.extend(self.waiver_details(thing).into_iter().map(|waiver| waiver.text));

@@ -2,9 +2,9 @@
 
 use crate::manual::{Combination, Varied};
 use crate::quantity::{Dimension, Exact, Quantity, Unit, find_in_prose};
+use foldhash::HashMap;
 use serde::Serialize;
 use std::cell::RefCell;
-use std::collections::HashMap;
 
 /// A line of a value: `early 70 N·m (51.6 lbf·ft)`.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
@@ -38,16 +38,16 @@ impl Line {
 
 /// The cases of a value that can hold where `known` is known, each with the variant values that are not
 /// known yet. A case that holds in any event ends the list.
-pub(super) fn cases<'v, T>(varied: &'v Varied<T>, known: &'v Combination) -> Vec<(Option<String>, &'v T)> {
-    let mut found = Vec::new();
-    for case in varied.cases_within(known) {
-        if known.satisfies(&case.when) {
-            found.push((None, &case.value));
-            break;
+pub(super) fn cases<'v, T>(varied: &'v Varied<T>, known: &'v Combination) -> impl Iterator<Item = (Option<String>, &'v T)> {
+    let mut decided = false;
+    varied.cases_within(known).map_while(move |case| {
+        if decided {
+            return None;
         }
-        found.push((Some(variant_label(&case.when, known)), &case.value));
-    }
-    found
+        decided = known.satisfies(&case.when);
+        let label = (!decided).then(|| variant_label(&case.when, known));
+        Some((label, &case.value))
+    })
 }
 
 /// The values of a condition that are not known yet: `L · late`. Values are unique across axes, so the
@@ -60,14 +60,16 @@ pub(super) fn variant_label(when: &Combination, known: &Combination) -> String {
 
 /// A value in words, by variant: `early 70 N·m · late 78 N·m`. None where it is not given.
 pub(super) fn varied_text<T>(varied: &Varied<T>, known: &Combination, show: impl Fn(&T) -> String) -> Option<String> {
-    let parts: Vec<String> = cases(varied, known)
-        .into_iter()
-        .map(|(label, value)| match label {
-            Some(label) => format!("{label} {}", show(value)),
-            None => show(value),
-        })
-        .collect();
-    (!parts.is_empty()).then(|| parts.join(" · "))
+    let mut parts = cases(varied, known).map(|(label, value)| match label {
+        Some(label) => format!("{label} {}", show(value)),
+        None => show(value),
+    });
+    let mut text = parts.next()?;
+    for part in parts {
+        text.push_str(" · ");
+        text.push_str(&part);
+    }
+    Some(text)
 }
 
 /// A quantity as written, and in the first of `units` that is not the author's own.
@@ -267,7 +269,7 @@ mod tests {
     fn a_case_that_always_holds_ends_the_list() {
         let both = varied(&[(&[("shaft", "L")], "a"), (&[], "b"), (&[("shaft", "S")], "c")]);
         let anything = when(&[]);
-        let found = cases(&both, &anything);
+        let found: Vec<_> = cases(&both, &anything).collect();
         assert_eq!(found, [(Some("L".to_owned()), &"a"), (None, &"b")]);
     }
 

@@ -30,7 +30,7 @@ impl<'s> Scene<'s> {
 
     /// The units the torques of a fastener are told in: all its stages in one.
     pub(super) fn torque_units(&self, fastener: &'s Fastener) -> Vec<&'static Unit> {
-        let stages = cases(&fastener.torque, self.known).into_iter().flat_map(|(_, torque)| torque.stages());
+        let stages = cases(&fastener.torque, self.known).flat_map(|(_, torque)| torque.stages());
         let stages: Vec<_> = stages.collect();
         self.units().iter().map(|unit| shared_unit(stages.iter().copied(), unit)).collect()
     }

@@ -255,7 +255,7 @@ fn shop(here: &Here) -> Lists {
         })
     };
     Lists {
-        tools: IndexMap::from([
+        tools: IndexMap::from_iter([
             wrench("click-wrench", "Click torque wrench 5–25 N·m", "5–25 N·m", "N·m"),
             wrench("foot-wrench", "Torque wrench 15–80 lbf·ft", "15–80 lbf·ft", "lbf·ft"),
             tool("shaft-holder", "Splined shaft holder", "holding-tool"),
@@ -265,18 +265,18 @@ fn shop(here: &Here) -> Lists {
             tool("spline-sleeve", "Thin sleeve over the splines", "sleeve"),
             here.entry("eye-shield", "Eye shield", "", shield),
         ]),
-        materials: IndexMap::from([
+        materials: IndexMap::from_iter([
             here.entry("medium-locker", "Medium-strength thread locker", "practice", locker),
             material("grease", "Waterproof grease", "grease"),
             here.entry("gear-oil", "Gear oil", "", Material { kind: Some("oil".to_owned()), grade: Some("80W-90".to_owned()), ..Material::default() }),
         ]),
-        sources: IndexMap::from([
+        sources: IndexMap::from_iter([
             source("book", "Tarn 18 service sheets (invented)", "maker", Some("41")),
             source("bulletin", "Bulletin 2 (invented)", "maker", None),
             source("sheet-12", "Club measurement sheet 12", "measured", Some("2")),
             source("practice", "Common practice at the bench", "practice", None),
         ]),
-        people: IndexMap::from([
+        people: IndexMap::from_iter([
             here.entry("editor", "Workshop editor", "", Person),
             here.entry("second-reader", "Second reader", "", Person),
         ]),
@@ -287,8 +287,8 @@ fn shop(here: &Here) -> Lists {
 fn machine_lists(here: &Here) -> Lists {
     let carrier = Part { kind: here.text("housing"), count: here.one(1), reuse: here.text("inspect"), when: here.text("bore unmarked"), ..Part::default() };
     Lists {
-        parts: IndexMap::from([here.entry("carrier", "Propeller-shaft carrier", "book", carrier)]),
-        fills: IndexMap::from([here.entry("gear-oil", "Gear oil", "book", Fill { of: here.text("gear-oil"), amount: here.quantity("260 mL"), ratio: Varied::default(), oil: Varied::default() })]),
+        parts: IndexMap::from_iter([here.entry("carrier", "Propeller-shaft carrier", "book", carrier)]),
+        fills: IndexMap::from_iter([here.entry("gear-oil", "Gear oil", "book", Fill { of: here.text("gear-oil"), amount: here.quantity("260 mL"), ratio: Varied::default(), oil: Varied::default() })]),
         ..Lists::default()
     }
 }
@@ -310,25 +310,25 @@ fn carrier(files: &mut FileTable, shop: &Lists, machine: &Machine) -> Procedure 
         ..Seal::default()
     };
     let lists = Lists {
-        seals: IndexMap::from([
+        seals: IndexMap::from_iter([
             here.entry("inner-seal", "Inner seal", "sheet-12", seal("gear-oil", "10 mm")),
             here.entry("outer-seal", "Outer seal", "sheet-12", seal("water", "0 mm")),
         ]),
-        heats: IndexMap::from([here.entry("warm-carrier", "Carrier on the plate", "sheet-12", Heat {
+        heats: IndexMap::from_iter([here.entry("warm-carrier", "Carrier on the plate", "sheet-12", Heat {
             of: here.text("carrier"),
             from: here.quantity("20 °C"),
             to: here.quantity("85 ± 5 °C"),
             cool: here.quantity("≥ 30 min"),
             check_with: here.text("contact-probe"),
         })]),
-        leaves_open: IndexMap::from([here.entry("carrier", "carrier", "", OpenItem {
+        leaves_open: IndexMap::from_iter([here.entry("carrier", "carrier", "", OpenItem {
             left: Some("dry-fitted".to_owned()),
             because: Some("it comes out again for the pinion's height and backlash".to_owned()),
             finish_in: Some(here.spot("close#carrier")),
             forbids: vec![here.spot("fill:gear-oil")],
             ..OpenItem::default()
         })]),
-        figures: IndexMap::from([here.entry("pictures/carrier.svg", "pictures/carrier.svg", "", Figure {
+        figures: IndexMap::from_iter([here.entry("pictures/carrier.svg", "pictures/carrier.svg", "", Figure {
             by: Some("editor".to_owned()),
             licence: Some("as this manual".to_owned()),
             balloons: vec![
@@ -388,13 +388,13 @@ fn pinion(files: &mut FileTable, shop: &Lists, machine: &Machine) -> Procedure {
     let mut nut = here.entry("pinion-nut", "Pinion nut", "", nut);
     nut.1.source = here.by("serial", vec![("early", "book".to_owned()), ("late", "bulletin".to_owned())]);
     let lists = Lists {
-        fasteners: IndexMap::from([nut, here.entry("trial-nut", "Old pinion nut", "practice", trial)]),
-        shims: IndexMap::from([here.entry("pinion-shim", "Pinion shim", "sheet-12", shim)]),
-        measures: IndexMap::from([
+        fasteners: IndexMap::from_iter([nut, here.entry("trial-nut", "Old pinion nut", "practice", trial)]),
+        shims: IndexMap::from_iter([here.entry("pinion-shim", "Pinion shim", "sheet-12", shim)]),
+        measures: IndexMap::from_iter([
             here.entry("pinion-depth", "Gap from gauge bar to pinion", "sheet-12", depth),
             here.entry("backlash", "Backlash at the gear", "sheet-12", backlash),
         ]),
-        waits: IndexMap::from([here.entry("locker-cure", "Locker cures at the pinion nut", "practice", Wait {
+        waits: IndexMap::from_iter([here.entry("locker-cure", "Locker cures at the pinion nut", "practice", Wait {
             time: here.quantity("≥ 24 h"),
             of: vec![here.spot("pinion-nut")],
             needs: here.text("torque:pinion-nut"),
@@ -433,12 +433,12 @@ fn close(files: &mut FileTable, shop: &Lists, machine: &Machine) -> Procedure {
     let mut spacer = here.entry("mid-spacer", "Spacer of the long shaft", "book", spacer);
     spacer.1.only = when(&[("shaft", "L")]);
     let lists = Lists {
-        fasteners: IndexMap::from([here.entry("cover-bolt", "Cover bolt", "book", cover)]),
-        parts: IndexMap::from([
+        fasteners: IndexMap::from_iter([here.entry("cover-bolt", "Cover bolt", "book", cover)]),
+        parts: IndexMap::from_iter([
             spacer,
             here.entry("o-ring", "O-ring of the carrier", "book", Part { kind: here.text("o-ring"), count: here.one(1), reuse: here.text("never"), ..Part::default() }),
         ]),
-        tests: IndexMap::from([here.entry("shift", "Shift rod through every gear", "book", Test {
+        tests: IndexMap::from_iter([here.entry("shift", "Shift rod through every gear", "book", Test {
             expect: here.one(Expect::Quantities(vec![("hold".to_owned(), quantity("5 min"))])),
             otherwise: here.text("set the rod and try again"),
             ..Test::default()

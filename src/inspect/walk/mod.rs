@@ -19,7 +19,8 @@ use crate::manual::{
     Act, Axis, Combination, Entry, Fastener, ListKind, Machine, Manual, Procedure, Scope, Step, ThingRef, Torque, Verb, combinations,
 };
 use state::{Change, Tightening, change};
-use std::collections::{BTreeMap, BTreeSet, HashMap};
+use foldhash::HashMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// The most combinations of variants walked for one machine.
 const MOST_COMBINATIONS: usize = 256;
@@ -160,8 +161,8 @@ impl<'m> Walk<'m> {
             moments: Vec::new(),
             history: BTreeMap::new(),
             open: Vec::new(),
-            acted_on: HashMap::new(),
-            addressed: HashMap::new(),
+            acted_on: HashMap::default(),
+            addressed: HashMap::default(),
         };
         let mut clock = Clock::default();
         for procedure in &machine.procedures {

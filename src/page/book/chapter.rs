@@ -4,8 +4,8 @@
 use super::super::link;
 use super::super::markup::Markup;
 use super::super::tidy::tidy;
+use foldhash::HashMap;
 use memchr::{memchr, memmem};
-use std::collections::HashMap;
 
 /// The pages that are chapters of a book.
 pub(super) struct Chapters<'a> {
