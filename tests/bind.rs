@@ -333,6 +333,36 @@ fn a_value_that_changed_in_silence_stops_until_a_change_line_says_why() {
     assert!(run.status.success(), "{}{}", text(&run.stdout), text(&run.stderr));
 }
 
+/// A damaged list of values must not let a change through that it would have told.
+#[test]
+fn without_the_values_that_it_left_itself_nothing_is_published() {
+    let (folder, manual) = demo();
+    let into = folder.path().join("site");
+    assert!(bind(&manual, &into, &[]).status.success());
+    let list = into.join(".values.json");
+    let whole = fs::read(&list).unwrap();
+    change_a_value(&manual);
+    for damaged in [Some(&whole[..0]), Some(&whole[..5000]), None] {
+        match damaged {
+            Some(bytes) => fs::write(&list, bytes).unwrap(),
+            None => fs::remove_file(&list).unwrap(),
+        }
+        let before = files(&into);
+        let run = bind(&manual, &into, &[]);
+        let said = text(&run.stderr);
+        assert!(run.status.code() == Some(2) && said.contains(".values.json: is") && said.contains("--against"), "{said}");
+        assert_eq!(differences(&before, &files(&into)), Vec::<String>::new());
+    }
+    let other = folder.path().join("other");
+    fs::create_dir(&other).unwrap();
+    fs::write(other.join(".values.json"), &whole).unwrap();
+    let against = ["--against", other.to_str().unwrap()];
+    assert!(text(&bind(&manual, &into, &against).stdout).contains("silent-value-change"));
+    replace(&manual.join("hb-2/worm-shaft-preload.md"), "torque: 25 N·m", "torque: 24 N·m");
+    assert!(bind(&manual, &into, &against).status.success());
+    assert_eq!(fs::read(&list).unwrap(), whole);
+}
+
 #[test]
 fn an_earlier_state_may_be_a_folder_a_site_or_a_revision() {
     let (folder, manual) = demo();

@@ -5,22 +5,27 @@
 use std::fs;
 use std::process::Command;
 
-/// The pages of a manual with one procedure.
+/// Page and sheet of a manual with one procedure.
 fn published(front: &str, body: &str) -> (String, String) {
+    let [page, sheet] = pages("name: Tarn\n", front, body, ["trial.html", "trial-sheet.html"]);
+    (page, sheet)
+}
+
+/// Pages of a manual with one procedure.
+fn pages<const N: usize>(machine: &str, front: &str, body: &str, names: [&str; N]) -> [String; N] {
     let folder = tempfile::tempdir().unwrap();
     let at = |name: &str| folder.path().join(name);
     fs::create_dir_all(at("m/tarn")).unwrap();
     fs::write(at("m/manual.yaml"), "title: Sample manual\npublisher: Slip Road Works\nlanguage: en\nunits: {torque: [N·m, lbf·ft]}\n").unwrap();
-    fs::write(at("m/tarn/machine.yaml"), "name: Tarn\n").unwrap();
+    fs::write(at("m/tarn/machine.yaml"), machine).unwrap();
     let page = format!("---\ntitle: Trial\nrevision: 1\ndate: 2026-09-14\n{front}---\n\n{body}\n");
     fs::write(at("m/tarn/trial.md"), page).unwrap();
     let run = Command::new(env!("CARGO_BIN_EXE_benchleaf")).args(["bind", "--proof-copy", "--into"]).arg(at("site")).arg(at("m")).output().unwrap();
-    let read = |name: &str| {
-        fs::read_to_string(at("site").join(name)).unwrap_or_else(|error| {
+    names.map(|name| {
+        fs::read_to_string(at("site/tarn").join(name)).unwrap_or_else(|error| {
             panic!("{name}: {error}\n{}{}", String::from_utf8_lossy(&run.stdout), String::from_utf8_lossy(&run.stderr))
         })
-    };
-    (read("tarn/trial.html"), read("tarn/trial-sheet.html"))
+    })
 }
 
 /// The texts of the drawing whose title begins so.
@@ -197,4 +202,32 @@ fn what_lies_under_another_is_drawn_with_that_above_it() {
         text.split(" y=\"").nth(1).or_else(|| text.split("y=\"").nth(1)).unwrap().split('"').next().unwrap().parse().unwrap()
     };
     assert!(height("to Head") < height("mark") && height("mark") < height("plain") && height("plain") < height("to Block"), "{drawing}");
+}
+
+/// A bolt board for the variants that have the bolt: each shows its own places, lengths and edges, whatever cases stand before it.
+#[test]
+fn a_board_shows_the_values_of_its_own_variant() {
+    let machine = "name: Tarn\nvariants:\n  shaft: {S: short, L: long}\n  start: {R: recoil, E: electric}\n";
+    let places = "[[0, 0], [40, 0], [0, 40], [40, 40]]";
+    let with = |layout: &str| {
+        let bolt = format!("fasteners:\n  bolt: {{name: Ring bolt, for: {{start: E}}, count: 4, thread: M6x1.0, length: {{S: 16 mm, L: 14 mm}}, class: 8.8, threads: dry, torque: 9 N·m, layout: {layout}}}\n");
+        let [board] = pages(machine, &bolt, "## Tighten {#tighten for=start:E}\n\n[Tighten the ring](torque:bolt).", ["trial-board-bolt.html"]);
+        board.replace('\u{a0}', " ")
+    };
+    let not_at_hand = format!("{{for: {{start: R}}, is: {{at: {places}, top: rope side}}}}");
+    let long = format!("{{for: {{start: E, shaft: L}}, is: {{at: {places}, top: starter side}}}}");
+    let short = format!("{{for: {{start: E, shaft: S}}, is: {{at: {places}, top: mirror side}}}}");
+    for order in [[&not_at_hand, &long, &short], [&long, &not_at_hand, &short], [&short, &long, &not_at_hand]] {
+        let board = with(&format!("[{}]", order.map(String::as_str).join(", ")));
+        assert!(!board.contains("rope side"), "{board}");
+        let heads: Vec<&str> = board.split("<section class=\"board-frame\"").skip(1).filter_map(|section| section.split("</section>").next()).collect();
+        assert_eq!(heads.len(), 2, "{board}");
+        for (head, length, edge) in [("(L)", "14 mm", "starter side"), ("(S)", "16 mm", "mirror side")] {
+            let shown = heads.iter().find(|shown| shown.contains(head)).unwrap();
+            assert!(shown.contains(length) && shown.contains(edge), "{head}: {shown}");
+            for (_, other, edge) in [("(L)", "14 mm", "starter side"), ("(S)", "16 mm", "mirror side")].iter().filter(|(of, ..)| *of != head) {
+                assert!(!shown.contains(other) && !shown.contains(edge), "{head}: {shown}");
+            }
+        }
+    }
 }

@@ -5,6 +5,7 @@ use super::{Format, World};
 use crate::finding::{FileTable, Finding, Ground, json, sarif, text};
 use crate::inspect::{Report, Terms, inspect, rules};
 use crate::manual::{Date, Ledger, Manual, lower};
+use crate::output::held;
 use crate::source::{Earlier, ReadError, Sources, VALUES_FILE, earlier, is_another, manual_near, path_below, published_values, read, repository_of};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
@@ -51,6 +52,30 @@ pub(super) fn earlier_values(against: Option<&str>, site: &Path, world: &World, 
         Earlier::Manual(sources, _) => Ok(Some(Ledger::of(&lower(&sources).0))),
         Earlier::Absent => Ok(None),
     }
+}
+
+/// Refuses to publish without a comparison where the last publication has left its values in `site` and they can't be read any
+/// more: a value could change and nobody would be told.
+///
+/// # Errors
+/// In words, with what to do.
+pub(super) fn values_still_there(site: &Path) -> Result<(), String> {
+    // What else is wrong with the record is told by whoever publishes.
+    if !held(site).is_ok_and(|held| held.fingerprint(VALUES_FILE).is_some()) {
+        return Ok(());
+    }
+    let why = match published_values(site).map_err(|error| error.to_string())? {
+        None => "is gone".to_owned(),
+        Some(bytes) => match Ledger::parse(&bytes) {
+            Ok(_) => return Ok(()),
+            Err(why) => why,
+        },
+    };
+    Err(format!(
+        "{}: {why}. The last publication left it there; without it nobody is told which values changed since then, so nothing was published.\n\
+         Put it back from a copy of the site, or name an earlier state with --against (a folder with a manual or a site, or a revision); to begin anew, publish into an empty folder.",
+        site.join(VALUES_FILE).display()
+    ))
 }
 
 /// The folder of a manual that need not be sound: as given, or as [`manual_near`] finds it.

@@ -1,9 +1,9 @@
 //! Doing what a plan says.
 
-use super::plan::newcomers;
+use super::plan::under_way;
 use super::record::{RECORD, Record, bytes_in, sha256};
 use super::{Action, Content, OutputError, Plan, WriteReason, disk, name};
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 /// How many files a run dealt with.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -69,7 +69,7 @@ fn carry_out(plan: &Plan<'_>, summary: &mut Summary) -> Result<(), OutputError> 
         Content::AsHeld => plan.record.files.get_key_value(*path).map(|(path, hash)| (path.clone(), hash.clone())),
     };
     let files = plan.files.iter().filter_map(hash).collect();
-    let record = Record { files, unfinished: BTreeSet::new() }.to_bytes(&plan.folder)?;
+    let record = Record { files, unfinished: BTreeMap::new() }.to_bytes(&plan.folder)?;
     if bytes_in(&plan.folder)?.as_ref() != Some(&record) {
         disk::replace(&plan.folder, RECORD, &record)?;
     }
@@ -85,16 +85,15 @@ fn clean(plan: &Plan<'_>) -> Result<usize, OutputError> {
     folders.values().map(|path| disk::clean_beside(&plan.folder, path)).sum()
 }
 
-/// Lists the new files in the record before the first is written, so that a stopped run leaves none that nobody
-/// owns to.
+/// Lists what is to be written in the record before the first file is, so that a stopped run leaves none that nobody owns to,
+/// and none that is taken for the work of another hand.
 fn announce(plan: &Plan<'_>) -> Result<(), OutputError> {
-    let newcomers = newcomers(plan);
-    if newcomers.is_subset(&plan.record.unfinished) {
-        return Ok(());
-    }
     let mut record = plan.record.clone();
-    record.unfinished.extend(newcomers);
-    disk::replace(&plan.folder, RECORD, &record.to_bytes(&plan.folder)?)
+    let mut more = false;
+    for (path, print) in under_way(plan) {
+        more |= record.unfinished.entry(path.to_owned()).or_default().insert(print);
+    }
+    if more { disk::replace(&plan.folder, RECORD, &record.to_bytes(&plan.folder)?) } else { Ok(()) }
 }
 
 fn write(plan: &Plan<'_>, path: &str, reason: WriteReason) -> Result<(), OutputError> {

@@ -129,8 +129,8 @@ pub(super) fn remove_empty(folder: &Path) {
 }
 
 /// Takes the folder for this run until the returned file is dropped. The system gives the lock back when the
-/// process ends, however it ends. The file stays where it is: taking it away would let two runs each hold a
-/// lock of their own.
+/// process ends, however it ends. The file stays where it is; only where a run has made the folder and put nothing into it are
+/// both taken away, so who was waiting for that lock looks whether it is the one that others will find.
 ///
 /// # Errors
 /// [`OutputError::Busy`] where another run has it; [`OutputError::Link`]; [`OutputError::Disk`].
@@ -143,8 +143,10 @@ pub(super) fn lock(folder: &Path) -> Result<File, OutputError> {
         .write(true)
         .open(&path)
         .map_err(|error| failed("open", &path, error))?;
+    let number = |facts: io::Result<fs::Metadata>| facts.ok().map(|facts| change_and_number(&facts).1);
     match file.try_lock() {
-        Ok(()) => Ok(file),
+        Ok(()) if number(file.metadata()) == number(fs::symlink_metadata(&path)) => Ok(file),
+        Ok(()) => Err(OutputError::Busy(folder.to_owned())),
         Err(TryLockError::WouldBlock) => Err(OutputError::Busy(folder.to_owned())),
         // Some network file systems have no locks. The record, which is read again, still tells of another run.
         Err(TryLockError::Error(error)) if error.kind() == ErrorKind::Unsupported => Ok(file),
@@ -163,8 +165,7 @@ pub(super) fn replace(folder: &Path, path: &str, bytes: &[u8]) -> Result<(), Out
     make_folder(parent)?;
     let digits: String = record::sha256(path.as_bytes()).chars().take(16).collect();
     let new = parent.join(format!("{NEW}{digits}"));
-    let written = write_new(&new, bytes)
-        .map_err(|error| failed("write", &new, error))
+    let written = write_over_leftover(folder, &new, bytes)
         .and_then(|_| fs::rename(&new, &target).map_err(|error| failed("replace", &target, error)));
     if written.is_err() {
         // The error is told; a leftover is cleaned by the next run.
@@ -187,7 +188,7 @@ pub(super) fn create(folder: &Path, path: &str, bytes: &[u8]) -> Result<(), Outp
     make_folder(parent)?;
     let digits: String = record::sha256(path.as_bytes()).chars().take(16).collect();
     let new = parent.join(format!("{NEW}{digits}"));
-    let written = write_new(&new, bytes).map_err(|error| failed("write", &new, error)).and_then(|_| match fs::hard_link(&new, &target) {
+    let written = write_over_leftover(folder, &new, bytes).and_then(|_| match fs::hard_link(&new, &target) {
         Ok(()) => Ok(()),
         Err(error) if error.kind() == ErrorKind::AlreadyExists => Err(OutputError::AlreadyThere(target.clone())),
         // Some file systems have no links (memory sticks): there the file is made anew, never opened where one is.
@@ -258,7 +259,7 @@ fn staged(path: &str) -> String {
     format!("{STAGED}/{}/{name}", name.get(..1).unwrap_or_default())
 }
 
-/// Makes the folder of files being put together: a folder of its own, no link to another.
+/// Makes the folder of files being put together: a folder of its own, at this moment no link to another.
 ///
 /// # Errors
 /// As [`file_there`]; [`OutputError::Disk`].
@@ -276,18 +277,8 @@ pub(super) fn make_staged(folder: &Path) -> Result<(), OutputError> {
 /// # Errors
 /// As [`file_there`]; [`OutputError::Disk`].
 pub(super) fn lay_down(folder: &Path, path: &str, bytes: &[u8]) -> Result<Option<Mark>, OutputError> {
-    let name = staged(path);
-    let new = below(folder, &name);
-    let written = match write_new(&new, bytes) {
-        // A path may be laid down again.
-        Err(error) if error.kind() == ErrorKind::AlreadyExists => {
-            file_there(folder, &name)?;
-            fs::remove_file(&new).map_err(|error| failed("remove", &new, error))?;
-            write_new(&new, bytes)
-        }
-        written => written,
-    };
-    let file = written.map_err(|error| failed("write", &new, error))?;
+    // A path may be laid down again.
+    let file = write_over_leftover(folder, &below(folder, &staged(path)), bytes)?;
     Ok(file.metadata().ok().and_then(|facts| Mark::of(&facts)))
 }
 
@@ -456,6 +447,20 @@ fn write_new(path: &Path, bytes: &[u8]) -> io::Result<File> {
     file.write_all(bytes)?;
     file.flush()?;
     Ok(file)
+}
+
+/// Writes a file of a name that only we give, in place of one that a stopped run has left there.
+fn write_over_leftover(folder: &Path, new: &Path, bytes: &[u8]) -> Result<File, OutputError> {
+    let written = match write_new(new, bytes) {
+        Err(error) if error.kind() == ErrorKind::AlreadyExists => {
+            let way = new.strip_prefix(folder).unwrap_or(new).to_string_lossy().replace('\\', "/");
+            file_there(folder, &way)?;
+            fs::remove_file(new).map_err(|error| failed("remove", new, error))?;
+            write_new(new, bytes)
+        }
+        written => written,
+    };
+    written.map_err(|error| failed("write", new, error))
 }
 
 fn names(folder: &Path) -> Result<Vec<OsString>, OutputError> {

@@ -1,6 +1,6 @@
 //! What publishing would do, and why: nothing is changed here.
 
-use super::record::{Record, of_ours, sha256};
+use super::record::{Record, VALUES, of_ours, sha256};
 use super::{Content, OutputError, PageFile, disk, name};
 use crate::crew::in_order;
 use std::collections::{BTreeMap, BTreeSet};
@@ -17,7 +17,7 @@ pub enum WriteReason {
     Changed,
     /// Its file is neither what we published nor what it is to be: another hand was there.
     Altered,
-    /// A run was stopped half-way, and the file is to hold something else by now.
+    /// A run that was stopped half-way has written it, and it is to hold something else by now.
     Interrupted,
 }
 
@@ -88,7 +88,7 @@ impl Plan<'_> {
     }
 
     /// Every file, in the order in which it is dealt with: pictures and styles, pages, the home page, the
-    /// list of what a device keeps, then what is removed; by path within each.
+    /// list of what a device keeps, the list of values, then what is removed; by path within each.
     #[must_use]
     pub fn entries(&self) -> &[Entry] {
         &self.entries
@@ -164,11 +164,13 @@ impl<'a> Published<'a> {
         if as_wanted {
             return Ok(Action::Keep);
         }
-        Ok(Action::Write(match self.record.files.get(listed) {
-            Some(hash) if *hash == print => WriteReason::Changed,
-            Some(_) => WriteReason::Altered,
-            None => WriteReason::Interrupted,
-        }))
+        match self.record.files.get(listed) {
+            Some(hash) if *hash == print => Ok(Action::Write(WriteReason::Changed)),
+            _ if self.record.was_under_way(listed, &print) => Ok(Action::Write(WriteReason::Interrupted)),
+            Some(_) => Ok(Action::Write(WriteReason::Altered)),
+            // A run that was stopped had not come to it, and somebody has put a file there since.
+            None => Err(OutputError::ForeignFile(path)),
+        }
     }
 
     /// What is to stay is there and listed, or somebody was at work since we looked.
@@ -193,9 +195,14 @@ impl<'a> Published<'a> {
         if !disk::file_there(self.folder, path)? {
             return Ok(None);
         }
-        let there = disk::read(&self.folder.join(path))?;
-        let altered = self.record.files.get(path).is_some_and(|hash| *hash != sha256(&there));
-        let reason = if altered { RemoveReason::UnwantedAndAltered } else { RemoveReason::Unwanted };
+        let print = sha256(&disk::read(&self.folder.join(path))?);
+        let reason = match self.record.files.get(path) {
+            Some(hash) if *hash == print => RemoveReason::Unwanted,
+            _ if self.record.was_under_way(path, &print) => RemoveReason::Unwanted,
+            Some(_) => RemoveReason::UnwantedAndAltered,
+            // Likewise somebody else's.
+            None => return Ok(None),
+        };
         Ok(Some(Entry { path: path.to_owned(), action: Action::Remove(reason) }))
     }
 }
@@ -204,9 +211,11 @@ impl<'a> Published<'a> {
 const WORKER: &str = "offline.js";
 
 /// Who reads while we write shall find no page before what it shows, and no list of pages before the pages. A device takes only
-/// files that have the hash on its list: the list comes when all of them are there.
+/// files that have the hash on its list: the list comes when all of them are there. So does the list of values: until every page
+/// shows them, the next run has to compare with those of before.
 fn turn(path: &str) -> u8 {
     match path {
+        VALUES => 4,
         WORKER => 3,
         "index.html" => 2,
         _ if path.ends_with(".html") => 1,
@@ -214,8 +223,15 @@ fn turn(path: &str) -> u8 {
     }
 }
 
-/// Paths that the record does not list yet and that are to be written.
-pub(super) fn newcomers(plan: &Plan<'_>) -> BTreeSet<String> {
+/// What is to be written, with the SHA-256 of what it will hold.
+pub(super) fn under_way<'p>(plan: &'p Plan<'_>) -> impl Iterator<Item = (&'p str, String)> {
     let written = plan.entries.iter().filter(|entry| matches!(entry.action, Action::Write(_)));
-    written.map(|entry| entry.path.clone()).filter(|path| !plan.record.files.contains_key(path)).collect()
+    written.filter_map(|entry| {
+        let print = match plan.files.get(entry.path.as_str())? {
+            Content::Bytes(bytes) => sha256(bytes),
+            Content::Staged(print) => print.clone(),
+            Content::AsHeld => return None,
+        };
+        Some((entry.path.as_str(), print))
+    })
 }

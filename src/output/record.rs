@@ -13,7 +13,7 @@ use std::path::{Path, PathBuf};
 pub(super) const RECORD: &str = ".benchleaf-record.json";
 
 /// The list of values of a site: nobody else's folder holds a file of this name.
-const VALUES: &str = ".values.json";
+pub(super) const VALUES: &str = ".values.json";
 
 const FORMAT: &str = "benchleaf-record";
 const VERSION: u64 = 1;
@@ -25,8 +25,9 @@ const NOTE: &str =
 pub(super) struct Record {
     /// Path of each file and the SHA-256 of what we wrote there, in hexadecimal.
     pub(super) files: BTreeMap<String, String>,
-    /// New files that a run was about to write. Empty unless it was stopped before its end.
-    pub(super) unfinished: BTreeSet<String>,
+    /// Files that a run was about to write, with the SHA-256 of what each was to hold. Empty unless it was stopped before its
+    /// end; several runs may have been.
+    pub(super) unfinished: BTreeMap<String, BTreeSet<String>>,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -36,8 +37,8 @@ struct Document {
     #[serde(default)]
     note: String,
     files: BTreeMap<String, String>,
-    #[serde(default, skip_serializing_if = "BTreeSet::is_empty")]
-    unfinished: BTreeSet<String>,
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    unfinished: BTreeMap<String, BTreeSet<String>>,
 }
 
 /// Read first, so that a later form is told from a damaged one.
@@ -48,15 +49,20 @@ struct Head {
 }
 
 impl Record {
-    /// Whether the file is ours.
+    /// Whether a file may be ours.
     pub(super) fn lists(&self, path: &str) -> bool {
-        self.files.contains_key(path) || self.unfinished.contains(path)
+        self.files.contains_key(path) || self.unfinished.contains_key(path)
     }
 
-    /// Every file of ours.
+    /// Every file that may be ours.
     pub(super) fn paths(&self) -> impl Iterator<Item = &str> {
-        let further = self.unfinished.iter().filter(|path| !self.files.contains_key(*path));
+        let further = self.unfinished.keys().filter(|path| !self.files.contains_key(*path));
         self.files.keys().chain(further).map(String::as_str)
+    }
+
+    /// Whether a run that was stopped was to write just this into a file.
+    pub(super) fn was_under_way(&self, path: &str, print: &str) -> bool {
+        self.unfinished.get(path).is_some_and(|prints| prints.contains(print))
     }
 
     /// The record as it is written.
@@ -94,7 +100,7 @@ impl Record {
             return Err(OutputError::NewerRecord { path: path(folder), version: head.version });
         }
         let document: Document = serde_json::from_slice(bytes).map_err(|error| damaged(error.to_string()))?;
-        for listed in document.files.keys().chain(&document.unfinished) {
+        for listed in document.files.keys().chain(document.unfinished.keys()) {
             name::check(listed).map_err(|why| damaged(format!("it lists {listed:?}, but {why}")))?;
         }
         Ok(Self { files: document.files, unfinished: document.unfinished })
@@ -144,6 +150,7 @@ fn path(folder: &Path) -> PathBuf {
 mod tests {
     use super::{Record, sha256};
     use crate::output::OutputError;
+    use std::collections::BTreeSet;
     use std::path::Path;
 
     fn read(record: &str) -> Result<Record, OutputError> {
@@ -161,7 +168,7 @@ mod tests {
     fn a_record_comes_back_as_it_was_written() {
         let mut record = Record::default();
         record.files.insert("axle/hub.html".to_owned(), sha256(b"abc"));
-        record.unfinished.insert("index.html".to_owned());
+        record.unfinished.insert("index.html".to_owned(), BTreeSet::from([sha256(b""), sha256(b"abc")]));
         let bytes = record.to_bytes(Path::new("site")).unwrap();
         assert_eq!(Record::from_bytes(Path::new("site"), &bytes).unwrap(), record);
         assert_eq!(record.paths().collect::<Vec<_>>(), ["axle/hub.html", "index.html"]);
@@ -172,7 +179,7 @@ mod tests {
         for path in ["/etc/passwd", "../outside.html", "a/../../b", "C:\\\\boot.ini", "", ".benchleaf-record.json"] {
             for record in [
                 format!(r#"{{"format":"benchleaf-record","version":1,"files":{{"{path}":"00"}}}}"#),
-                format!(r#"{{"format":"benchleaf-record","version":1,"files":{{}},"unfinished":["{path}"]}}"#),
+                format!(r#"{{"format":"benchleaf-record","version":1,"files":{{}},"unfinished":{{"{path}":["00"]}}}}"#),
             ] {
                 assert!(matches!(read(&record), Err(OutputError::Record { .. })), "{record}");
             }

@@ -82,8 +82,10 @@ pub(super) fn page(site: &Site<'_>, machine_index: usize, index: usize, thing: &
     let any = Combination::default();
     let scene = Scene { site, machine, machine_index, procedure: Some(procedure), page: &path, known: &any, at_bench: true };
     let Some(entry) = scene.scope().thing(|l| &l.fasteners, thing) else { return Ok(Default::default()) };
-    let boards = cases(&entry.what.layout, &entry.only).zip(&entry.what.layout.cases).filter_map(|((label, layout), case)| {
-        let known = entry.only.and(&case.when)?;
+    // The cases of `cases`, with what they hold for.
+    let held_for = entry.what.layout.cases_within(&entry.only).map(|case| &case.when);
+    let boards = cases(&entry.what.layout, &entry.only).zip(held_for).filter_map(|((label, layout), when)| {
+        let known = entry.only.and(when)?;
         Scene { known: &known, ..scene }.board(entry, label.as_deref(), layout)
     });
     let title = site.say_with("board-of", &[("name", Arg::Text(&entry.name))]);

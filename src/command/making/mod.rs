@@ -15,7 +15,7 @@ mod state;
 mod told;
 mod why;
 
-use super::work::{earlier_values, meant};
+use super::work::{earlier_values, meant, values_still_there};
 use super::World;
 use super::progress::Progress;
 use crate::crew::both;
@@ -194,7 +194,11 @@ pub(super) fn make(order: &Order<'_>, world: &World) -> Result<Made, String> {
     let read = || earlier_values(order.against, order.earlier, world, &loaded.sources.root, &frame.title);
     let values: OnceLock<Option<Ledger>> = OnceLock::new();
     if !against_own {
-        let _ = values.set(read()?);
+        let read = read()?;
+        if read.is_none() && order.against.is_none() && !order.proof_copy && !order.replace_other {
+            values_still_there(order.earlier)?;
+        }
+        let _ = values.set(read);
     }
     // Its own values are large, and most runs need them for no machine or for one.
     let against = || values.get_or_init(|| read().unwrap_or_default()).as_ref();

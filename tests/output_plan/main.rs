@@ -3,6 +3,8 @@
 #![expect(clippy::disallowed_methods, reason = "the tests play the user and the other programs in the folder")]
 #![expect(clippy::expect_used, reason = "helpers of tests fail by panicking, as the tests do")]
 
+mod stopped;
+
 use benchleaf::output::{
     Action, Content, OutputError, Overlap, PageFile, RemoveReason, Summary, WriteReason, apply, check_apart, held, plan,
 };
@@ -330,121 +332,6 @@ fn a_hostile_record_removes_nothing() {
         assert_eq!(site.files(), files(&[]), "{listed}");
     }
     assert_eq!(fs::read_to_string(&prey).unwrap(), "mine");
-}
-
-#[test]
-fn a_failing_write_loses_nothing_and_the_next_run_goes_on() {
-    let site = Site::new();
-    site.publish(&pages(&[("a.html", "old a"), ("index.html", "old home"), ("z.html", "old z")])).unwrap();
-    let manual = pages(&[("a.html", "new a"), ("m/hub.html", "hub"), ("index.html", "new home")]);
-    let halted = plan(&site.folder, &manual).unwrap();
-    site.put("m", "a file where a folder is wanted");
-    let told = told(apply(&halted));
-    assert!(told.contains("move the file away") && told.contains("1 of the 4 files to be changed are new, the others still old"), "{told}");
-    let half_way = [
-        ("a.html", "new a"),
-        ("index.html", "old home"),
-        ("m", "a file where a folder is wanted"),
-        ("z.html", "old z"),
-    ];
-    assert_eq!(
-        site.files(),
-        files(&half_way),
-        "pages before it are new, the home page and the removed page still stand"
-    );
-
-    fs::remove_file(site.path("m")).unwrap();
-    assert_eq!(site.publish(&manual).unwrap(), Summary { written: 2, kept: 1, removed: 1, cleaned: 0 });
-    let done = [("a.html", "new a"), ("index.html", "new home"), ("m/", ""), ("m/hub.html", "hub")];
-    assert_eq!(site.files(), files(&done));
-}
-
-/// A device keeps only files with the hash that stands in its list: a list before its files would leave it with nothing.
-#[test]
-fn the_list_of_what_a_device_keeps_comes_behind_all_files_it_lists() {
-    let site = Site::new();
-    let names = ["a.html", "index.html", "m/hub.html", "offline.js", "page.css"];
-    let of = |text: &str| -> Vec<PageFile> { pages(&names.map(|name| (name, text))) };
-    site.publish(&of("old")).unwrap();
-    let manual = of("new");
-    let halted = plan(&site.folder, &manual).unwrap();
-    assert_eq!(halted.entries().last().unwrap().path, "offline.js");
-    fs::remove_file(site.path("m/hub.html")).unwrap();
-    site.put("m/hub.html/in-the-way", "");
-    let told = told(apply(&halted));
-    assert!(told.contains("2 of the 5 files to be changed are new") && !told.contains("still stands"), "{told}");
-    assert_eq!(fs::read_to_string(site.path("offline.js")).unwrap(), "old");
-    fs::remove_dir_all(site.path("m/hub.html")).unwrap();
-    site.publish(&manual).unwrap();
-    assert_eq!(fs::read_to_string(site.path("offline.js")).unwrap(), "new");
-}
-
-/// Before the first file is moved the old message is true.
-#[test]
-fn a_failure_before_the_first_file_leaves_the_old_site_and_says_so() {
-    let site = Site::new();
-    site.publish(&pages(&[("index.html", "old")])).unwrap();
-    let manual = pages(&[("index.html", "new")]);
-    let halted = plan(&site.folder, &manual).unwrap();
-    fs::remove_file(site.path("index.html")).unwrap();
-    site.put("index.html/in-the-way", "");
-    let told = told(apply(&halted));
-    assert!(told.contains("move the folder away") && !told.contains("files to be changed"), "{told}");
-}
-
-#[test]
-fn the_very_first_run_can_be_stopped_too() {
-    let site = Site::new();
-    let manual = pages(&[("a.html", "a"), ("m/hub.html", "hub"), ("n.html", "n")]);
-    let halted = plan(&site.folder, &manual).unwrap();
-    site.put("m", "a file where a folder is wanted");
-    assert!(apply(&halted).is_err());
-    fs::remove_file(site.path("m")).unwrap();
-    assert_eq!(site.files(), files(&[("a.html", "a")]));
-    assert_eq!(site.record()["unfinished"], serde_json::json!(["a.html", "m/hub.html", "n.html"]));
-
-    let changed = pages(&[("a.html", "a2"), ("m/hub.html", "hub")]);
-    assert_eq!(
-        site.plan(&changed),
-        [
-            ("a.html".to_owned(), Action::Write(WriteReason::Interrupted)),
-            ("m/hub.html".to_owned(), Action::Write(WriteReason::New)),
-        ]
-    );
-    site.publish(&changed).unwrap();
-    assert_eq!(site.files(), files(&[("a.html", "a2"), ("m/", ""), ("m/hub.html", "hub")]));
-    assert_eq!(site.record().get("unfinished"), None);
-    site.publish(&pages(&[])).unwrap();
-    assert_eq!(site.files(), files(&[]), "a file of a stopped run can be removed like any other");
-}
-
-#[test]
-fn half_written_files_of_a_stopped_run_are_cleaned_and_others_are_not() {
-    let site = Site::new();
-    let manual = pages(&[("index.html", "home"), ("axle/hub.html", "hub")]);
-    site.publish(&manual).unwrap();
-    site.put(".benchleaf-new-0123456789abcdef", "half");
-    site.put("axle/.benchleaf-new-0123456789abcdef", "half");
-    site.put("axle/.benchleaf-new-things.txt", "mine");
-    assert_eq!(site.publish(&manual).unwrap(), Summary { kept: 2, cleaned: 2, ..Summary::default() });
-    assert_eq!(
-        site.files(),
-        files(&[
-            ("axle/", ""),
-            ("axle/.benchleaf-new-things.txt", "mine"),
-            ("axle/hub.html", "hub"),
-            ("index.html", "home")
-        ])
-    );
-}
-
-#[test]
-fn a_run_stopped_before_its_first_record_leaves_a_folder_that_can_be_used() {
-    let site = Site::new();
-    site.put(LOCK, "");
-    site.put(".benchleaf-new-0123456789abcdef", "half a record");
-    assert_eq!(site.publish(&pages(&[("index.html", "home")])).unwrap().cleaned, 1);
-    assert_eq!(site.files(), files(&[("index.html", "home")]));
 }
 
 #[test]
