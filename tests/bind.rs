@@ -323,6 +323,10 @@ fn a_value_that_changed_in_silence_stops_until_a_change_line_says_why() {
     let run = bind(&manual, &into, &[]);
     assert_eq!(run.status.code(), Some(1));
     assert!(text(&run.stdout).contains("silent-value-change"), "{}", text(&run.stdout));
+    // Nor does another folder hide it.
+    let elsewhere = folder.path().join("elsewhere");
+    let run = bind(&manual, &elsewhere, &[]);
+    assert!(run.status.code() == Some(1) && text(&run.stdout).contains("silent-value-change") && !elsewhere.exists(), "{}", text(&run.stderr));
     // A proof copy in its place does not make the new value the published one.
     assert_eq!(bind(&manual, &into, &["--proof-copy"]).status.code(), Some(1));
     assert_eq!(bind(&manual, &into, &[]).status.code(), Some(1));

@@ -1,19 +1,21 @@
 //! Findings that only follow from another fault are held back until that one is mended: one mistake is told once.
 
-use super::{barriers, changes, conflicts, deferrals, fasteners, live, order, parts, put_back, run_unready, stages, starts, torque, wrenches};
+use super::records::values::STATE_PRINT_STALE;
+use super::{barriers, changes, conflicts, deferrals, fasteners, forgotten, live, order, parts, put_back, run_unready, safety, seal_fit, stages, starts, torque, wrenches};
 use crate::finding::{FileId, FileTable, Finding, Place, Rule, Severity, Sought};
-use crate::manual::rules::UNKNOWN_ID;
-use crate::source::rules::{DOUBLED_KEY, FRONT_MATTER_MISSING, FRONT_MATTER_UNCLOSED, MERGE_UNFINISHED};
-use std::collections::BTreeSet;
+use crate::manual::rules::{UNKNOWN_ID, USED_NOT_LISTED};
+use crate::source::rules::{DOUBLED_KEY, FILE_NOT_READABLE, FILE_TOO_LARGE, FRONT_MATTER_MISSING, FRONT_MATTER_UNCLOSED, MERGE_UNFINISHED, NESTING_TOO_DEEP, TEXT_NOT_UTF8, YAML_UNREADABLE};
+use std::collections::{BTreeMap, BTreeSet};
 
 /// What a machine's other procedures seem to lack where the work of one can't be read.
-static LACKING: [&Rule; 10] = [
+static LACKING: [&Rule; 11] = [
     &barriers::CLOSED_BEFORE_OPENED,
     &deferrals::DEFERRAL_NEVER_CLOSED,
     &order::DRY_FIT_NOT_UNDONE,
     &parts::LISTED_NOT_USED,
     &live::LIVE_NEVER_OFF,
     &put_back::PART_NOT_PUT_BACK,
+    &forgotten::READY_NEVER_FITTED,
     &run_unready::RUN_WITH_COVER_OFF,
     &starts::START_STATE_MISSING,
     &fasteners::STARTED_NEVER_FINISHED,
@@ -25,6 +27,13 @@ static OF_A_SLIP: [(&[&Rule], &[&Rule]); 2] = [
     (&[&torque::UNIT_SLIP_SUSPECTED, &torque::PRELOAD_OVER_PROOF], &[&stages::STAGES_NOT_RISING, &wrenches::BELOW_WRENCH_RANGE, &wrenches::ABOVE_WRENCH_RANGE, &conflicts::SOURCE_CONFLICT]),
     (&[&stages::STAGES_NOT_RISING], &[&wrenches::BELOW_WRENCH_RANGE, &wrenches::ABOVE_WRENCH_RANGE]),
 ];
+
+/// What a machine seems to lack where a list that it asks can't be read: a wrench, what protects, a sleeve.
+static ASKING: [&Rule; 5] =
+    [&wrenches::ABOVE_WRENCH_RANGE, &stages::ANGLE_INCOMPLETE, &wrenches::BELOW_WRENCH_RANGE, &safety::HAZARD_WITHOUT_PPE, &seal_fit::LIP_OVER_EDGE];
+
+/// What keeps a file's lists from being read.
+static UNREADABLE: [&Rule; 5] = [&FILE_NOT_READABLE, &FILE_TOO_LARGE, &NESTING_TOO_DEEP, &TEXT_NOT_UTF8, &YAML_UNREADABLE];
 
 /// The findings without those that only follow from another one.
 pub(super) fn held_back(findings: Vec<Finding>, files: &FileTable) -> Vec<Finding> {
@@ -39,8 +48,52 @@ pub(super) fn held_back(findings: Vec<Finding>, files: &FileTable) -> Vec<Findin
         .iter()
         .flat_map(|(causes, lead_to)| findings.iter().filter(|found| found.grade() == Severity::Error && is_one_of(found, causes)).map(move |found| (found.place().clone(), *lead_to)))
         .collect();
+    let findings = held_back_until_read(findings, files);
     let of_slip = |finding: &Finding| slips.iter().any(|(place, lead_to)| is_one_of(finding, lead_to) && overlap(place, finding.place()));
     findings.into_iter().filter(|finding| !of_unknown(finding) && !of_slip(finding) && !of_merged(finding, &merged, files) && !of_headless(finding, &headless, files) && !of_doubled(finding, &doubled, files)).collect()
+}
+
+/// The findings without what may only follow from a file whose lists can't be read. The first finding of such a file says how many
+/// were held back for it.
+fn held_back_until_read(findings: Vec<Finding>, files: &FileTable) -> Vec<Finding> {
+    let unreadable: BTreeSet<FileId> = findings.iter().filter(|found| is_one_of(found, &UNREADABLE)).map(|found| found.place().file).collect();
+    let mut held: BTreeMap<FileId, usize> = BTreeMap::new();
+    let mut left: Vec<Finding> = findings
+        .into_iter()
+        .filter(|finding| {
+            let cause = unreadable.iter().find(|other| of_unreadable(finding, **other, files));
+            if let Some(cause) = cause {
+                *held.entry(*cause).or_default() += 1;
+            }
+            cause.is_none()
+        })
+        .collect();
+    for finding in &mut left {
+        if let Some(count) = held.get(&finding.place().file).copied().filter(|_| is_one_of(finding, &UNREADABLE)) {
+            held.remove(&finding.place().file);
+            let told = if count == 1 { "1 more finding that may only follow from this is".to_owned() } else { format!("{count} more findings that may only follow from this are") };
+            *finding = finding.clone().figure(format!("{told} held back until it can be read"));
+        }
+    }
+    left
+}
+
+/// Whether a finding may only follow from lists that can't be read: those of the shop serve every machine, those of a machine all its
+/// files, those of a procedure its own text. An id is looked for in what can't be read: a misspelt one is told all the same.
+fn of_unreadable(finding: &Finding, unreadable: FileId, files: &FileTable) -> bool {
+    let (machine, stem) = parts_of(files.name(unreadable));
+    let Place { file, start, end } = *finding.place();
+    let of_one_machine = machine == parts_of(files.name(file)).0;
+    if is_one_of(finding, &[&UNKNOWN_ID, &USED_NOT_LISTED]) {
+        let serves = machine.is_empty() || file == unreadable || (of_one_machine && stem == "machine");
+        let word = files.text(file).get(start..end).unwrap_or_default();
+        return serves && !word.is_empty() && files.text(unreadable).split(|sign: char| !(sign.is_alphanumeric() || sign == '-')).any(|there| there == word);
+    }
+    let asks_elsewhere = is_one_of(finding, &LACKING) || is_one_of(finding, &[&STATE_PRINT_STALE]);
+    let asks_here = is_one_of(finding, &[&fasteners::FINAL_TORQUE_MISSING, &changes::SILENT_VALUE_CHANGE]);
+    (machine.is_empty() || of_one_machine) && asks_elsewhere
+        || (machine.is_empty() || (of_one_machine && stem == "machine")) && is_one_of(finding, &ASKING)
+        || file == unreadable && asks_here
 }
 
 fn overlap(one: &Place, other: &Place) -> bool {

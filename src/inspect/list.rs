@@ -1,6 +1,6 @@
 //! Every rule there is, whichever stage finds it.
 
-use super::{against_list, amounts, balloons, barriers, bearings, bolts, bonded, burdens, chains, change_lines, changes, claims, conflicts, counts, deferrals, fasteners, film, film_corrections, fits, glossary, harvest, hazards_said, heat_checks, heat_missed, heat_work, held, holds, holes, joints, keyed, kits, links, live, locker_choice, locker_place, locker_work, lockers, locking, measures, metals, namesakes, never_waived, old_sources, order, overload, page_names, parts, patterns, phrases, pictures, pipes, pressures, put_back, readings, records, retorque, reuse, rings, run_unready, safety, seal_fit, seal_sides, seal_tracks, sealants, seals, sent_away, sessions, shims, sides, slips, soaked, sourced, spares, stages, starts, still_on, swaps, text, torque, tried_loose, turning, vague, vapour, variant_links, variants, waits, waivers, walk, work_words, wrenches};
+use super::{against_list, amounts, balloons, barriers, bearings, bolts, bonded, burdens, chains, change_lines, changes, claims, conflicts, counts, deferrals, fasteners, film, film_corrections, fits, forgotten, glossary, harvest, hazards_said, heat_checks, heat_missed, heat_work, held, holds, holes, joints, keyed, kits, links, live, locker_choice, locker_place, locker_work, lockers, locking, measures, metals, namesakes, never_waived, old_sources, order, overload, page_names, parts, patterns, phrases, pictures, pipes, pressures, put_back, readings, records, retorque, reuse, rings, run_unready, safety, seal_fit, seal_sides, seal_tracks, sealants, seals, sent_away, sessions, shims, sides, slips, soaked, sourced, spares, stages, starts, still_on, swaps, text, torque, tried_loose, turning, vague, vapour, variant_links, variants, waits, waivers, walk, work_words, wrenches};
 use crate::finding::Rule;
 use crate::{manual, source};
 
@@ -135,6 +135,7 @@ static RULES: &[&Rule] = &[
     &counts::QUANTITY_MISMATCH,
     &records::values::READING_OUT_OF_LIMIT,
     &records::values::READING_UNCLEAR,
+    &forgotten::READY_NEVER_FITTED,
     &records::names::RECORD_MISFILED,
     &records::names::RECORD_NAMES_UNKNOWN,
     &records::names::RECORD_VARIANT_WRONG,

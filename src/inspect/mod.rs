@@ -35,6 +35,7 @@ mod film;
 mod film_corrections;
 mod fits;
 mod followers;
+mod forgotten;
 mod formula;
 mod glossary;
 mod harvest;
@@ -246,6 +247,7 @@ const FAMILIES: &[Family] = &[
     Family::that_looks_further(pictures::check),
     Family::of(pressures::check),
     Family::of(put_back::check),
+    Family::of(forgotten::check),
     Family::of(questions::check),
     Family::of(quiet_hazards::check),
     Family::of(readings::check),

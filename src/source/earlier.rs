@@ -41,6 +41,11 @@ pub fn published_values(site: &Path) -> Result<Option<Vec<u8>>, ReadError> {
     }
 }
 
+/// Whether a site has a list of the values that were published in it, whatever is in it.
+pub fn has_published_values(site: &Path) -> bool {
+    disk::is_regular_file(&site.join(VALUES_FILE))
+}
+
 /// The earlier state that `named` means: a folder with a manual or a published site in it, or a revision
 /// of the manual's own folder.
 ///

@@ -40,7 +40,7 @@ mod whereabouts;
 mod yaml;
 
 pub use body::{ActText, Align, Block, Body, Inline, Notice, PictureText, StepText, Table, plain_text};
-pub use earlier::{Earlier, Revision, VALUES_FILE, earlier, is_another, published_values, revisions};
+pub use earlier::{Earlier, Revision, VALUES_FILE, earlier, has_published_values, is_another, published_values, revisions};
 pub use error::ReadError;
 pub use given::read_given;
 pub use node::{Node, Pair, Scalar, Value};

@@ -23,7 +23,7 @@ use crate::finding::{FileTable, Finding, Severity};
 use crate::inspect::{Frame, Report};
 use crate::manual::{Date, Ledger, Manual, Profile, is_too_new, lower_frame};
 use crate::output::{self, Kept, Published};
-use crate::source::{HOLED, Survey, Value, YamlFile, fingerprint, fingerprint_of_file, published_values, survey};
+use crate::source::{HOLED, Survey, Value, YamlFile, fingerprint, fingerprint_of_file, has_published_values, published_values, survey};
 use cause::{Cause, differences};
 use look::Ground;
 use press::Early;
@@ -134,9 +134,7 @@ pub(super) fn inspect(order: &Order<'_>, world: &World) -> Result<Inspected, Str
     }
     findings.extend(more);
     let root = loaded.sources.root.clone();
-    // Whoever works in the manual's own folder has the site beside it.
-    let beside = root.parent().map(|folder| folder.join("site")).filter(|_| published_values(order.earlier).is_ok_and(|values| values.is_none()));
-    let values = earlier_values(order.against, beside.as_deref().unwrap_or(order.earlier), world, &root, &frame.title)?;
+    let values = earlier_values(order.against, &earlier_site(order.earlier, &root), world, &root, &frame.title)?;
     let against = || values.as_ref();
     let look_at_frame = Frame::look(&frame, &loaded.sources, against());
     let ground = Ground {
@@ -170,6 +168,13 @@ pub(super) fn inspect(order: &Order<'_>, world: &World) -> Result<Inspected, Str
     })
 }
 
+/// Where the values of the last publication lie: in the site meant, or, where nothing was published there, in the one beside the
+/// manual. Who publishes into a new folder, or works in the manual's own, changes no value in silence either.
+fn earlier_site(meant: &Path, manual: &Path) -> PathBuf {
+    let beside = manual.parent().map(|folder| folder.join("site")).filter(|_| !has_published_values(meant));
+    beside.unwrap_or_else(|| meant.to_owned())
+}
+
 /// Inspects a manual, and publishes it where nothing stops.
 ///
 /// # Errors
@@ -191,7 +196,8 @@ pub(super) fn make(order: &Order<'_>, world: &World) -> Result<Made, String> {
     let frame_state = frame_state(&loaded);
     let (state, stateless) = usable(known, &frame_state);
     let against_own = order.against.is_none() && is_own(state.as_ref(), order.earlier);
-    let read = || earlier_values(order.against, order.earlier, world, &loaded.sources.root, &frame.title);
+    let earlier = earlier_site(order.earlier, &loaded.sources.root);
+    let read = || earlier_values(order.against, &earlier, world, &loaded.sources.root, &frame.title);
     let values: OnceLock<Option<Ledger>> = OnceLock::new();
     if !against_own {
         let read = read()?;
