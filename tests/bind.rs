@@ -327,6 +327,14 @@ fn a_value_that_changed_in_silence_stops_until_a_change_line_says_why() {
     let elsewhere = folder.path().join("elsewhere");
     let run = bind(&manual, &elsewhere, &[]);
     assert!(run.status.code() == Some(1) && text(&run.stdout).contains("silent-value-change") && !elsewhere.exists(), "{}", text(&run.stderr));
+    assert!(text(&run.stderr).contains("compared with those published in") && text(&run.stderr).contains("beside the manual"), "{}", text(&run.stderr));
+    // Nor does another title.
+    let title = fs::read_to_string(manual.join("manual.yaml")).unwrap();
+    let other: String = title.lines().map(|line| if line.starts_with("title:") { "title: Another title\n".to_owned() } else { format!("{line}\n") }).collect();
+    assert_ne!(other, title);
+    fs::write(manual.join("manual.yaml"), other).unwrap();
+    assert!(text(&bind(&manual, &into, &[]).stdout).contains("silent-value-change"));
+    fs::write(manual.join("manual.yaml"), title).unwrap();
     // A proof copy in its place does not make the new value the published one.
     assert_eq!(bind(&manual, &into, &["--proof-copy"]).status.code(), Some(1));
     assert_eq!(bind(&manual, &into, &[]).status.code(), Some(1));
@@ -356,6 +364,11 @@ fn without_the_values_that_it_left_itself_nothing_is_published() {
         let said = text(&run.stderr);
         assert!(run.status.code() == Some(2) && said.contains(".values.json: is") && said.contains("--against"), "{said}");
         assert_eq!(differences(&before, &files(&into)), Vec::<String>::new());
+    }
+    // Neither a proof copy nor another folder is a way round it.
+    for (folder, more) in [(&into, "--proof-copy"), (&into, "--replace-other"), (&folder.path().join("new"), "--verify")] {
+        let run = bind(&manual, folder, &[more]);
+        assert!(run.status.code() == Some(2) && text(&run.stderr).contains(".values.json: is gone"), "{more}: {}", text(&run.stderr));
     }
     let other = folder.path().join("other");
     fs::create_dir(&other).unwrap();

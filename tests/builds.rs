@@ -342,3 +342,24 @@ fn a_machines_page_sums_up_what_was_read() {
     }
     assert!(!table.contains("0.70 mm"), "{table}");
 }
+
+/// What can't be read in a record, and is a warning there, holds no error of the manual back.
+#[test]
+fn a_damaged_record_hides_nothing() {
+    let folder = manual(&record(|_| {}));
+    fs::write(folder.path().join("tarn/cap.md"), "---\ntitle: Cap\nrevision: 1\ndate: 2026-09-14\nparts:\n  cap: {name: Cap, kind: cover, count: 1, faces: either, reuse: inspect, when: whole, source: sheet}\n---\n\n## Try it {#try}\n\n[Put the cap on for a trial](dry-fit:cap).\n").unwrap();
+    let out = TempDir::new().unwrap();
+    let into = out.path().join("site");
+    let words = ["bind", folder.path().to_str().unwrap(), "--into", into.to_str().unwrap()];
+    let errors = |run: &Output| String::from_utf8_lossy(&run.stdout).lines().filter(|line| line.starts_with("Error")).map(str::to_owned).collect::<Vec<_>>();
+    fs::remove_file(folder.path().join(RECORD)).unwrap();
+    let before = errors(&benchleaf(&words));
+    assert!(before.iter().any(|line| line.contains("trial")), "{before:?}");
+    let long = vec![b' '; 3 << 20];
+    for damaged in [b"{\"\xe9\"".as_slice(), b"<<<<<<< ours\n{}\n=======\n[]\n>>>>>>> theirs\n", b"{", &long] {
+        fs::write(folder.path().join(RECORD), damaged).unwrap();
+        let run = benchleaf(&words);
+        assert_eq!(errors(&run), before);
+        assert!(run.status.code() == Some(1) && !into.exists(), "{}", String::from_utf8_lossy(&run.stdout));
+    }
+}

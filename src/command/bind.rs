@@ -47,6 +47,9 @@ pub(super) fn run(options: &BindOptions, world: &World, out: &mut dyn Write, err
         None if folder_there(&into) => writeln!(err, "Nothing was published; what is in {} stays as it was.", into.display())?,
         None => writeln!(err, "Nothing was published; {} was not made.", into.display())?,
     }
+    if let Some(beside) = made.beside.filter(|_| made.compared) {
+        writeln!(err, "The values were compared with those published in {}, beside the manual; --against names another earlier state.", visible(&beside.display().to_string()))?;
+    }
     if made.published.is_some() && !made.compared {
         let why = match &options.against {
             Some(named) => format!("{} does not hold the manual yet", visible(named)),

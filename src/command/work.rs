@@ -33,18 +33,33 @@ pub(super) fn work(order: &Order<'_>, world: &World) -> Result<Work, String> {
     let (sources, mut findings) = read_manual(order.manual, world).map_err(|error| error.to_string())?;
     let (manual, more) = lower(&sources);
     findings.extend(more);
-    let terms = Terms { today: order.today, against: earlier_values(order.against, order.site, world, &sources.root, &manual.title)?, threads: order.threads };
+    let machines: Vec<&str> = manual.machines.iter().map(|machine| machine.id.as_str()).collect();
+    let whose = Whose { title: &manual.title, machines: &machines };
+    let terms = Terms { today: order.today, against: earlier_values(order.against, order.site, world, &sources.root, whose)?, threads: order.threads };
     let report = inspect(&manual, &sources, findings, &terms);
     Ok(Work { sources, manual, report })
 }
 
+/// By what a manual's own values are known: its title, or one of its machines where that changed.
+#[derive(Clone, Copy)]
+pub(super) struct Whose<'a> {
+    pub(super) title: &'a str,
+    pub(super) machines: &'a [&'a str],
+}
+
+impl Whose<'_> {
+    fn is(self, ledger: &Ledger) -> bool {
+        ledger.title == self.title || ledger.machines().any(|machine| self.machines.contains(&machine))
+    }
+}
+
 /// The values to compare with: of the state named, or of the last publishing into `site` where there was one. None where
 /// there is nothing to compare with, be it that a revision is older than the manual.
-pub(super) fn earlier_values(against: Option<&str>, site: &Path, world: &World, manual: &Path, title: &str) -> Result<Option<Ledger>, String> {
+pub(super) fn earlier_values(against: Option<&str>, site: &Path, world: &World, manual: &Path, whose: Whose<'_>) -> Result<Option<Ledger>, String> {
     let Some(named) = against else {
         // What another version or another manual has left there, or what is damaged, is no reason not to inspect.
         let values = published_values(site).map_err(|error| error.to_string())?;
-        return Ok(values.and_then(|bytes| Ledger::parse(&bytes).ok()).filter(|ledger| ledger.title == title));
+        return Ok(values.and_then(|bytes| Ledger::parse(&bytes).ok()).filter(|ledger| whose.is(ledger)));
     };
     is_another(named, &world.folder, manual).map_err(|error| error.to_string())?;
     match earlier(named, &world.folder, manual).map_err(|error| error.to_string())? {

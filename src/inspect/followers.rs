@@ -5,6 +5,7 @@ use super::{barriers, changes, conflicts, deferrals, fasteners, forgotten, live,
 use crate::finding::{FileId, FileTable, Finding, Place, Rule, Severity, Sought};
 use crate::manual::rules::{UNKNOWN_ID, USED_NOT_LISTED};
 use crate::source::rules::{DOUBLED_KEY, FILE_NOT_READABLE, FILE_TOO_LARGE, FRONT_MATTER_MISSING, FRONT_MATTER_UNCLOSED, MERGE_UNFINISHED, NESTING_TOO_DEEP, TEXT_NOT_UTF8, YAML_UNREADABLE};
+use foldhash::HashSet;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// What a machine's other procedures seem to lack where the work of one can't be read.
@@ -35,18 +36,19 @@ static ASKING: [&Rule; 5] =
 /// What keeps a file's lists from being read.
 static UNREADABLE: [&Rule; 5] = [&FILE_NOT_READABLE, &FILE_TOO_LARGE, &NESTING_TOO_DEEP, &TEXT_NOT_UTF8, &YAML_UNREADABLE];
 
-/// The findings without those that only follow from another one.
+/// The findings without those that only follow from another one. Only an error holds anything back, and it stays: what stopped stops
+/// all the same.
 pub(super) fn held_back(findings: Vec<Finding>, files: &FileTable) -> Vec<Finding> {
-    let of = |rules: &[&Rule]| -> BTreeSet<FileId> { findings.iter().filter(|found| is_one_of(found, rules)).map(|found| found.place().file).collect() };
+    let of = |rules: &[&Rule]| -> BTreeSet<FileId> { findings.iter().filter(|found| stops(found) && is_one_of(found, rules)).map(|found| found.place().file).collect() };
     let headless = of(&[&FRONT_MATTER_MISSING, &FRONT_MATTER_UNCLOSED]);
     let merged = of(&[&MERGE_UNFINISHED]);
     let doubled = of(&[&DOUBLED_KEY]);
-    let unknown: BTreeSet<Place> = findings.iter().filter(|found| is_one_of(found, &[&UNKNOWN_ID])).map(|found| found.place().clone()).collect();
+    let unknown: BTreeSet<Place> = findings.iter().filter(|found| stops(found) && is_one_of(found, &[&UNKNOWN_ID])).map(|found| found.place().clone()).collect();
     // A misspelt id differs from the earlier state, too.
     let of_unknown = |finding: &Finding| is_one_of(finding, &[&changes::SILENT_VALUE_CHANGE]) && unknown.contains(finding.place());
     let slips: Vec<(Place, &[&Rule])> = OF_A_SLIP
         .iter()
-        .flat_map(|(causes, lead_to)| findings.iter().filter(|found| found.grade() == Severity::Error && is_one_of(found, causes)).map(move |found| (found.place().clone(), *lead_to)))
+        .flat_map(|(causes, lead_to)| findings.iter().filter(|found| stops(found) && is_one_of(found, causes)).map(move |found| (found.place().clone(), *lead_to)))
         .collect();
     let findings = held_back_until_read(findings, files);
     let of_slip = |finding: &Finding| slips.iter().any(|(place, lead_to)| is_one_of(finding, lead_to) && overlap(place, finding.place()));
@@ -56,13 +58,17 @@ pub(super) fn held_back(findings: Vec<Finding>, files: &FileTable) -> Vec<Findin
 /// The findings without what may only follow from a file whose lists can't be read. The first finding of such a file says how many
 /// were held back for it.
 fn held_back_until_read(findings: Vec<Finding>, files: &FileTable) -> Vec<Finding> {
-    let unreadable: BTreeSet<FileId> = findings.iter().filter(|found| is_one_of(found, &UNREADABLE)).map(|found| found.place().file).collect();
+    let words_of = |file: FileId| files.text(file).split(|sign: char| !(sign.is_alphanumeric() || sign == '-')).collect();
+    let mut unreadable: BTreeMap<FileId, HashSet<&str>> = BTreeMap::new();
+    for found in findings.iter().filter(|found| stops(found) && is_one_of(found, &UNREADABLE) && holds_lists(files.name(found.place().file))) {
+        unreadable.entry(found.place().file).or_insert_with(|| words_of(found.place().file));
+    }
     let mut held: BTreeMap<FileId, usize> = BTreeMap::new();
     let mut left: Vec<Finding> = findings
         .into_iter()
         .filter(|finding| {
-            let cause = unreadable.iter().find(|other| of_unreadable(finding, **other, files));
-            if let Some(cause) = cause {
+            let cause = unreadable.iter().find(|(other, words)| of_unreadable(finding, **other, words, files));
+            if let Some((cause, _)) = cause {
                 *held.entry(*cause).or_default() += 1;
             }
             cause.is_none()
@@ -79,21 +85,34 @@ fn held_back_until_read(findings: Vec<Finding>, files: &FileTable) -> Vec<Findin
 }
 
 /// Whether a finding may only follow from lists that can't be read: those of the shop serve every machine, those of a machine all its
-/// files, those of a procedure its own text. An id is looked for in what can't be read: a misspelt one is told all the same.
-fn of_unreadable(finding: &Finding, unreadable: FileId, files: &FileTable) -> bool {
+/// files, those of a procedure its own text. An id is looked for among the words of what can't be read: a misspelt one is told all the
+/// same.
+fn of_unreadable(finding: &Finding, unreadable: FileId, words: &HashSet<&str>, files: &FileTable) -> bool {
     let (machine, stem) = parts_of(files.name(unreadable));
     let Place { file, start, end } = *finding.place();
     let of_one_machine = machine == parts_of(files.name(file)).0;
     if is_one_of(finding, &[&UNKNOWN_ID, &USED_NOT_LISTED]) {
         let serves = machine.is_empty() || file == unreadable || (of_one_machine && stem == "machine");
         let word = files.text(file).get(start..end).unwrap_or_default();
-        return serves && !word.is_empty() && files.text(unreadable).split(|sign: char| !(sign.is_alphanumeric() || sign == '-')).any(|there| there == word);
+        return serves && !word.is_empty() && words.contains(word);
     }
     let asks_elsewhere = is_one_of(finding, &LACKING) || is_one_of(finding, &[&STATE_PRINT_STALE]);
     let asks_here = is_one_of(finding, &[&fasteners::FINAL_TORQUE_MISSING, &changes::SILENT_VALUE_CHANGE]);
     (machine.is_empty() || of_one_machine) && asks_elsewhere
         || (machine.is_empty() || (of_one_machine && stem == "machine")) && is_one_of(finding, &ASKING)
         || file == unreadable && asks_here
+}
+
+/// Whether a file has lists in it: the shop's, a machine's or a procedure's, no record, picture or folder.
+fn holds_lists(name: &str) -> bool {
+    match name.split_once('/') {
+        None => name == "shop.yaml",
+        Some((_, file)) => !file.contains('/') && (file == "machine.yaml" || file.ends_with(".md")),
+    }
+}
+
+fn stops(finding: &Finding) -> bool {
+    finding.grade() == Severity::Error
 }
 
 fn overlap(one: &Place, other: &Place) -> bool {

@@ -13,7 +13,7 @@ pub(super) static READY_NEVER_FITTED: Rule = Rule {
     severity: Severity::Warning,
     summary: "A new seal or part is made ready, and nothing puts it in.",
     explanation: Explanation {
-        finds: "Seals without reuse: or with reuse: never, and parts and bearings with reuse: never, that clean: or apply: makes ready in one of the machine's procedures, and that no fit:, dry-fit:, start: or torque: of any of them puts in, alone or as one of a stack. What an open item names is silent.",
+        finds: "Seals without reuse: or with reuse: never, and parts and bearings with reuse: never, that clean: or apply: makes ready in one of the machine's procedures, and that no fit:, dry-fit:, start: or torque: of any of them puts in, alone or as one of a stack. What remove: takes out afterwards is silent, and what an open item names.",
         matters: "Whoever ticks the sheet greases the seal, and the sheet never says to press it in.",
         may_be_wrong: "Where it stays in the machine and is only cleaned or greased there: say reuse: inspect.",
         example: "[Grease the lip of the lever seal](apply:grease@lever-seal)   and no fit:lever-seal",
@@ -39,6 +39,8 @@ fn forgotten<'m>(manual: &'m Manual, machine: &'m Machine) -> impl Iterator<Item
                     }
                 }
                 Some(Verb::Fit | Verb::DryFit | Verb::Start | Verb::Torque) => put_in.extend(used_by(scope, act, &step.only)),
+                // What was wiped or oiled to come out.
+                Some(Verb::Remove) => ready.retain(|thing, _| !act.things.contains(thing)),
                 _ => {}
             }
         }

@@ -37,8 +37,35 @@ struct Document {
     #[serde(default)]
     note: String,
     files: BTreeMap<String, String>,
-    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
-    unfinished: BTreeMap<String, BTreeSet<String>>,
+    #[serde(default, skip_serializing_if = "Unfinished::is_empty")]
+    unfinished: Unfinished,
+}
+
+/// Earlier runs did not tell what was to be written: it may be anything then.
+#[derive(Serialize, Deserialize)]
+#[serde(untagged)]
+enum Unfinished {
+    Prints(BTreeMap<String, BTreeSet<String>>),
+    Paths(BTreeSet<String>),
+}
+
+impl Default for Unfinished {
+    fn default() -> Self {
+        Self::Prints(BTreeMap::new())
+    }
+}
+
+impl Unfinished {
+    fn is_empty(&self) -> bool {
+        matches!(self, Self::Prints(prints) if prints.is_empty())
+    }
+
+    fn prints(self) -> BTreeMap<String, BTreeSet<String>> {
+        match self {
+            Self::Prints(prints) => prints,
+            Self::Paths(paths) => paths.into_iter().map(|path| (path, BTreeSet::new())).collect(),
+        }
+    }
 }
 
 /// Read first, so that a later form is told from a damaged one.
@@ -60,9 +87,10 @@ impl Record {
         self.files.keys().chain(further).map(String::as_str)
     }
 
-    /// Whether a run that was stopped was to write just this into a file.
+    /// Whether a run that was stopped was to write just this into a file. An empty file is what a disk may make of one whose
+    /// power was cut.
     pub(super) fn was_under_way(&self, path: &str, print: &str) -> bool {
-        self.unfinished.get(path).is_some_and(|prints| prints.contains(print))
+        self.unfinished.get(path).is_some_and(|prints| prints.is_empty() || prints.contains(print) || print == sha256(b""))
     }
 
     /// The record as it is written.
@@ -75,7 +103,7 @@ impl Record {
             version: VERSION,
             note: NOTE.to_owned(),
             files: self.files.clone(),
-            unfinished: self.unfinished.clone(),
+            unfinished: Unfinished::Prints(self.unfinished.clone()),
         };
         let mut bytes = serde_json::to_vec_pretty(&document).map_err(|error| OutputError::Disk {
             tried: "put together",
@@ -100,10 +128,11 @@ impl Record {
             return Err(OutputError::NewerRecord { path: path(folder), version: head.version });
         }
         let document: Document = serde_json::from_slice(bytes).map_err(|error| damaged(error.to_string()))?;
-        for listed in document.files.keys().chain(document.unfinished.keys()) {
+        let unfinished = document.unfinished.prints();
+        for listed in document.files.keys().chain(unfinished.keys()) {
             name::check(listed).map_err(|why| damaged(format!("it lists {listed:?}, but {why}")))?;
         }
-        Ok(Self { files: document.files, unfinished: document.unfinished })
+        Ok(Self { files: document.files, unfinished })
     }
 }
 
@@ -172,6 +201,12 @@ mod tests {
         let bytes = record.to_bytes(Path::new("site")).unwrap();
         assert_eq!(Record::from_bytes(Path::new("site"), &bytes).unwrap(), record);
         assert_eq!(record.paths().collect::<Vec<_>>(), ["axle/hub.html", "index.html"]);
+    }
+
+    #[test]
+    fn a_run_stopped_in_an_earlier_form_may_have_written_anything() {
+        let record = read(r#"{"format":"benchleaf-record","version":1,"files":{},"unfinished":["a.html"]}"#).unwrap();
+        assert!(record.was_under_way("a.html", &sha256(b"abc")) && !record.was_under_way("b.html", &sha256(b"abc")));
     }
 
     #[test]

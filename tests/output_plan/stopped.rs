@@ -104,6 +104,20 @@ fn a_stopped_run_is_not_taken_for_another_hand_nor_another_hand_for_it() {
     assert_eq!(site.record().get("unfinished"), None);
 }
 
+/// A disk whose power was cut may leave empty what had been moved in.
+#[test]
+fn an_empty_file_that_was_under_way_is_written_again() {
+    let site = Site::new();
+    let manual = pages(&[("a.html", "a"), ("m/hub.html", "hub")]);
+    let halted = plan(&site.folder, &manual).unwrap();
+    site.put("m", "a file where a folder is wanted");
+    assert!(apply(&halted).is_err());
+    fs::remove_file(site.path("m")).unwrap();
+    site.put("a.html", "");
+    site.publish(&manual).unwrap();
+    assert_eq!(site.files(), files(&[("a.html", "a"), ("m/", ""), ("m/hub.html", "hub")]));
+}
+
 /// What a draft that was killed has left beside its file does not keep the next one from writing it.
 #[test]
 fn a_leftover_of_the_very_name_is_no_obstacle() {

@@ -13,6 +13,7 @@ use crate::output::Kept;
 use crate::source::{MachineTexts, Sources, Survey, fingerprint, read_machine};
 use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
+use std::path::PathBuf;
 use std::sync::{Arc, Mutex};
 use std::sync::atomic::{AtomicUsize, Ordering};
 
@@ -29,6 +30,8 @@ pub(super) struct Ground<'a> {
     pub(super) against: &'a (dyn Fn() -> Option<&'a Ledger> + Sync),
     /// Whether those are the values that the state's own run has published.
     pub(super) against_own: bool,
+    /// The site beside the manual, where it is that one's values.
+    pub(super) beside: Option<PathBuf>,
     /// What that run has left.
     pub(super) kept: &'a Kept,
     pub(super) memory: Memory,

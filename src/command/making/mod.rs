@@ -15,7 +15,7 @@ mod state;
 mod told;
 mod why;
 
-use super::work::{earlier_values, meant, values_still_there};
+use super::work::{Whose, earlier_values, meant, values_still_there};
 use super::World;
 use super::progress::Progress;
 use crate::crew::both;
@@ -83,6 +83,8 @@ pub(super) struct Made {
     pub(super) stops: bool,
     /// Whether there was an earlier state to compare the values with.
     pub(super) compared: bool,
+    /// The site beside the manual, where that was compared with.
+    pub(super) beside: Option<PathBuf>,
 }
 
 /// What all pages of a manual share.
@@ -134,7 +136,9 @@ pub(super) fn inspect(order: &Order<'_>, world: &World) -> Result<Inspected, Str
     }
     findings.extend(more);
     let root = loaded.sources.root.clone();
-    let values = earlier_values(order.against, &earlier_site(order.earlier, &root), world, &root, &frame.title)?;
+    let machines: Vec<&str> = loaded.machines.iter().map(|machine| machine.id.as_str()).collect();
+    let whose = Whose { title: &frame.title, machines: &machines };
+    let values = earlier_values(order.against, &earlier_site(order.earlier, &root), world, &root, whose)?;
     let against = || values.as_ref();
     let look_at_frame = Frame::look(&frame, &loaded.sources, against());
     let ground = Ground {
@@ -145,6 +149,7 @@ pub(super) fn inspect(order: &Order<'_>, world: &World) -> Result<Inspected, Str
         stateless: vec![Cause::Unknown],
         against: &against,
         against_own: false,
+        beside: None,
         kept: &Kept::of(order.into),
         memory: Memory { looked_at: 0, ..order.memory },
         threads: order.threads,
@@ -197,14 +202,17 @@ pub(super) fn make(order: &Order<'_>, world: &World) -> Result<Made, String> {
     let (state, stateless) = usable(known, &frame_state);
     let against_own = order.against.is_none() && is_own(state.as_ref(), order.earlier);
     let earlier = earlier_site(order.earlier, &loaded.sources.root);
-    let read = || earlier_values(order.against, &earlier, world, &loaded.sources.root, &frame.title);
+    let machines: Vec<&str> = loaded.machines.iter().map(|machine| machine.id.as_str()).collect();
+    let whose = Whose { title: &frame.title, machines: &machines };
+    let read = || earlier_values(order.against, &earlier, world, &loaded.sources.root, whose);
     let values: OnceLock<Option<Ledger>> = OnceLock::new();
     if !against_own {
-        let read = read()?;
-        if read.is_none() && order.against.is_none() && !order.proof_copy && !order.replace_other {
+        // A proof copy elsewhere compares with what is there.
+        if order.against.is_none() && (!order.proof_copy || order.into == order.earlier) {
             values_still_there(order.earlier)?;
+            values_still_there(&earlier)?;
         }
-        let _ = values.set(read);
+        let _ = values.set(read()?);
     }
     // Its own values are large, and most runs need them for no machine or for one.
     let against = || values.get_or_init(|| read().unwrap_or_default()).as_ref();
@@ -218,6 +226,7 @@ pub(super) fn make(order: &Order<'_>, world: &World) -> Result<Made, String> {
         stateless,
         against: &against,
         against_own,
+        beside: if earlier == order.earlier || order.against.is_some() { None } else { Some(earlier.clone()) },
         kept: &kept,
         memory: order.memory,
         threads: order.threads,
@@ -232,9 +241,9 @@ pub(super) fn make(order: &Order<'_>, world: &World) -> Result<Made, String> {
     let head = Head::of(&frame, &loaded.sources.root);
     let holed = report.findings.iter().any(is_hole);
     if (stops && !order.proof_copy) || (holed && order.whole_only) {
-        let compared = ground.compared();
+        let (compared, beside) = (ground.compared(), ground.beside.clone());
         early.abandon()?;
-        return Ok(Made { files: loaded.sources.files.clone(), report, head, holed, published: None, stops, compared });
+        return Ok(Made { files: loaded.sources.files.clone(), report, head, holed, published: None, stops, compared, beside });
     }
     let making = pages::Making { order, ground: &ground, outlines: &outlines, kept: &kept };
     let next = State::new(program, frame_state);

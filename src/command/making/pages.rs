@@ -53,13 +53,13 @@ pub(super) fn publish(making: &Making<'_>, press: Press, looked: Vec<Looked>, mu
     let prepared = making.prepare(&press, looked, &mut report, &mut files, next);
     let stage = press.stage;
     let stops = report.stops(making.ground.frame.profile);
-    let compared = making.ground.compared();
+    let (compared, beside) = (making.ground.compared(), making.ground.beside.clone());
     let prepared = match prepared {
         Ok(Some(prepared)) => prepared,
         unprepared => {
             let abandoned = stage.abandon().map_err(|error| error.to_string());
             unprepared.and(abandoned)?;
-            return Ok(Made { files, report, head, holed, published: None, stops, compared });
+            return Ok(Made { files, report, head, holed, published: None, stops, compared, beside });
         }
     };
     let published = stage.publish().map_err(|error| error.to_string())?;
@@ -67,7 +67,7 @@ pub(super) fn publish(making: &Making<'_>, press: Press, looked: Vec<Looked>, mu
     if making.ground.state != Some(&prepared.next) {
         let _ = prepared.next.write(making.kept);
     }
-    Ok(Made { files, report, head, holed, published: Some((published, prepared.why)), stops, compared })
+    Ok(Made { files, report, head, holed, published: Some((published, prepared.why)), stops, compared, beside })
 }
 
 /// Paths of the pictures' files that a machine shows.
