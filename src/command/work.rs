@@ -7,6 +7,7 @@ use crate::inspect::{Report, Terms, inspect, rules};
 use crate::manual::{Date, Ledger, Manual, lower};
 use crate::output::held;
 use crate::source::{Earlier, ReadError, Sources, VALUES_FILE, earlier, is_another, manual_near, path_below, published_values, read, repository_of};
+use std::collections::BTreeSet;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
@@ -33,33 +34,36 @@ pub(super) fn work(order: &Order<'_>, world: &World) -> Result<Work, String> {
     let (sources, mut findings) = read_manual(order.manual, world).map_err(|error| error.to_string())?;
     let (manual, more) = lower(&sources);
     findings.extend(more);
-    let machines: Vec<&str> = manual.machines.iter().map(|machine| machine.id.as_str()).collect();
-    let whose = Whose { title: &manual.title, machines: &machines };
-    let terms = Terms { today: order.today, against: earlier_values(order.against, order.site, world, &sources.root, whose)?, threads: order.threads };
+    let whose = Whose::of(&manual.title, manual.machines.iter().map(|machine| &machine.id));
+    let terms = Terms { today: order.today, against: earlier_values(order.against, order.site, world, &sources.root, &whose)?, threads: order.threads };
     let report = inspect(&manual, &sources, findings, &terms);
     Ok(Work { sources, manual, report })
 }
 
 /// By what a manual's own values are known: its title, or one of its machines where that changed.
-#[derive(Clone, Copy)]
 pub(super) struct Whose<'a> {
-    pub(super) title: &'a str,
-    pub(super) machines: &'a [&'a str],
+    title: &'a str,
+    machines: BTreeSet<&'a str>,
 }
 
-impl Whose<'_> {
-    fn is(self, ledger: &Ledger) -> bool {
-        ledger.title == self.title || ledger.machines().any(|machine| self.machines.contains(&machine))
+impl<'a> Whose<'a> {
+    pub(super) fn of(title: &'a str, machines: impl Iterator<Item = &'a String>) -> Self {
+        Self { title, machines: machines.map(String::as_str).collect() }
+    }
+
+    /// Whether a list of values is this manual's own.
+    pub(super) fn has(&self, ledger: &Ledger) -> bool {
+        ledger.title == self.title || ledger.machines().any(|machine| self.machines.contains(machine))
     }
 }
 
 /// The values to compare with: of the state named, or of the last publishing into `site` where there was one. None where
 /// there is nothing to compare with, be it that a revision is older than the manual.
-pub(super) fn earlier_values(against: Option<&str>, site: &Path, world: &World, manual: &Path, whose: Whose<'_>) -> Result<Option<Ledger>, String> {
+pub(super) fn earlier_values(against: Option<&str>, site: &Path, world: &World, manual: &Path, whose: &Whose<'_>) -> Result<Option<Ledger>, String> {
     let Some(named) = against else {
         // What another version or another manual has left there, or what is damaged, is no reason not to inspect.
         let values = published_values(site).map_err(|error| error.to_string())?;
-        return Ok(values.and_then(|bytes| Ledger::parse(&bytes).ok()).filter(|ledger| whose.is(ledger)));
+        return Ok(values.and_then(|bytes| Ledger::parse(&bytes).ok()).filter(|ledger| whose.has(ledger)));
     };
     is_another(named, &world.folder, manual).map_err(|error| error.to_string())?;
     match earlier(named, &world.folder, manual).map_err(|error| error.to_string())? {

@@ -161,11 +161,10 @@ pub(super) fn lock(folder: &Path) -> Result<File, OutputError> {
 pub(super) fn replace(folder: &Path, path: &str, bytes: &[u8]) -> Result<(), OutputError> {
     file_there(folder, path)?;
     let target = below(folder, path);
-    let parent = target.parent().unwrap_or(folder);
-    make_folder(parent)?;
-    let digits: String = record::sha256(path.as_bytes()).chars().take(16).collect();
-    let new = parent.join(format!("{NEW}{digits}"));
-    let written = write_over_leftover(folder, &new, bytes)
+    make_folder(target.parent().unwrap_or(folder))?;
+    let way = new_beside(path);
+    let new = below(folder, &way);
+    let written = write_over_leftover(folder, &way, bytes)
         .and_then(|_| fs::rename(&new, &target).map_err(|error| failed("replace", &target, error)));
     if written.is_err() {
         // The error is told; a leftover is cleaned by the next run.
@@ -184,11 +183,10 @@ pub(super) fn create(folder: &Path, path: &str, bytes: &[u8]) -> Result<(), Outp
         return Err(OutputError::AlreadyThere(below(folder, path)));
     }
     let target = below(folder, path);
-    let parent = target.parent().unwrap_or(folder);
-    make_folder(parent)?;
-    let digits: String = record::sha256(path.as_bytes()).chars().take(16).collect();
-    let new = parent.join(format!("{NEW}{digits}"));
-    let written = write_over_leftover(folder, &new, bytes).and_then(|_| match fs::hard_link(&new, &target) {
+    make_folder(target.parent().unwrap_or(folder))?;
+    let way = new_beside(path);
+    let new = below(folder, &way);
+    let written = write_over_leftover(folder, &way, bytes).and_then(|_| match fs::hard_link(&new, &target) {
         Ok(()) => Ok(()),
         Err(error) if error.kind() == ErrorKind::AlreadyExists => Err(OutputError::AlreadyThere(target.clone())),
         // Some file systems have no links (memory sticks): there the file is made anew, never opened where one is.
@@ -278,7 +276,7 @@ pub(super) fn make_staged(folder: &Path) -> Result<(), OutputError> {
 /// As [`file_there`]; [`OutputError::Disk`].
 pub(super) fn lay_down(folder: &Path, path: &str, bytes: &[u8]) -> Result<Option<Mark>, OutputError> {
     // A path may be laid down again.
-    let file = write_over_leftover(folder, &below(folder, &staged(path)), bytes)?;
+    let file = write_over_leftover(folder, &staged(path), bytes)?;
     Ok(file.metadata().ok().and_then(|facts| Mark::of(&facts)))
 }
 
@@ -449,18 +447,28 @@ fn write_new(path: &Path, bytes: &[u8]) -> io::Result<File> {
     Ok(file)
 }
 
+/// Where the new file is written that is to take the place of a path, below the output folder: beside it.
+fn new_beside(path: &str) -> String {
+    let folder = path.rfind('/').map_or("", |slash| path.get(..=slash).unwrap_or_default());
+    let digits: String = record::sha256(path.as_bytes()).chars().take(16).collect();
+    format!("{folder}{NEW}{digits}")
+}
+
 /// Writes a file of a name that only we give, in place of one that a stopped run has left there.
-fn write_over_leftover(folder: &Path, new: &Path, bytes: &[u8]) -> Result<File, OutputError> {
-    let written = match write_new(new, bytes) {
+///
+/// # Errors
+/// As [`file_there`]; [`OutputError::Disk`].
+fn write_over_leftover(folder: &Path, way: &str, bytes: &[u8]) -> Result<File, OutputError> {
+    let new = below(folder, way);
+    let written = match write_new(&new, bytes) {
         Err(error) if error.kind() == ErrorKind::AlreadyExists => {
-            let way = new.strip_prefix(folder).unwrap_or(new).to_string_lossy().replace('\\', "/");
-            file_there(folder, &way)?;
-            fs::remove_file(new).map_err(|error| failed("remove", new, error))?;
-            write_new(new, bytes)
+            file_there(folder, way)?;
+            fs::remove_file(&new).map_err(|error| failed("remove", &new, error))?;
+            write_new(&new, bytes)
         }
         written => written,
     };
-    written.map_err(|error| failed("write", new, error))
+    written.map_err(|error| failed("write", &new, error))
 }
 
 fn names(folder: &Path) -> Result<Vec<OsString>, OutputError> {

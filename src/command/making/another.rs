@@ -1,7 +1,8 @@
 //! Whose site a folder holds: publishing one manual into the site of another would remove that one, page by page.
 
+use super::super::work::Whose;
 use crate::manual::Ledger;
-use crate::source::{MachineTexts, published_values};
+use crate::source::published_values;
 use std::collections::BTreeSet;
 use std::path::Path;
 
@@ -13,13 +14,10 @@ const NAMED: usize = 3;
 ///
 /// # Errors
 /// In words: whose site it is, and what to do.
-pub(super) fn check(into: &Path, title: &str, machines: &[MachineTexts]) -> Result<(), String> {
+pub(super) fn check(into: &Path, whose: &Whose<'_>) -> Result<(), String> {
     let published = published_values(into).ok().flatten().and_then(|bytes| Ledger::parse(&bytes).ok());
-    let Some(ledger) = published.filter(|ledger| ledger.title != title) else { return Ok(()) };
+    let Some(ledger) = published.filter(|ledger| !whose.has(ledger)) else { return Ok(()) };
     let theirs: BTreeSet<&str> = ledger.machines().collect();
-    if machines.iter().any(|machine| theirs.contains(machine.id.as_str())) {
-        return Ok(());
-    }
     let mut named: Vec<String> = theirs.iter().take(NAMED).map(|id| (*id).to_owned()).collect();
     named.extend(theirs.len().checked_sub(NAMED).filter(|more| *more > 0).map(|more| format!("{more} more")));
     let whose = if ledger.title.is_empty() { "a manual without a title".to_owned() } else { format!("‘{}’", ledger.title) };

@@ -136,9 +136,8 @@ pub(super) fn inspect(order: &Order<'_>, world: &World) -> Result<Inspected, Str
     }
     findings.extend(more);
     let root = loaded.sources.root.clone();
-    let machines: Vec<&str> = loaded.machines.iter().map(|machine| machine.id.as_str()).collect();
-    let whose = Whose { title: &frame.title, machines: &machines };
-    let values = earlier_values(order.against, &earlier_site(order.earlier, &root), world, &root, whose)?;
+    let whose = Whose::of(&frame.title, loaded.machines.iter().map(|machine| &machine.id));
+    let values = earlier_values(order.against, &earlier_site(order.earlier, &root), world, &root, &whose)?;
     let against = || values.as_ref();
     let look_at_frame = Frame::look(&frame, &loaded.sources, against());
     let ground = Ground {
@@ -202,15 +201,15 @@ pub(super) fn make(order: &Order<'_>, world: &World) -> Result<Made, String> {
     let (state, stateless) = usable(known, &frame_state);
     let against_own = order.against.is_none() && is_own(state.as_ref(), order.earlier);
     let earlier = earlier_site(order.earlier, &loaded.sources.root);
-    let machines: Vec<&str> = loaded.machines.iter().map(|machine| machine.id.as_str()).collect();
-    let whose = Whose { title: &frame.title, machines: &machines };
-    let read = || earlier_values(order.against, &earlier, world, &loaded.sources.root, whose);
+    let beside = Some(&earlier).filter(|earlier| order.against.is_none() && *earlier != order.earlier).cloned();
+    let whose = Whose::of(&frame.title, loaded.machines.iter().map(|machine| &machine.id));
+    let read = || earlier_values(order.against, &earlier, world, &loaded.sources.root, &whose);
     let values: OnceLock<Option<Ledger>> = OnceLock::new();
     if !against_own {
         // A proof copy elsewhere compares with what is there.
         if order.against.is_none() && (!order.proof_copy || order.into == order.earlier) {
             values_still_there(order.earlier)?;
-            values_still_there(&earlier)?;
+            beside.as_deref().map_or(Ok(()), values_still_there)?;
         }
         let _ = values.set(read()?);
     }
@@ -226,7 +225,7 @@ pub(super) fn make(order: &Order<'_>, world: &World) -> Result<Made, String> {
         stateless,
         against: &against,
         against_own,
-        beside: if earlier == order.earlier || order.against.is_some() { None } else { Some(earlier.clone()) },
+        beside,
         kept: &kept,
         memory: order.memory,
         threads: order.threads,

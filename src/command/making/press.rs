@@ -1,5 +1,6 @@
 //! What the pages of machines are made with, and making them: of one machine at a time, its model at hand.
 
+use super::super::work::Whose;
 use super::look::Looked;
 use super::state::Parts;
 use super::told::Share;
@@ -57,7 +58,7 @@ impl Press {
     pub(super) fn new(order: &Order<'_>, survey: &Survey, frame: &Manual, known: bool) -> Result<Self, String> {
         // What a run of this manual has left vouches for its site.
         if !known && !order.replace_other {
-            another::check(order.into, &frame.title, &survey.machines)?;
+            another::check(order.into, &Whose::of(&frame.title, survey.machines.iter().map(|machine| &machine.id)))?;
         }
         let files = match &frame.theme {
             Some(theme) => read_theme(&survey.sources.root, &theme.value).map_err(|error| error.to_string())?,
